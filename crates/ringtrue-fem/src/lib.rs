@@ -1,0 +1,1 @@
+//! Finite elements for squeezed rubber sections between rigid walls.

@@ -1,0 +1,73 @@
+//! Quantities as text, rounded to what is known.
+
+use super::{Length, Quantity};
+
+/// The units a person chose to read lengths and forces in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum System {
+    /// mm, degC, N.
+    #[default]
+    Millimetre,
+    /// in, degF, lbf.
+    Inch,
+}
+
+impl System {
+    /// The symbol of this system's length.
+    #[must_use]
+    pub fn length_symbol(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::Inch => "in",
+        }
+    }
+
+    /// A length in mm as a number in this system's unit.
+    #[must_use]
+    pub fn length_from_mm(self, mm: f64) -> f64 {
+        match self {
+            Self::Millimetre => mm,
+            Self::Inch => mm / 25.4,
+        }
+    }
+}
+
+/// Decimal places that show a value with a standard uncertainty `u` of the same unit: two
+/// significant digits of `u` (JCGM 100:2008 7.2.6). `None`, zero or a non-finite `u` gives
+/// `otherwise`; never more than 9.
+#[must_use]
+pub fn decimals_for(u: Option<f64>, otherwise: usize) -> usize {
+    match u {
+        Some(u) if u.is_finite() && u > 0.0 => {
+            // The smallest number of places at which `u` keeps two significant digits.
+            (0..=9).find(|places| u * libm::pow(10.0, f64::from(*places)) >= 9.95).unwrap_or(9)
+                as usize
+        }
+        _ => otherwise,
+    }
+}
+
+/// A number with a fixed number of decimals and a true minus sign; a value that rounds to zero has
+/// no sign.
+#[must_use]
+pub fn fixed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(digits) if digits.bytes().all(|b| matches!(b, b'0' | b'.')) => digits.to_owned(),
+        Some(digits) => format!("\u{2212}{digits}"),
+        None => text,
+    }
+}
+
+/// A length in the chosen system, rounded to its uncertainty or to a workshop's last digit
+/// (0.01 mm, 0.001 in), with its unit.
+#[must_use]
+pub fn length_text(length: Length, standard_uncertainty: Option<Length>, system: System) -> String {
+    let in_system = |length: Length| system.length_from_mm(length.si() * 1e3);
+    let workshop = match system {
+        System::Millimetre => 2,
+        System::Inch => 3,
+    };
+    let decimals = decimals_for(standard_uncertainty.map(in_system), workshop);
+    format!("{} {}", fixed(in_system(length), decimals), system.length_symbol())
+}

@@ -1,0 +1,113 @@
+use super::*;
+use proptest::prelude::*;
+
+fn mm(text: &str) -> f64 {
+    parse::<Length>(text).unwrap_or_else(|e| panic!("{text}: {e}")).si() * 1e3
+}
+
+#[test]
+fn lengths_as_people_type_them() {
+    let cases = [
+        ("12 mm", 12.0),
+        ("12mm", 12.0),
+        ("12,5 mm", 12.5),
+        ("  12.5\u{a0}mm ", 12.5),
+        ("0.472 in", 11.9888),
+        ("1/4 in", 6.35),
+        ("1 1/4 in", 31.75),
+        ("1-1/4 inch", 31.75),
+        ("-1/4 in", -6.35),
+        ("3/8\"", 9.525),
+        ("5 thou", 0.127),
+        ("5 mil", 0.127),
+        ("0.4 um", 0.0004),
+        ("0.4 µm", 0.0004),
+        ("0.4 μm", 0.0004),
+        ("\u{2212}0.05 mm", -0.05),
+        ("+2 cm", 20.0),
+        (".5 mm", 0.5),
+        ("2e-1 mm", 0.2),
+        ("16 uin", 0.000_406_4),
+        ("12 MM", 12.0),
+    ];
+    for (text, expected) in cases {
+        // 1e-15: one rounding of the factor and one of the product.
+        assert!((mm(text) - expected).abs() <= 4e-16 * expected.abs().max(1.0), "{text}: {}", mm(text));
+    }
+}
+
+#[test]
+fn other_kinds() {
+    let kelvin = |t| parse::<Temperature>(t).unwrap().si();
+    for text in ["-20 degF", "-20 °F", "-20 ° F", "-20F"] {
+        assert!((kelvin(text) - 244.261_111_111_111_1).abs() < 1e-10, "{text}");
+    }
+    assert!((kelvin("-28.888888888888889 degC") - kelvin("-20 degF")).abs() < 1e-10);
+    // 1 lbf = 4.448 221 615 260 5 N and 1 psi = 6 894.757 293 168 Pa: NIST SP 811 (2008) B.8.
+    assert!((parse::<Pressure>("1 psi").unwrap().si() - 6_894.757_293_168_36).abs() < 1e-9);
+    assert!((parse::<LineLoad>("1 lbf/in").unwrap().si() - 175.126_835_246_476).abs() < 1e-9);
+    assert!((parse::<Angle>("15°").unwrap().si() - 0.261_799_387_799_149_4).abs() < 1e-15);
+    assert!((parse::<AngularVelocity>("40 1/min").unwrap().si() - 4.188_790_204_786_391).abs() < 1e-14);
+    assert!((parse::<ExpansionCoefficient>("185e-6 1/K").unwrap().si() - 185e-6).abs() < 1e-18);
+    let hardness = parse::<Hardness>("60 shore a").unwrap();
+    assert_eq!((hardness.value, hardness.scale), (60.0, HardnessScale::ShoreA));
+    assert!((parse::<Fraction>("97.5 %").unwrap().si() - 0.975).abs() < 1e-15);
+}
+
+#[test]
+fn what_does_not_fit_is_said_with_what_would() {
+    let cases = [
+        ("12", "`12` has no unit"),
+        ("", "does not start with a number"),
+        ("mm", "does not start with a number"),
+        ("12 mn", "did you mean `mm`?"),
+        ("12 N/mm", "is a force per length"),
+        ("12 degC", "is a temperature"),
+        ("NaN mm", "does not start with a number"),
+        ("inf mm", "does not start with a number"),
+        ("1e999 mm", "too large"),
+        ("1e9 mm", "beyond anything"),
+        ("1.234,5 mm", "does not start with a number"),
+        ("1/0 in", "does not start with a number"),
+        ("12 mm 3", "not a known unit"),
+        ("--2 mm", "does not start with a number"),
+    ];
+    for (text, said) in cases {
+        let error = parse::<Length>(text).expect_err(text).to_string();
+        assert!(error.contains(said), "{text}: {error}");
+        assert!(error.contains("a length is wanted, such as `12 mm`"), "{error}");
+    }
+}
+
+#[test]
+fn numbers_are_shown_to_what_is_known() {
+    assert_eq!(decimals_for(Some(0.012), 2), 3);
+    assert_eq!(decimals_for(Some(0.0996), 2), 2);
+    assert_eq!(decimals_for(Some(2.5), 2), 1);
+    assert_eq!(decimals_for(Some(0.0), 2), 2);
+    assert_eq!(fixed(-0.001, 2), "0.00");
+    assert_eq!(fixed(-1.25, 2), "\u{2212}1.25");
+    let gap = parse("2.54 mm").unwrap();
+    assert_eq!(length_text(gap, None, System::Inch), "0.100 in");
+}
+
+proptest! {
+    #[test]
+    fn reading_never_panics(text in "\\PC{0,40}") {
+        let _ = parse::<Length>(&text);
+        let _ = parse::<Temperature>(&text);
+        let _ = parse_number(&text);
+    }
+
+    #[test]
+    fn a_unit_is_its_own_inverse(value in -1e3..1e3f64, index in 0usize..9) {
+        let unit = &Length::UNITS[index];
+        let back = unit.of_si(unit.to_si(value));
+        prop_assert!((back - value).abs() <= 1e-12 * value.abs().max(1.0));
+    }
+
+    #[test]
+    fn point_and_comma_read_the_same(whole in 0u32..10_000, part in 0u32..1_000) {
+        prop_assert_eq!(mm(&format!("{whole}.{part:03} mm")), mm(&format!("{whole},{part:03} mm")));
+    }
+}
