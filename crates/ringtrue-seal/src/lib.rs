@@ -1,1 +1,11 @@
-//! placeholder
+//! Metal face seals: the definitions people write, and one room per question of the fitter.
+//!
+//! A room has one door: `Input`, `Outcome`, `SOURCES` and
+//! `evaluate(&Input) -> Result<Outcome, RoomError>`. Rooms are pure and do not import each other;
+//! what they share stands in [`definition`] and [`geometry`].
+
+pub mod assembled_height;
+pub mod definition;
+pub mod gap_stack;
+pub mod geometry;
+pub mod matching;

@@ -1,0 +1,81 @@
+//! Definitions a person can write: seal, joint, gauge and material as TOML files.
+//!
+//! A file starts with its `schema` line; every quantity carries its unit. The types here are the
+//! one declaration: parsing, the JSON Schema and the key names in messages all come from them.
+
+pub mod gauge;
+pub mod joint;
+pub mod limit;
+pub mod material;
+pub mod seal;
+mod text;
+
+pub use text::TextError;
+
+use schemars::JsonSchema;
+use serde::de::DeserializeOwned;
+
+/// The kinds of definition file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// One ring, its load ring, its housing, their limits and fitting rules.
+    Seal,
+    /// Two halves, the dimension chain of the gap, and how the joint runs.
+    Joint,
+    /// A measuring instrument and its uncertainty.
+    Gauge,
+    /// An elastomer family.
+    Material,
+}
+
+impl Kind {
+    /// All kinds, in the order in which they are listed to a person.
+    pub const ALL: [Self; 4] = [Self::Seal, Self::Joint, Self::Gauge, Self::Material];
+
+    /// The kind's name, as in the `schema` line and on the command line.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Seal => "seal",
+            Self::Joint => "joint",
+            Self::Gauge => "gauge",
+            Self::Material => "material",
+        }
+    }
+
+    /// The kind with this name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.name() == name)
+    }
+
+    /// The first line of a file of this kind: `ringtrue/seal/1`.
+    #[must_use]
+    pub fn schema_line(self) -> String {
+        format!("ringtrue/{}/1", self.name())
+    }
+}
+
+/// A type that one kind of definition file is read into.
+pub trait Definition: DeserializeOwned + JsonSchema {
+    /// The kind of file.
+    const KIND: Kind;
+
+    /// What parsing alone can't refuse: signs, orders of diameters, keys that need each other.
+    ///
+    /// # Errors
+    /// The first thing that does not fit, with the path of its key.
+    fn consistent(&self) -> Result<(), Misfit>;
+}
+
+/// A value that parses and can't be right: the key's path, what was found, what would fit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Misfit {
+    /// Path of the key from the top of the file: `ring.face_inner_diameter`, `gap.link[2].sign`.
+    pub path: String,
+    /// What was found.
+    pub found: String,
+    /// What would fit.
+    pub fits: String,
+}
+
