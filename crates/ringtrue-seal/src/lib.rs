@@ -8,4 +8,8 @@ pub mod assembled_height;
 pub mod definition;
 pub mod gap_stack;
 pub mod geometry;
+pub mod iso286;
 pub mod matching;
+mod room;
+
+pub use room::RoomError;
