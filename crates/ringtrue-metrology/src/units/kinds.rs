@@ -38,7 +38,13 @@ pub enum HardnessScale {
 }
 
 const fn unit(symbol: &'static str, aliases: &'static [&'static str], ratio: (f64, f64)) -> Unit {
-    Unit { symbol, aliases, numerator: ratio.0, denominator: ratio.1, offset: 0.0 }
+    Unit {
+        symbol,
+        aliases,
+        numerator: ratio.0,
+        denominator: ratio.1,
+        offset: 0.0,
+    }
 }
 
 const fn degree(
@@ -47,7 +53,13 @@ const fn degree(
     (numerator, denominator): (f64, f64),
     offset: f64,
 ) -> Unit {
-    Unit { symbol, aliases, numerator, denominator, offset }
+    Unit {
+        symbol,
+        aliases,
+        numerator,
+        denominator,
+        offset,
+    }
 }
 
 /// Implements [`Quantity`] for a uom type with the base unit `$base`.
@@ -74,23 +86,45 @@ const PI: f64 = std::f64::consts::PI;
 /// One pound-force in newton times 1e13: 0.453 592 37 kg × 9.806 65 m/s², exact.
 const LBF: (f64, f64) = (44_482_216_152_605.0, 1e13);
 
-quantity!(Length, uom::si::length::meter, "a length", "12 mm", (-100.0, 100.0), [
-    unit("mm", &["millimetre", "millimetres", "millimeter", "millimeters"], (1.0, 1e3)),
-    unit("um", &["micron", "microns", "micrometre", "micrometer"], (1.0, 1e6)),
-    unit("nm", &["nanometre", "nanometer"], (1.0, 1e9)),
-    unit("cm", &["centimetre", "centimeter"], (1.0, 1e2)),
-    unit("m", &["metre", "meter"], (1.0, 1.0)),
-    unit("in", &["inch", "inches", "\"", "″", "''"], (254.0, 1e4)),
-    unit("thou", &["mil", "mils", "thous"], (254.0, 1e7)),
-    unit("uin", &["microinch", "microinches"], (254.0, 1e10)),
-    unit("ft", &["foot", "feet"], (3048.0, 1e4)),
-]);
-quantity!(Angle, uom::si::angle::radian, "an angle", "15 deg", (-100.0 * PI, 100.0 * PI), [
-    unit("deg", &["degree", "degrees"], (PI, 180.0)),
-    unit("rad", &["radian", "radians"], (1.0, 1.0)),
-    unit("mrad", &["milliradian", "milliradians"], (1.0, 1e3)),
-    unit("arcmin", &["'"], (PI, 10_800.0)),
-]);
+quantity!(
+    Length,
+    uom::si::length::meter,
+    "a length",
+    "12 mm",
+    (-100.0, 100.0),
+    [
+        unit(
+            "mm",
+            &["millimetre", "millimetres", "millimeter", "millimeters"],
+            (1.0, 1e3)
+        ),
+        unit(
+            "um",
+            &["micron", "microns", "micrometre", "micrometer"],
+            (1.0, 1e6)
+        ),
+        unit("nm", &["nanometre", "nanometer"], (1.0, 1e9)),
+        unit("cm", &["centimetre", "centimeter"], (1.0, 1e2)),
+        unit("m", &["metre", "meter"], (1.0, 1.0)),
+        unit("in", &["inch", "inches", "\"", "″", "''"], (254.0, 1e4)),
+        unit("thou", &["mil", "mils", "thous"], (254.0, 1e7)),
+        unit("uin", &["microinch", "microinches"], (254.0, 1e10)),
+        unit("ft", &["foot", "feet"], (3048.0, 1e4)),
+    ]
+);
+quantity!(
+    Angle,
+    uom::si::angle::radian,
+    "an angle",
+    "15 deg",
+    (-100.0 * PI, 100.0 * PI),
+    [
+        unit("deg", &["degree", "degrees"], (PI, 180.0)),
+        unit("rad", &["radian", "radians"], (1.0, 1.0)),
+        unit("mrad", &["milliradian", "milliradians"], (1.0, 1e3)),
+        unit("arcmin", &["'"], (PI, 10_800.0)),
+    ]
+);
 quantity!(
     Temperature,
     uom::si::thermodynamic_temperature::kelvin,
@@ -103,16 +137,27 @@ quantity!(
         unit("K", &["kelvin"], (1.0, 1.0)),
     ]
 );
-quantity!(Pressure, uom::si::pressure::pascal, "a pressure", "3.6 MPa", (-1e12, 1e12), [
-    unit("MPa", &["N/mm2", "N/mm^2"], (1e6, 1.0)),
-    unit("kPa", &[], (1e3, 1.0)),
-    unit("Pa", &["pascal"], (1.0, 1.0)),
-    unit("GPa", &[], (1e9, 1.0)),
-    unit("bar", &["bars"], (1e5, 1.0)),
-    unit("mbar", &["millibar", "hPa"], (1e2, 1.0)),
-    unit("psi", &["lbf/in2", "lbf/in^2"], (44_482_216_152_605.0, 6_451_600_000.0)),
-    unit("ksi", &[], (44_482_216_152_605.0, 6_451_600.0)),
-]);
+quantity!(
+    Pressure,
+    uom::si::pressure::pascal,
+    "a pressure",
+    "3.6 MPa",
+    (-1e12, 1e12),
+    [
+        unit("MPa", &["N/mm2", "N/mm^2"], (1e6, 1.0)),
+        unit("kPa", &[], (1e3, 1.0)),
+        unit("Pa", &["pascal"], (1.0, 1.0)),
+        unit("GPa", &[], (1e9, 1.0)),
+        unit("bar", &["bars"], (1e5, 1.0)),
+        unit("mbar", &["millibar", "hPa"], (1e2, 1.0)),
+        unit(
+            "psi",
+            &["lbf/in2", "lbf/in^2"],
+            (44_482_216_152_605.0, 6_451_600_000.0)
+        ),
+        unit("ksi", &[], (44_482_216_152_605.0, 6_451_600.0)),
+    ]
+);
 quantity!(
     LineLoad,
     uom::si::surface_tension::newton_per_meter,
@@ -125,20 +170,38 @@ quantity!(
         unit("lbf/in", &["lb/in"], (LBF.0, LBF.1 * 0.0254)),
     ]
 );
-quantity!(Mass, uom::si::mass::kilogram, "a mass", "1.9 kg", (0.0, 1e6), [
-    unit("kg", &["kilogram", "kilograms"], (1.0, 1.0)),
-    unit("g", &["gram", "grams"], (1.0, 1e3)),
-    unit("lb", &["lbs", "lbm", "pound", "pounds"], (45_359_237.0, 1e8)),
-    unit("oz", &["ounce", "ounces"], (45_359_237.0, 16e8)),
-]);
-quantity!(Velocity, uom::si::velocity::meter_per_second, "a speed", "1.5 m/s", (-1e4, 1e4), [
-    unit("m/s", &[], (1.0, 1.0)),
-    unit("mm/s", &[], (1.0, 1e3)),
-    unit("m/min", &[], (1.0, 60.0)),
-    unit("ft/s", &["fps"], (3048.0, 1e4)),
-    unit("ft/min", &["fpm"], (3048.0, 60e4)),
-    unit("in/s", &[], (254.0, 1e4)),
-]);
+quantity!(
+    Mass,
+    uom::si::mass::kilogram,
+    "a mass",
+    "1.9 kg",
+    (0.0, 1e6),
+    [
+        unit("kg", &["kilogram", "kilograms"], (1.0, 1.0)),
+        unit("g", &["gram", "grams"], (1.0, 1e3)),
+        unit(
+            "lb",
+            &["lbs", "lbm", "pound", "pounds"],
+            (45_359_237.0, 1e8)
+        ),
+        unit("oz", &["ounce", "ounces"], (45_359_237.0, 16e8)),
+    ]
+);
+quantity!(
+    Velocity,
+    uom::si::velocity::meter_per_second,
+    "a speed",
+    "1.5 m/s",
+    (-1e4, 1e4),
+    [
+        unit("m/s", &[], (1.0, 1.0)),
+        unit("mm/s", &[], (1.0, 1e3)),
+        unit("m/min", &[], (1.0, 60.0)),
+        unit("ft/s", &["fps"], (3048.0, 1e4)),
+        unit("ft/min", &["fpm"], (3048.0, 60e4)),
+        unit("in/s", &[], (254.0, 1e4)),
+    ]
+);
 quantity!(
     AngularVelocity,
     uom::si::angular_velocity::radian_per_second,
@@ -163,9 +226,14 @@ quantity!(
         unit("1/degF", &["/degF", "in/in/degF"], (9.0, 5.0)),
     ]
 );
-quantity!(Fraction, uom::si::ratio::ratio, "a share", "3 %", (-1e6, 1e6), [
-    unit("%", &["percent", "per cent"], (1.0, 1e2)),
-]);
+quantity!(
+    Fraction,
+    uom::si::ratio::ratio,
+    "a share",
+    "3 %",
+    (-1e6, 1e6),
+    [unit("%", &["percent", "per cent"], (1.0, 1e2)),]
+);
 
 impl Quantity for Hardness {
     const KIND: &'static str = "a hardness";

@@ -9,12 +9,12 @@ mod kinds;
 mod number;
 mod show;
 
-pub use given::{Given};
+pub use given::Given;
 pub use kinds::{
     Angle, AngularVelocity, ExpansionCoefficient, Fraction, Hardness, HardnessScale, Length,
     LineLoad, Mass, Pressure, Temperature, Velocity,
 };
-pub use number::UnitError;
+pub use number::{UnitError, clip};
 pub use show::{System, decimals_for, fixed, length_text};
 
 /// A kind of quantity that can be read from text with its unit.

@@ -2,7 +2,10 @@ use super::*;
 use proptest::prelude::*;
 
 fn mm(text: &str) -> f64 {
-    parse::<Length>(text).unwrap_or_else(|e| panic!("{text}: {e}")).si() * 1e3
+    parse::<Length>(text)
+        .unwrap_or_else(|e| panic!("{text}: {e}"))
+        .si()
+        * 1e3
 }
 
 #[test]
@@ -32,7 +35,11 @@ fn lengths_as_people_type_them() {
     ];
     for (text, expected) in cases {
         // 1e-15: one rounding of the factor and one of the product.
-        assert!((mm(text) - expected).abs() <= 4e-16 * expected.abs().max(1.0), "{text}: {}", mm(text));
+        assert!(
+            (mm(text) - expected).abs() <= 4e-16 * expected.abs().max(1.0),
+            "{text}: {}",
+            mm(text)
+        );
     }
 }
 
@@ -40,17 +47,25 @@ fn lengths_as_people_type_them() {
 fn other_kinds() {
     let kelvin = |t| parse::<Temperature>(t).unwrap().si();
     for text in ["-20 degF", "-20 °F", "-20 ° F", "-20F"] {
-        assert!((kelvin(text) - 244.261_111_111_111_1).abs() < 1e-10, "{text}");
+        assert!(
+            (kelvin(text) - 244.261_111_111_111_1).abs() < 1e-10,
+            "{text}"
+        );
     }
     assert!((kelvin("-28.888888888888889 degC") - kelvin("-20 degF")).abs() < 1e-10);
     // 1 lbf = 4.448 221 615 260 5 N and 1 psi = 6 894.757 293 168 Pa: NIST SP 811 (2008) B.8.
     assert!((parse::<Pressure>("1 psi").unwrap().si() - 6_894.757_293_168_36).abs() < 1e-9);
     assert!((parse::<LineLoad>("1 lbf/in").unwrap().si() - 175.126_835_246_476).abs() < 1e-9);
     assert!((parse::<Angle>("15°").unwrap().si() - 0.261_799_387_799_149_4).abs() < 1e-15);
-    assert!((parse::<AngularVelocity>("40 1/min").unwrap().si() - 4.188_790_204_786_391).abs() < 1e-14);
+    assert!(
+        (parse::<AngularVelocity>("40 1/min").unwrap().si() - 4.188_790_204_786_391).abs() < 1e-14
+    );
     assert!((parse::<ExpansionCoefficient>("185e-6 1/K").unwrap().si() - 185e-6).abs() < 1e-18);
     let hardness = parse::<Hardness>("60 shore a").unwrap();
-    assert_eq!((hardness.value, hardness.scale), (60.0, HardnessScale::ShoreA));
+    assert_eq!(
+        (hardness.value, hardness.scale),
+        (60.0, HardnessScale::ShoreA)
+    );
     assert!((parse::<Fraction>("97.5 %").unwrap().si() - 0.975).abs() < 1e-15);
 }
 
@@ -75,7 +90,10 @@ fn what_does_not_fit_is_said_with_what_would() {
     for (text, said) in cases {
         let error = parse::<Length>(text).expect_err(text).to_string();
         assert!(error.contains(said), "{text}: {error}");
-        assert!(error.contains("a length is wanted, such as `12 mm`"), "{error}");
+        assert!(
+            error.contains("a length is wanted, such as `12 mm`"),
+            "{error}"
+        );
     }
 }
 
