@@ -4,13 +4,46 @@
 //! lapped face, 0 at the paint mark. Height is positive when the lapped face stands proud of the
 //! housing face.
 
-use ringtrue_metrology::conformity::{Levels, Verdict};
+//!
+//! The mean height and the tilt are those of the least-squares plane
+//! `h = h0 + a cos θ + b sin θ`, weighted with the number of rounds at each place. The range is
+//! judged as the range of the measured places: each place's true height is its reading plus a
+//! normal error of the non-repeating part, so that the range of the true heights has a
+//! distribution of its own, which is not normal and which noise pushes up.
+
+mod actions;
+mod budget;
+mod places;
+mod shape;
+
+use ringtrue_metrology::conformity::{self, Levels, Limits, Verdict, range};
+use ringtrue_metrology::distribution::{Place as NormalPlace, RangeError, RangeOfNormals};
+use ringtrue_metrology::fit::harmonic::Wave;
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::{Angle, Length};
+use ringtrue_metrology::units::{Angle, Length, Quantity};
 use serde::Serialize;
 
+pub use places::place_key;
+
+use crate::RoomError;
+use actions::Case;
+use budget::Budget;
+use places::Spot;
+use shape::Shape;
+
 /// Where the formulas come from.
-pub const SOURCES: &[Source] = &[];
+pub const SOURCES: &[Source] = &[
+    Source::Published("JCGM 100:2008, H.3 (least squares with its covariance); 5.1.2, 5.2.2"),
+    Source::Published("JCGM 106:2012, clause 7 (probability of conformity)"),
+    Source::Unverified("ISO 14253-1:2017 (conforms, does not conform, not proven)"),
+    Source::Published(
+        "range of independent normal heights by the integral over the lowest; for equal ones the \
+         d2, d3 constants of ASTM MNL 7",
+    ),
+    Source::CommonPractice(
+        "heights at four or more places 90 deg apart; press through the tool, lift at the load ring",
+    ),
+];
 
 /// Readings round one ring, the limits and what is known of the gauge.
 #[derive(Debug, Clone, PartialEq)]
@@ -138,8 +171,8 @@ pub struct Outcome {
     pub reading_standard_uncertainty_mm: Option<f64>,
     /// Where that came from.
     pub uncertainty_basis: UncertaintyBasis,
-    /// What a reader must know besides: rounds that disagree, a tilt that the places missed.
-    pub remarks: Vec<String>,
+    /// Do rounds differ by more than the gauge explains?
+    pub rounds_disagree: bool,
 }
 
 /// One place round the ring.
@@ -200,3 +233,219 @@ pub enum Deed {
     /// Take the half out and start again.
     TakeOut,
 }
+
+/// Judges the heights round one ring.
+///
+/// # Errors
+/// [`RoomError`]: fewer than 4 places, a hole above 150 deg, a place read twice in one round,
+/// heights no ring can have, nothing to judge by, or limits that contradict themselves.
+pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
+    check_limits(input)?;
+    let spots = places::spots(input)?;
+    let budget = budget::budget(&spots, input.uncertainty);
+    let shape = shape::shape(&spots, budget.one_reading)?;
+    let suspects = shape::suspects(&spots, budget.one_reading, &shape);
+    let mut outcome = describe(input, &spots, &budget, &shape);
+    outcome.suspects = suspects
+        .iter()
+        .map(|index| spots[*index].angle_deg)
+        .collect();
+    judge_range(input, &spots, &budget, &mut outcome)?;
+    judge_mean_height(input, &mut outcome);
+    outcome.verdict = [outcome.verdict_range, outcome.verdict_mean_height]
+        .into_iter()
+        .flatten()
+        .max()
+        .unwrap_or(Verdict::NotProven);
+    let case = Case {
+        outcome: &outcome,
+        spots: &spots,
+        budget: &budget,
+        load_ring: input.load_ring,
+        tries: input.tries,
+        suspects: &suspects,
+    };
+    outcome.actions = actions::actions(&case);
+    Ok(outcome)
+}
+
+fn check_limits(input: &Input) -> Result<(), RoomError> {
+    let nothing = input.range_limit.is_none()
+        && !input
+            .mean_height_limits
+            .is_some_and(|(low, high)| low.is_some() || high.is_some());
+    if nothing {
+        return Err(RoomError::input(
+            "there is no limit to judge the heights by",
+            "a limit of the range (`1 mm`) or a seal that holds one is wanted",
+        ));
+    }
+    if let Some(limit) = input.range_limit.filter(|limit| limit.si() <= 0.0) {
+        let found = format!("a range limit of {} mm", limit.si() * 1e3);
+        return Err(RoomError::input(found, "a range limit is above zero"));
+    }
+    if let Some(diameter) = input
+        .measuring_diameter
+        .filter(|diameter| diameter.si() <= 0.0)
+    {
+        let found = format!("a measuring diameter of {} mm", diameter.si() * 1e3);
+        return Err(RoomError::input(found, "a diameter is above zero"));
+    }
+    let negative = |length: Length| length.si() < 0.0;
+    let below_zero = match input.uncertainty {
+        GaugeUncertainty::Stated(u) => negative(u),
+        GaugeUncertainty::Gauge {
+            repeating,
+            non_repeating,
+            resolution,
+        } => [repeating, non_repeating, resolution]
+            .into_iter()
+            .any(negative),
+        GaugeUncertainty::Unknown => false,
+    };
+    if below_zero {
+        let found = "a standard uncertainty below zero";
+        return Err(RoomError::input(
+            found,
+            "a standard uncertainty of zero or more is wanted",
+        ));
+    }
+    Ok(())
+}
+
+/// Everything but verdicts and actions.
+fn describe(input: &Input, spots: &[Spot], budget: &Budget, shape: &Shape) -> Outcome {
+    let known = |value: f64| budget.one_reading.map(|_| value);
+    let plane = &shape.plane;
+    let tilt = plane.first();
+    let tilt_mm = 2.0 * tilt.amplitude();
+    let tilt_u = known(2.0 * tilt.amplitude_standard_uncertainty());
+    let second = shape.second.as_ref().and_then(|fit| fit.second());
+    let degrees = |mm: f64| {
+        let diameter = input.measuring_diameter?.si() * 1e3;
+        Some(libm::atan2(mm, diameter).to_degrees())
+    };
+    Outcome {
+        mean_height_mm: plane.mean(),
+        mean_height_standard_uncertainty_mm: known(libm::hypot(
+            plane.mean_standard_uncertainty(),
+            budget.repeating,
+        )),
+        range_mm: spread(spots),
+        range_standard_uncertainty_mm: None,
+        tilt_mm,
+        tilt_standard_uncertainty_mm: tilt_u,
+        tilt_deg: degrees(tilt_mm),
+        tilt_standard_uncertainty_deg: tilt_u.and_then(degrees),
+        high_side_deg: direction_deg(&tilt),
+        high_side_standard_uncertainty_deg: budget
+            .one_reading
+            .and_then(|_| tilt.direction().ok())
+            .map(|direction| direction.standard_uncertainty_rad.to_degrees()),
+        second_harmonic_mm: second.map(|wave| wave.amplitude()),
+        second_harmonic_standard_uncertainty_mm: second
+            .and_then(|wave| known(wave.amplitude_standard_uncertainty())),
+        residuals_mm: plane.residuals().to_vec(),
+        suspects: Vec::new(),
+        range_limit_mm: input.range_limit.map(in_mm),
+        probability_conforms: None,
+        verdict_range: None,
+        mean_height_min_mm: input.mean_height_limits.and_then(|(low, _)| low).map(in_mm),
+        mean_height_max_mm: input
+            .mean_height_limits
+            .and_then(|(_, high)| high)
+            .map(in_mm),
+        probability_mean_height_conforms: None,
+        verdict_mean_height: None,
+        verdict: Verdict::NotProven,
+        actions: Vec::new(),
+        places: spots
+            .iter()
+            .map(|spot| place(spot, budget, shape))
+            .collect(),
+        reading_standard_uncertainty_mm: budget.one_reading,
+        uncertainty_basis: budget.basis,
+        rounds_disagree: budget.rounds_disagree || !budget.disagreeing.is_empty(),
+    }
+}
+
+fn place(spot: &Spot, budget: &Budget, shape: &Shape) -> Place {
+    Place {
+        angle_deg: spot.angle_deg,
+        height_mm: spot.height_mm,
+        rounds: spot.readings_mm.len() as u32,
+        standard_uncertainty_mm: budget.one_reading.map(|u| u / spot.rounds().sqrt()),
+        readings_mm: spot.readings_mm.iter().map(|(_, mm)| *mm).collect(),
+        plane_mm: shape.plane.at(spot.angle_rad()).0,
+    }
+}
+
+/// The range of the true heights, against its limit.
+fn judge_range(
+    input: &Input,
+    spots: &[Spot],
+    budget: &Budget,
+    outcome: &mut Outcome,
+) -> Result<(), RoomError> {
+    let limit = outcome.range_limit_mm;
+    let Some(one_reading) = budget.one_reading else {
+        outcome.verdict_range = limit.map(|_| Verdict::NotProven);
+        return Ok(());
+    };
+    let places: Vec<NormalPlace> = spots
+        .iter()
+        .map(|spot| NormalPlace {
+            value: spot.height_mm,
+            standard_uncertainty: one_reading / spot.rounds().sqrt(),
+        })
+        .collect();
+    let unfit = |error: RangeError| {
+        RoomError::input(
+            error.to_string(),
+            "finite heights and uncertainties are wanted",
+        )
+    };
+    let moments = RangeOfNormals::new(&places).map_err(unfit)?.moments();
+    outcome.range_standard_uncertainty_mm = Some(moments.standard_deviation);
+    if let Some(limit) = limit {
+        let decision = range::judge_range(&places, limit, input.levels).map_err(unfit)?;
+        outcome.probability_conforms = Some(decision.probability_conforms);
+        outcome.verdict_range = Some(decision.verdict);
+    }
+    Ok(())
+}
+
+fn judge_mean_height(input: &Input, outcome: &mut Outcome) {
+    let limits = Limits::new(outcome.mean_height_min_mm, outcome.mean_height_max_mm);
+    let Some(limits) = limits else { return };
+    let decision = outcome
+        .mean_height_standard_uncertainty_mm
+        .map(|u| conformity::judge(outcome.mean_height_mm, u, limits, input.levels));
+    outcome.probability_mean_height_conforms = decision.map(|d| d.probability_conforms);
+    outcome.verdict_mean_height = Some(decision.map_or(Verdict::NotProven, |d| d.verdict));
+}
+
+/// Highest minus lowest place.
+fn spread(spots: &[Spot]) -> f64 {
+    let highest = spots
+        .iter()
+        .map(|spot| spot.height_mm)
+        .fold(f64::NEG_INFINITY, f64::max);
+    let lowest = spots
+        .iter()
+        .map(|spot| spot.height_mm)
+        .fold(f64::INFINITY, f64::min);
+    highest - lowest
+}
+
+fn direction_deg(wave: &Wave) -> f64 {
+    let degrees = wave.phase_rad().to_degrees();
+    if degrees >= 360.0 { 0.0 } else { degrees }
+}
+
+fn in_mm(length: Length) -> f64 {
+    libm::round(length.si() * 1e12) / 1e9
+}
+
+#[cfg(test)]
+mod tests;

@@ -4,15 +4,39 @@
 //! nominal, worst case, root-sum-square about the middle of the worst case, and a sampled
 //! distribution (JCGM 101:2008) that carries each link's own spread.
 
+//!
+//! | symbol | meaning | unit |
+//! |---|---|---|
+//! | xᵢ | size of a link | mm |
+//! | tᵢ | half its tolerance, about the middle mᵢ of its limits | mm |
+//! | worst case | Σ sᵢ mᵢ ± Σ tᵢ | mm |
+//! | root-sum-square | Σ sᵢ mᵢ ± √(Σ tᵢ²) | mm |
+//!
+//! A measured link has its value for mᵢ and three standard uncertainties for tᵢ, as a normal link
+//! has its limits at three standard deviations.
+
+mod shims;
+
 use ringtrue_metrology::conformity::{Levels, Verdict};
+use ringtrue_metrology::distribution::{Distribution, NORMAL_SIGMAS};
+use ringtrue_metrology::monte_carlo::{self, Sample, Term};
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::Length;
+use ringtrue_metrology::units::{Length, Quantity};
 use serde::Serialize;
 
+use crate::RoomError;
 use crate::definition::joint::{Sign, Spread};
 
 /// Where the formulas come from.
-pub const SOURCES: &[Source] = &[];
+pub const SOURCES: &[Source] = &[
+    Source::Published(
+        "Dimensioning and Tolerancing Handbook (Drake ed., McGraw-Hill 1999), chapter 9: worst \
+         case and root-sum-square about the mean of unequal limits",
+    ),
+    Source::Published("JCGM 101:2008, clauses 5 and 7 (propagation of distributions)"),
+    Source::Published("JCGM 106:2012, clause 7 (probability of conformity)"),
+    Source::Unverified("ISO 286-1:2010, table 1 (standard tolerances), for links with a class"),
+];
 
 /// One chain, its limits and the shims on hand.
 #[derive(Debug, Clone, PartialEq)]
@@ -162,3 +186,232 @@ pub struct Histogram {
     /// Draws in each bin.
     pub counts: Vec<u32>,
 }
+
+/// Most bins of the histogram: readable at 9 cm wide.
+const BINS: u32 = 80;
+
+/// A link's size as the sums take it, in mm.
+struct Sized {
+    /// Nominal or measured.
+    value: f64,
+    /// Middle of its limits.
+    middle: f64,
+    /// Half its tolerance.
+    half: f64,
+    distribution: Distribution,
+}
+
+/// Evaluates a chain.
+///
+/// # Errors
+/// [`RoomError`]: no link or more than [`MOST_LINKS`], deviations or limits the wrong way round, a
+/// negative standard uncertainty, a shim that is no thickness, no draws or too many.
+pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
+    check(input)?;
+    let sized: Vec<Sized> = input.links.iter().map(|link| sized(link.size)).collect();
+    let signs: Vec<f64> = input.links.iter().map(|link| factor(link.sign)).collect();
+    let sum = |of: &dyn Fn(&Sized) -> f64| -> f64 {
+        tidy(
+            sized
+                .iter()
+                .zip(&signs)
+                .map(|(link, sign)| sign * of(link))
+                .sum(),
+        )
+    };
+    let nominal = sum(&|link| link.value);
+    let middle = sum(&|link| link.middle);
+    let worst: f64 = sized.iter().map(|link| link.half).sum();
+    let square: f64 = sized.iter().map(|link| link.half * link.half).sum();
+    let rss = square.sqrt();
+    let sample = sample(input, &sized, &signs)?;
+    let (low, high) = limits_mm(input);
+    let below = sample.share_below(low);
+    let above = sample.share_above(high);
+    let outside = (below + above).min(1.0);
+    let histogram = sample.histogram(BINS);
+    Ok(Outcome {
+        nominal_gap_mm: nominal,
+        worst_min_mm: tidy(middle - worst),
+        worst_max_mm: tidy(middle + worst),
+        rss_min_mm: middle - rss,
+        rss_max_mm: middle + rss,
+        sampled_p0_135_mm: sample.quantile(0.001_35),
+        sampled_p99_865_mm: sample.quantile(0.998_65),
+        mean_gap_mm: middle,
+        standard_deviation_mm: sample_deviation(&sized),
+        limit_min_mm: low,
+        limit_max_mm: high,
+        outside_limit_fraction: outside,
+        below_limit_fraction: below,
+        above_limit_fraction: above,
+        links: links(input, &sized),
+        shim_mm: tidy(f64::midpoint(low, high) - middle),
+        shims_on_hand: shims::sets(input, middle, &sample),
+        histogram: Histogram {
+            from_mm: histogram.from,
+            bin_mm: histogram.width,
+            counts: histogram.counts,
+        },
+        draws: input.draws,
+        seed: input.seed,
+        verdict: input.levels.verdict(1.0 - outside),
+    })
+}
+
+fn check(input: &Input) -> Result<(), RoomError> {
+    let count = input.links.len();
+    if count == 0 || count > MOST_LINKS {
+        let fits = format!("a chain of 1 to {MOST_LINKS} links is wanted");
+        return Err(RoomError::input(format!("a chain of {count} links"), fits));
+    }
+    let (low, high) = limits_mm(input);
+    if low > high {
+        let found = format!("gap limits from {low} mm to {high} mm");
+        return Err(RoomError::input(found, "the smaller limit is wanted first"));
+    }
+    for link in &input.links {
+        match link.size {
+            Size::Drawn { upper, lower, .. } if upper.si() < lower.si() => {
+                let found = format!(
+                    "link `{}` has its upper deviation below the lower",
+                    link.name
+                );
+                return Err(RoomError::input(
+                    found,
+                    "signed deviations, upper above lower",
+                ));
+            }
+            Size::Measured {
+                standard_uncertainty: u,
+                ..
+            } if u.si() < 0.0 => {
+                let found = format!("link `{}` has an uncertainty below zero", link.name);
+                return Err(RoomError::input(
+                    found,
+                    "a standard uncertainty of zero or more",
+                ));
+            }
+            Size::Drawn { .. } | Size::Measured { .. } => {}
+        }
+    }
+    if input.shims_on_hand.len() > shims::MOST_ON_HAND {
+        let found = format!("{} shims on hand", input.shims_on_hand.len());
+        return Err(RoomError::input(
+            found,
+            format!("{} at most", shims::MOST_ON_HAND),
+        ));
+    }
+    if let Some(shim) = input.shims_on_hand.iter().find(|shim| shim.si() <= 0.0) {
+        let found = format!("a shim of {} mm", in_mm(*shim));
+        return Err(RoomError::input(found, "a shim has a thickness above zero"));
+    }
+    Ok(())
+}
+
+fn sized(size: Size) -> Sized {
+    match size {
+        Size::Drawn {
+            nominal,
+            upper,
+            lower,
+            spread,
+        } => {
+            let (value, upper, lower) = (in_mm(nominal), in_mm(upper), in_mm(lower));
+            let (middle, half) = (value + f64::midpoint(upper, lower), (upper - lower) / 2.0);
+            Sized {
+                value,
+                middle,
+                half,
+                distribution: spread.of_tolerance(middle, half),
+            }
+        }
+        Size::Measured {
+            value,
+            standard_uncertainty,
+        } => {
+            let (value, u) = (in_mm(value), in_mm(standard_uncertainty));
+            let distribution = Distribution::Normal {
+                centre: value,
+                standard_deviation: u,
+            };
+            Sized {
+                value,
+                middle: value,
+                half: NORMAL_SIGMAS * u,
+                distribution,
+            }
+        }
+    }
+}
+
+fn sample(input: &Input, sized: &[Sized], signs: &[f64]) -> Result<Sample, RoomError> {
+    let terms: Vec<Term> = sized
+        .iter()
+        .zip(signs)
+        .map(|(link, sign)| Term {
+            sensitivity: *sign,
+            distribution: link.distribution,
+        })
+        .collect();
+    monte_carlo::sample_sum(&terms, input.draws, input.seed).map_err(|error| {
+        let fits = format!("1 to {} draws are wanted", monte_carlo::MOST_DRAWS);
+        RoomError::input(error.to_string(), fits)
+    })
+}
+
+/// Standard deviation of the sum: the links are independent.
+fn sample_deviation(sized: &[Sized]) -> f64 {
+    sized
+        .iter()
+        .map(|link| link.distribution.variance())
+        .sum::<f64>()
+        .sqrt()
+}
+
+fn links(input: &Input, sized: &[Sized]) -> Vec<LinkOutcome> {
+    let total: f64 = sized.iter().map(|link| link.distribution.variance()).sum();
+    let share = |link: &Sized| {
+        if total > 0.0 {
+            link.distribution.variance() / total
+        } else {
+            0.0
+        }
+    };
+    input
+        .links
+        .iter()
+        .zip(sized)
+        .map(|(link, sized)| LinkOutcome {
+            name: link.name.clone(),
+            share: share(sized),
+            sign: link.sign,
+            value_mm: sized.value,
+            standard_deviation_mm: sized.distribution.standard_deviation(),
+            measured: matches!(link.size, Size::Measured { .. }),
+        })
+        .collect()
+}
+
+fn factor(sign: Sign) -> f64 {
+    match sign {
+        Sign::Opens => 1.0,
+        Sign::Closes => -1.0,
+    }
+}
+
+fn limits_mm(input: &Input) -> (f64, f64) {
+    (in_mm(input.limits.0), in_mm(input.limits.1))
+}
+
+fn in_mm(length: Length) -> f64 {
+    tidy(length.si() * 1e3)
+}
+
+/// Takes the rounding of metres and of sums off a length in mm: nothing is known to a picometre.
+fn tidy(mm: f64) -> f64 {
+    libm::round(mm * 1e9) / 1e9
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,172 @@
+//! From definitions and readings to the input of a room.
+
+use ringtrue_metrology::conformity::Levels;
+use ringtrue_metrology::units::{Given, Length};
+use ringtrue_seal::RoomError;
+use ringtrue_seal::assembled_height::{self, GaugeUncertainty, LoadRingKind, Reading, Tries};
+use ringtrue_seal::definition::TextError;
+use ringtrue_seal::definition::gauge::Gauge;
+use ringtrue_seal::definition::joint::Joint;
+use ringtrue_seal::definition::limit::Limit;
+use ringtrue_seal::definition::seal::{LoadRing, Seal};
+use ringtrue_seal::gap_stack::{self, Link, Size};
+
+use crate::reading::MeasuredSize;
+
+/// The dimension chain of a joint, its gap limits and its shims.
+///
+/// # Errors
+/// [`RoomError`] when no gap limits are given on both sides, or a tolerance class is not in the
+/// table for its size.
+pub fn joint_gap(joint: &Joint) -> Result<gap_stack::Input, RoomError> {
+    let together = joint.gap_limits();
+    let (Some(min), Some(max)) = (together.min, together.max) else {
+        return Err(RoomError::Input {
+            found: "the seal gap has no limit on both sides".to_owned(),
+            fits: "give `limits.seal_gap` in the seals or `gap.limits` in the joint".to_owned(),
+        });
+    };
+    let links = joint.file.gap.link.iter().map(|link| {
+        let (upper, lower) = link.deviations().map_err(|error| RoomError::Input {
+            found: format!("link `{}`: {error}", link.name),
+            fits: "write `upper` and `lower` in its place".to_owned(),
+        })?;
+        let nominal = link.nominal.value();
+        let size = Size::Drawn {
+            nominal,
+            upper,
+            lower,
+            spread: link.distribution,
+        };
+        Ok(Link {
+            name: link.name.clone(),
+            sign: link.sign,
+            size,
+        })
+    });
+    let links = links.collect::<Result<Vec<_>, RoomError>>()?;
+    let mut input = bare_chain(links, (min, max));
+    input.shims_on_hand = joint
+        .file
+        .gap
+        .shims_on_hand
+        .iter()
+        .map(Given::value)
+        .collect();
+    input.levels = joint.levels();
+    Ok(input)
+}
+
+/// A chain with nothing but its limits.
+#[must_use]
+pub fn bare_chain(links: Vec<Link>, limits: (Length, Length)) -> gap_stack::Input {
+    gap_stack::Input {
+        links,
+        limits,
+        shims_on_hand: Vec::new(),
+        levels: Levels::DEFAULT,
+        draws: gap_stack::DRAWS,
+        seed: gap_stack::SEED,
+    }
+}
+
+/// Puts measured sizes in the place of tolerances.
+///
+/// # Errors
+/// [`TextError`] at the line that names a link which the chain does not have.
+pub fn put_measured(
+    input: &mut gap_stack::Input,
+    measured: &[MeasuredSize],
+) -> Result<(), TextError> {
+    for size in measured {
+        let link = input.links.iter_mut().find(|link| link.name == size.name);
+        let Some(link) = link else {
+            let names: Vec<String> = input
+                .links
+                .iter()
+                .map(|link| format!("`{}`", link.name))
+                .collect();
+            return Err(TextError {
+                line: Some(size.line),
+                column: Some(1),
+                found: format!("the chain has no link `{}`", size.name),
+                fits: format!("its links are {}", names.join(", ")),
+            });
+        };
+        link.size = Size::Measured {
+            value: size.value,
+            standard_uncertainty: size.standard_uncertainty,
+        };
+    }
+    Ok(())
+}
+
+/// What heights are judged by besides their limit.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct HeightBasis<'b> {
+    /// The seal: limits, measuring diameter, load ring, decision levels.
+    pub seal: Option<&'b Seal>,
+    /// A range limit that goes before the seal's.
+    pub range_limit: Option<Length>,
+    /// A measuring diameter that goes before the seal's.
+    pub measuring_diameter: Option<Length>,
+    /// The gauge.
+    pub gauge: Option<&'b Gauge>,
+    /// A stated standard uncertainty of the non-repeating part; goes before the gauge's.
+    pub stated_uncertainty: Option<Length>,
+    /// Which try this is, where it is known; the most tries come from the seal.
+    pub this_try: Option<u32>,
+}
+
+/// Height readings with what they are judged by.
+#[must_use]
+pub fn heights(readings: Vec<Reading>, basis: HeightBasis<'_>) -> assembled_height::Input {
+    let seal = basis.seal;
+    let limits = seal.map(|seal| &seal.limits);
+    let bounds = |limit: &Limit<Length>| {
+        (
+            limit.min.as_ref().map(Given::value),
+            limit.max.as_ref().map(Given::value),
+        )
+    };
+    let seal_range = || bounds(limits?.height_range.as_ref()?).1;
+    assembled_height::Input {
+        readings,
+        range_limit: basis.range_limit.or_else(seal_range),
+        mean_height_limits: limits.and_then(|l| l.assembled_height.as_ref()).map(bounds),
+        measuring_diameter: basis
+            .measuring_diameter
+            .or_else(|| seal.map(measuring_diameter)),
+        uncertainty: uncertainty(&basis),
+        load_ring: seal.map_or(LoadRingKind::Unknown, |seal| match seal.load_ring {
+            LoadRing::Toric(_) => LoadRingKind::Toric,
+            LoadRing::ConicalWasher(_) => LoadRingKind::ConicalWasher,
+        }),
+        levels: seal.map_or(Levels::DEFAULT, Seal::levels),
+        tries: basis.this_try.zip(seal).map(|(this, seal)| Tries {
+            this,
+            most: seal.fitting.most_tries,
+        }),
+    }
+}
+
+/// The circle on which heights are read: as the seal says, else the middle of the lapped face.
+fn measuring_diameter(seal: &Seal) -> Length {
+    let ring = &seal.ring;
+    match &ring.measuring_diameter {
+        Some(given) => given.value(),
+        None => (ring.face_outer_diameter.value() + ring.face_inner_diameter.value()) / 2.0,
+    }
+}
+
+fn uncertainty(basis: &HeightBasis<'_>) -> GaugeUncertainty {
+    match (basis.stated_uncertainty, basis.gauge) {
+        (Some(stated), _) => GaugeUncertainty::Stated(stated),
+        (None, Some(gauge)) => GaugeUncertainty::Gauge {
+            repeating: gauge.repeating_uncertainty.value(),
+            non_repeating: gauge.non_repeating_uncertainty.value(),
+            resolution: gauge.resolution.value(),
+        },
+        (None, None) => GaugeUncertainty::Unknown,
+    }
+}

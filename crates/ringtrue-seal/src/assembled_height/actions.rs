@@ -1,0 +1,301 @@
+//! What to do with a ring that is not yet right, and why.
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::distribution::normal_quantile;
+use ringtrue_metrology::units::fixed;
+
+use super::budget::Budget;
+use super::places::{Spot, midway};
+use super::{Action, Deed, LoadRingKind, Outcome, Tries};
+
+/// More rounds than this are no help: a finer gauge is.
+const MOST_ROUNDS_ASKED: f64 = 9.0;
+
+/// What the actions are drawn from.
+pub(super) struct Case<'c> {
+    pub(super) outcome: &'c Outcome,
+    pub(super) spots: &'c [Spot],
+    pub(super) budget: &'c Budget,
+    pub(super) load_ring: LoadRingKind,
+    pub(super) tries: Option<Tries>,
+    /// Indices of the places that stand off.
+    pub(super) suspects: &'c [usize],
+}
+
+/// What to do, the first thing first.
+pub(super) fn actions(case: &Case<'_>) -> Vec<Action> {
+    let mut actions = Vec::new();
+    missed_extremes(case, &mut actions);
+    disagreeing_rounds(case, &mut actions);
+    not_proven(case, &mut actions);
+    let over = case.outcome.verdict_range == Some(Verdict::DoesNotConform);
+    let height_off = case.outcome.verdict_mean_height == Some(Verdict::DoesNotConform);
+    if !over && !height_off {
+        return actions;
+    }
+    if let Some(tries) = case.tries.filter(|tries| tries.this >= tries.most) {
+        let why = format!(
+            "This was try {} of {}: take the half out, look for the cause and replace the parts \
+             before it is tried again.",
+            tries.this, tries.most
+        );
+        actions.push(deed(Deed::TakeOut, None, None, why));
+        return actions;
+    }
+    if over {
+        correct_range(case, &mut actions);
+    }
+    if height_off {
+        correct_height(case, &mut actions);
+    }
+    if actions
+        .last()
+        .is_some_and(|last| last.deed != Deed::TakeOut)
+    {
+        let why = "Read every place again after each correction, so that the next one is judged \
+                   and not guessed.";
+        actions.push(deed(Deed::MeasureAgain, None, None, why));
+    }
+    actions
+}
+
+fn deed(deed: Deed, angle: Option<f64>, amount: Option<f64>, why: impl Into<String>) -> Action {
+    Action {
+        deed,
+        angle_deg: angle,
+        amount_mm: amount,
+        why: why.into(),
+    }
+}
+
+/// The places conform, but the plane through them rises above the limit between them.
+fn missed_extremes(case: &Case<'_>, actions: &mut Vec<Action>) {
+    let outcome = case.outcome;
+    let Some(limit) = outcome
+        .range_limit_mm
+        .filter(|limit| outcome.tilt_mm > *limit)
+    else {
+        return;
+    };
+    if outcome.verdict_range != Some(Verdict::Conforms) {
+        return;
+    }
+    let sides = [
+        ("highest", outcome.high_side_deg),
+        ("lowest", opposite(outcome.high_side_deg)),
+    ];
+    for (side, angle) in sides {
+        let why = format!(
+            "The places conform, but the plane through them differs by {} mm round the ring, more \
+             than {} mm, and its {side} point lies between two of them: read there too.",
+            fixed(outcome.tilt_mm, 2),
+            fixed(limit, 2),
+        );
+        actions.push(deed(
+            Deed::MeasureAgain,
+            Some(midway(case.spots, angle)),
+            None,
+            why,
+        ));
+    }
+}
+
+fn disagreeing_rounds(case: &Case<'_>, actions: &mut Vec<Action>) {
+    for index in &case.budget.disagreeing {
+        let spot = &case.spots[*index];
+        let why = "The rounds here differ by more than the gauge explains: seat the gauge on clean \
+                   metal, clear of burrs, and read again.";
+        actions.push(deed(Deed::MeasureAgain, Some(spot.angle_deg), None, why));
+    }
+    if case.budget.rounds_disagree && case.budget.disagreeing.is_empty() {
+        let why = "The rounds differ by more than the gauge explains: the ring still moves, or the \
+                   gauge was set differently. Let the load ring settle and read every place again.";
+        actions.push(deed(Deed::MeasureAgain, None, None, why));
+    }
+}
+
+/// The uncertainty covers a limit: where more readings would settle it.
+fn not_proven(case: &Case<'_>, actions: &mut Vec<Action>) {
+    let outcome = case.outcome;
+    let range = outcome.verdict_range == Some(Verdict::NotProven);
+    let height = outcome.verdict_mean_height == Some(Verdict::NotProven);
+    if !range && !height {
+        return;
+    }
+    let Some(one_reading) = case.budget.one_reading else {
+        let why = "Nothing is known of the gauge's uncertainty: name the gauge, or read every \
+                   place three times as rounds of their own.";
+        actions.push(deed(Deed::MeasureAgain, None, None, why));
+        return;
+    };
+    if range {
+        let why = more_rounds(outcome, one_reading);
+        for index in extremes(case.spots) {
+            let angle = Some(case.spots[index].angle_deg);
+            actions.push(deed(Deed::MeasureAgain, angle, None, why.clone()));
+        }
+    }
+    if height {
+        let why = if case.budget.repeating > one_reading {
+            "The gauge's calibration leaves the mean height open, and more rounds do not mend \
+             that: read with a gauge of smaller calibration uncertainty."
+        } else {
+            "The uncertainty of the mean height covers its limit: read every place once more."
+        };
+        actions.push(deed(Deed::MeasureAgain, None, None, why));
+    }
+}
+
+/// How many rounds at the highest and lowest place would settle the range, if it stays as read.
+fn more_rounds(outcome: &Outcome, one_reading: f64) -> String {
+    let limit = outcome.range_limit_mm.unwrap_or(outcome.range_mm);
+    let margin = (limit - outcome.range_mm).abs();
+    let spread = normal_quantile(0.975) * one_reading * 2f64.sqrt();
+    let rounds = libm::ceil(spread * spread / (margin * margin));
+    let says = format!(
+        "{} mm between the highest and the lowest place is too near the limit of {} mm to tell",
+        fixed(outcome.range_mm, 2),
+        fixed(limit, 2),
+    );
+    if rounds <= MOST_ROUNDS_ASKED {
+        format!(
+            "{says}: read both again until each has about {} rounds.",
+            rounds.max(2.0)
+        )
+    } else {
+        format!("{says} with this gauge: read both with a finer one, or level the ring.")
+    }
+}
+
+/// Indices of the highest and the lowest place.
+fn extremes(spots: &[Spot]) -> [usize; 2] {
+    let by_height = |a: &usize, b: &usize| spots[*a].height_mm.total_cmp(&spots[*b].height_mm);
+    let highest = (0..spots.len()).max_by(by_height).unwrap_or_default();
+    let lowest = (0..spots.len()).min_by(by_height).unwrap_or_default();
+    [highest, lowest]
+}
+
+fn correct_range(case: &Case<'_>, actions: &mut Vec<Action>) {
+    let outcome = case.outcome;
+    let limit = outcome.range_limit_mm.unwrap_or(0.0);
+    // Peak to peak of the second harmonic: what is left when the tilt is gone.
+    let saddle = outcome
+        .second_harmonic_mm
+        .map_or(0.0, |amplitude| 2.0 * amplitude);
+    if case.suspects.is_empty() && saddle > limit {
+        let why = "The ring sits like a saddle, high at two opposite sides: pressing can't level \
+                   it. Take it out, look for a twisted load ring, dirt or burrs on the seat, clean, \
+                   and fit it again.";
+        actions.push(deed(Deed::TakeOut, None, None, why));
+        return;
+    }
+    for index in case.suspects {
+        let (angle, off) = (case.spots[*index].angle_deg, outcome.residuals_mm[*index]);
+        actions.push(stand_off(case.load_ring, angle, off));
+    }
+    if outcome.tilt_mm > limit || case.suspects.is_empty() {
+        level(case, actions);
+    }
+    if !case.suspects.is_empty() || case.load_ring == LoadRingKind::ConicalWasher {
+        actions.push(deed(
+            Deed::TakeOut,
+            None,
+            None,
+            springs_back(case.load_ring),
+        ));
+    }
+}
+
+/// One place stands off the plane of the others.
+fn stand_off(load_ring: LoadRingKind, angle: f64, off: f64) -> Action {
+    let amount = Some(off.abs());
+    match (load_ring, off > 0.0) {
+        (LoadRingKind::ConicalWasher, true) => {
+            let why = "This place alone stands proud: the washer's edge is not down here. Press \
+                       through the tool.";
+            deed(Deed::Press, Some(angle), amount, why)
+        }
+        (LoadRingKind::ConicalWasher, false) => {
+            let why = "This place alone stands low: the washer's edge is folded or off its seat \
+                       here.";
+            deed(Deed::TakeOut, Some(angle), None, why)
+        }
+        (LoadRingKind::Toric | LoadRingKind::Unknown, true) => {
+            let why = "This place alone stands proud, as over a bulge of the load ring: press here \
+                       through the tool.";
+            deed(Deed::Press, Some(angle), amount, why)
+        }
+        (LoadRingKind::Toric | LoadRingKind::Unknown, false) => {
+            let why = "This place alone stands low, as over a twist of the load ring: lift here at \
+                       the load ring, never at the ring.";
+            deed(Deed::Lift, Some(angle), amount, why)
+        }
+    }
+}
+
+fn springs_back(load_ring: LoadRingKind) -> &'static str {
+    match load_ring {
+        LoadRingKind::ConicalWasher => {
+            "What springs back is folded or sits on a burr: take it out, look, clean, and seat it \
+             again."
+        }
+        LoadRingKind::Toric | LoadRingKind::Unknown => {
+            "If that place comes back, the load ring is twisted: take the half out, clean, wet the \
+             load ring all round again, and fit it again."
+        }
+    }
+}
+
+/// Presses the high side down and lifts the low side, half of the tilt each.
+fn level(case: &Case<'_>, actions: &mut Vec<Action>) {
+    let (high, half) = (case.outcome.high_side_deg, case.outcome.tilt_mm / 2.0);
+    if case.load_ring == LoadRingKind::ConicalWasher {
+        let why = "The ring is cocked, highest here: the washer's edge is not down. Press through \
+                   the tool until it is.";
+        actions.push(deed(
+            Deed::Press,
+            Some(high),
+            Some(case.outcome.tilt_mm),
+            why,
+        ));
+        return;
+    }
+    let why = "The ring is cocked, highest here: press it down through the tool, evenly.";
+    actions.push(deed(Deed::Press, Some(high), Some(half), why));
+    let why = "The ring is lowest here: lift with the fingers at the load ring, never at the ring.";
+    actions.push(deed(Deed::Lift, Some(opposite(high)), Some(half), why));
+}
+
+/// The mean height is off: all round.
+fn correct_height(case: &Case<'_>, actions: &mut Vec<Action>) {
+    let outcome = case.outcome;
+    let (least, most) = (outcome.mean_height_min_mm, outcome.mean_height_max_mm);
+    let target = match (least, most) {
+        (Some(least), Some(most)) => f64::midpoint(least, most),
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => return,
+    };
+    let off = outcome.mean_height_mm - target;
+    let amount = Some(off.abs());
+    let washer = case.load_ring == LoadRingKind::ConicalWasher;
+    actions.push(if off > 0.0 {
+        let why = "The ring stands too proud all round: press it down evenly through the tool.";
+        deed(Deed::Press, None, amount, why)
+    } else if washer {
+        let why = "The ring stands too low all round: the washer is in backwards, too thin, or the \
+                   wrong one. Take it out and compare it with its drawing.";
+        deed(Deed::TakeOut, None, None, why)
+    } else {
+        let why = "The ring stands too low all round: lift it evenly with the fingers at the load \
+                   ring, never at the ring.";
+        deed(Deed::Lift, None, amount, why)
+    });
+}
+
+fn opposite(angle_deg: f64) -> f64 {
+    if angle_deg < 180.0 {
+        angle_deg + 180.0
+    } else {
+        angle_deg - 180.0
+    }
+}

@@ -1,0 +1,164 @@
+//! From readings to places: rounds at one place are averaged.
+
+use ringtrue_metrology::units::{Angle, Quantity};
+
+use super::{Input, Reading};
+use crate::RoomError;
+
+/// Fewest places that make a plane and leave something to check it by.
+const FEWEST_PLACES: usize = 4;
+/// Most places that are read round one ring.
+const MOST_PLACES: usize = 120;
+/// Widest stretch of the ring that may be without a reading: a third of the ring on each side of
+/// it must still be seen.
+const WIDEST_HOLE_DEG: f64 = 150.0;
+/// Heights beyond this are not heights of a seal ring over its housing.
+const HIGHEST_MM: f64 = 500.0;
+
+/// One place round the ring.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Spot {
+    /// Where, in [0, 360).
+    pub(super) angle_deg: f64,
+    /// Its rounds in mm, by round number.
+    pub(super) readings_mm: Vec<(u32, f64)>,
+    /// Their mean.
+    pub(super) height_mm: f64,
+}
+
+impl Spot {
+    pub(super) fn rounds(&self) -> f64 {
+        self.readings_mm.len() as f64
+    }
+
+    pub(super) fn angle_rad(&self) -> f64 {
+        self.angle_deg * std::f64::consts::PI / 180.0
+    }
+}
+
+/// A key that is the same for readings at one place: the angle in [0, 360) to a millionth of a
+/// degree.
+#[must_use]
+pub fn place_key(angle: Angle) -> u64 {
+    libm::round(degrees(angle) * 1e6) as u64 % 360_000_000
+}
+
+/// Groups readings by place, in the order in which places were first read.
+pub(super) fn spots(input: &Input) -> Result<Vec<Spot>, RoomError> {
+    let mut spots: Vec<(u64, Spot)> = Vec::new();
+    for reading in &input.readings {
+        let (key, height_mm) = (place_key(reading.angle), height_mm(reading)?);
+        let new = || Spot {
+            angle_deg: degrees(reading.angle),
+            readings_mm: vec![],
+            height_mm: 0.0,
+        };
+        let index = spots
+            .iter()
+            .position(|(known, _)| *known == key)
+            .unwrap_or_else(|| {
+                spots.push((key, new()));
+                spots.len() - 1
+            });
+        let rounds = &mut spots[index].1.readings_mm;
+        if rounds.iter().any(|(round, _)| *round == reading.round) {
+            let at = spots[index].1.angle_deg;
+            let found = format!("{at} deg is read twice in round {}", reading.round);
+            return Err(RoomError::input(
+                found,
+                "a repeated angle needs a round of its own",
+            ));
+        }
+        rounds.push((reading.round, height_mm));
+    }
+    let mut spots: Vec<Spot> = spots.into_iter().map(|(_, spot)| spot).collect();
+    for spot in &mut spots {
+        spot.readings_mm.sort_by_key(|(round, _)| *round);
+        let sum: f64 = spot.readings_mm.iter().map(|(_, mm)| mm).sum();
+        spot.height_mm = sum / spot.rounds();
+    }
+    check_places(&spots)?;
+    Ok(spots)
+}
+
+/// The middle of the stretch between two neighbouring places that holds `angle_deg`.
+pub(super) fn midway(spots: &[Spot], angle_deg: f64) -> f64 {
+    let mut angles: Vec<f64> = spots.iter().map(|spot| spot.angle_deg).collect();
+    angles.sort_by(f64::total_cmp);
+    let next = angles.iter().copied().find(|a| *a > angle_deg);
+    let before = angles.iter().copied().rev().find(|a| *a <= angle_deg);
+    let (first, last) = (angles[0], angles[angles.len() - 1]);
+    let (from, to) = match (before, next) {
+        (Some(from), Some(to)) => (from, to),
+        _ => (last, first + 360.0),
+    };
+    let middle = (from + to) / 2.0;
+    if middle >= 360.0 {
+        middle - 360.0
+    } else {
+        middle
+    }
+}
+
+fn check_places(spots: &[Spot]) -> Result<(), RoomError> {
+    let count = spots.len();
+    if count < FEWEST_PLACES {
+        let found = format!("heights at {count} places round the ring");
+        return Err(RoomError::input(
+            found,
+            "4 places or more are wanted, evenly round the ring",
+        ));
+    }
+    if count > MOST_PLACES {
+        let found = format!("heights at {count} places round the ring");
+        return Err(RoomError::input(
+            found,
+            format!("{MOST_PLACES} places at most are judged"),
+        ));
+    }
+    let mut angles: Vec<f64> = spots.iter().map(|spot| spot.angle_deg).collect();
+    angles.sort_by(f64::total_cmp);
+    let next = angles
+        .iter()
+        .skip(1)
+        .copied()
+        .chain(std::iter::once(angles[0] + 360.0));
+    let widest = angles
+        .iter()
+        .zip(next)
+        .map(|(from, to)| (to - from, *from))
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .filter(|(hole, _)| *hole > WIDEST_HOLE_DEG + 1e-6);
+    match widest {
+        None => Ok(()),
+        Some((hole, from)) => {
+            let found = format!("nothing is read for {hole:.0} deg from {from:.0} deg on");
+            let fits = format!("no hole of more than {WIDEST_HOLE_DEG} deg may be left unread");
+            Err(RoomError::input(found, fits))
+        }
+    }
+}
+
+/// The angle in degrees in [0, 360), the rounding of radians taken off again.
+fn degrees(angle: Angle) -> f64 {
+    let degrees = angle.si() * 180.0 / std::f64::consts::PI;
+    let turned = degrees - 360.0 * libm::floor(degrees / 360.0);
+    let tidy = libm::round(turned * 1e9) / 1e9;
+    if tidy >= 360.0 { 0.0 } else { tidy }
+}
+
+/// The height in mm, the rounding of metres taken off again.
+fn height_mm(reading: &Reading) -> Result<f64, RoomError> {
+    let mm = libm::round(reading.height.si() * 1e12) / 1e9;
+    if mm.abs() <= HIGHEST_MM {
+        return Ok(mm);
+    }
+    let found = format!(
+        "a height of {mm:.0} mm at {:.0} deg",
+        degrees(reading.angle)
+    );
+    Err(RoomError::input(
+        found,
+        format!("heights within {HIGHEST_MM} mm are wanted"),
+    ))
+}

@@ -1,0 +1,95 @@
+//! Files in and out: the only place where the program touches the disk.
+
+use std::io::{ErrorKind, Read, Write};
+use std::path::{Path, PathBuf};
+
+use ringtrue_seal::definition::gauge::Gauge;
+use ringtrue_seal::definition::joint::{self, Joint, JointFile};
+use ringtrue_seal::definition::seal::Seal;
+use ringtrue_seal::definition::{self, Definition, TextError};
+
+use crate::problem::Problem;
+
+/// Largest file that is read: beyond any definition or readings a person would write.
+const LARGEST: u64 = 4 << 20;
+
+/// The text of a file.
+pub(crate) fn text(path: &Path) -> Result<String, Problem> {
+    let unreadable = |error: &std::io::Error| {
+        let (what, next) = match error.kind() {
+            ErrorKind::NotFound => ("there is no such file", "check the path"),
+            ErrorKind::PermissionDenied => {
+                ("this file may not be read", "give yourself leave to read it")
+            }
+            ErrorKind::IsADirectory => ("this is a folder", "name a file in it"),
+            _ => return Problem::input(error.to_string(), "check the file").in_file(path),
+        };
+        Problem::input(what, next).in_file(path)
+    };
+    let file = std::fs::File::open(path).map_err(|error| unreadable(&error))?;
+    if file.metadata().is_ok_and(|metadata| metadata.is_dir()) {
+        return Err(unreadable(&ErrorKind::IsADirectory.into()));
+    }
+    let mut bytes = Vec::new();
+    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| unreadable(&error))?;
+    if bytes.len() as u64 > LARGEST {
+        let what = format!("this file is larger than {} MiB", LARGEST >> 20);
+        return Err(Problem::input(what, "a definition or readings file is wanted").in_file(path));
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let valid = error.utf8_error().valid_up_to();
+        let before = String::from_utf8_lossy(&error.as_bytes()[..valid]).into_owned();
+        let found = "a byte that is not UTF-8 text".to_owned();
+        let fits = "save the file as plain text in UTF-8".to_owned();
+        Problem::text(path, TextError::at(&before, valid, found, fits))
+    })
+}
+
+/// A definition file.
+pub(crate) fn definition<T: Definition>(path: &Path) -> Result<T, Problem> {
+    definition::read(&text(path)?).map_err(|error| Problem::text(path, error))
+}
+
+/// A gauge file.
+pub(crate) fn gauge(path: &Path) -> Result<Gauge, Problem> {
+    definition(path)
+}
+
+/// A joint file and the seal files that it names.
+pub(crate) fn joint(path: &Path) -> Result<Joint, Problem> {
+    let file: JointFile = definition(path)?;
+    joint::assemble(file, |seal, _| definition::<Seal>(&beside(path, seal)))
+}
+
+/// A path written in a file, taken from that file's folder.
+pub(crate) fn beside(file: &Path, written: &str) -> PathBuf {
+    file.parent().unwrap_or_else(|| Path::new("")).join(written)
+}
+
+/// Writes a file whole or not at all.
+pub(crate) fn write(path: &Path, bytes: &[u8]) -> Result<(), Problem> {
+    let unwritable = |error: std::io::Error| {
+        let what = format!("this file can't be written ({error})");
+        let next = "nothing was left behind; choose a folder that exists and has room";
+        Problem::input(what, next).in_file(path)
+    };
+    let folder = match path.parent() {
+        Some(folder) if folder != Path::new("") => folder,
+        _ => Path::new("."),
+    };
+    if path.is_dir() {
+        return Err(Problem::input("this is a folder", "name a file in it").in_file(path));
+    }
+    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(unwritable)?;
+    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(unwritable)?;
+    file.persist(path).map_err(|error| unwritable(error.error))?;
+    Ok(())
+}
+
+/// Makes a folder and those above it.
+pub(crate) fn make_folder(path: &Path) -> Result<(), Problem> {
+    std::fs::create_dir_all(path).map_err(|error| {
+        let what = format!("this folder can't be made ({error})");
+        Problem::input(what, "choose a place that may be written").in_file(path)
+    })
+}

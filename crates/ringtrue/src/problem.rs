@@ -1,0 +1,91 @@
+//! What went wrong, for the person who has to mend it, and the exit code that says so.
+
+use std::fmt;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use ringtrue_seal::RoomError;
+use ringtrue_seal::definition::TextError;
+
+/// Exit code: bad input.
+const BAD_INPUT: u8 = 2;
+/// Exit code: the computation could not be completed.
+const NOT_COMPLETED: u8 = 3;
+
+/// What was wrong, where, and what to do next.
+#[derive(Debug)]
+pub(crate) struct Problem {
+    place: Option<Place>,
+    what: String,
+    do_next: String,
+    code: u8,
+}
+
+#[derive(Debug)]
+struct Place {
+    file: PathBuf,
+    line: Option<usize>,
+    column: Option<usize>,
+}
+
+impl Problem {
+    /// Input that does not fit: exit code 2.
+    pub(crate) fn input(what: impl Into<String>, do_next: impl Into<String>) -> Self {
+        Self { place: None, what: what.into(), do_next: do_next.into(), code: BAD_INPUT }
+    }
+
+    /// Something that should have come to an end and did not: exit code 3.
+    pub(crate) fn not_completed(what: impl Into<String>, do_next: impl Into<String>) -> Self {
+        Self { place: None, what: what.into(), do_next: do_next.into(), code: NOT_COMPLETED }
+    }
+
+    /// A text that does not fit, in a file.
+    pub(crate) fn text(file: &Path, error: TextError) -> Self {
+        let TextError { line, column, found, fits } = error;
+        Self { place: None, what: found, do_next: fits, code: BAD_INPUT }.at(file, line, column)
+    }
+
+    /// Evidence that can't be judged.
+    pub(crate) fn room(error: RoomError) -> Self {
+        let RoomError::Input { found, fits } = error;
+        Self::input(found, fits)
+    }
+
+    /// The same problem, in this file.
+    pub(crate) fn in_file(self, file: &Path) -> Self {
+        if self.place.is_some() { self } else { self.at(file, None, None) }
+    }
+
+    fn at(mut self, file: &Path, line: Option<usize>, column: Option<usize>) -> Self {
+        self.place = Some(Place { file: file.to_owned(), line, column });
+        self
+    }
+
+    /// Prints the problem and gives its exit code.
+    #[expect(clippy::print_stderr, reason = "the door speaks to the person here")]
+    pub(crate) fn report(&self) -> ExitCode {
+        eprintln!("{self}");
+        ExitCode::from(self.code)
+    }
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(Place { file, line, column }) = &self.place {
+            write!(f, "{}", file.display())?;
+            for number in [line, column].into_iter().flatten() {
+                write!(f, ":{number}")?;
+            }
+            f.write_str(": ")?;
+        }
+        write!(f, "{}.\n  {}.", upper_first(&self.what), upper_first(&self.do_next))
+    }
+}
+
+fn upper_first(text: &str) -> String {
+    let mut chars = text.chars();
+    match chars.next() {
+        Some(first) if first.is_lowercase() => first.to_uppercase().chain(chars).collect(),
+        _ => text.to_owned(),
+    }
+}
