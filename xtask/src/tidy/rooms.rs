@@ -1,0 +1,220 @@
+//! A calculation is complete when every floor knows it: the seven places of a room.
+
+use std::collections::BTreeSet;
+
+use super::mask::{code_only, is_word};
+use super::{File, Finding, text_of};
+
+const ROOMS: &str = "crates/ringtrue-seal/src/";
+const LIBRARY: &str = "crates/ringtrue-seal/src/lib.rs";
+const CASES: &str = "validation/cases/";
+const QUESTIONS: &str = "crates/ringtrue-job/src/question.rs";
+const JUDGE: &str = "crates/ringtrue-job/src/judge.rs";
+const SECTIONS: &str = "crates/ringtrue-report/src/section/";
+const WEB: &str = "crates/ringtrue/src/web/";
+const COMMANDS: &str = "crates/ringtrue/src/cli/";
+
+/// Every rule on every room.
+pub(crate) fn check(files: &[File]) -> Vec<Finding> {
+    let rooms = rooms(files);
+    if rooms.is_empty() {
+        return vec![Finding::error(
+            ROOMS,
+            "no room with a `pub fn evaluate` is found",
+        )];
+    }
+    rooms.iter().flat_map(|room| missing(files, room)).collect()
+}
+
+/// Modules of `seal` with the door of a room.
+fn rooms(files: &[File]) -> BTreeSet<String> {
+    let modules = files.iter().filter_map(|file| {
+        let path = file.path.strip_prefix(ROOMS)?;
+        let text = file.text.as_deref()?;
+        let name = path
+            .strip_suffix("/mod.rs")
+            .or_else(|| path.strip_suffix(".rs"))?;
+        (!name.contains('/') && mentions(text, "pub fn evaluate")).then(|| name.to_owned())
+    });
+    modules.collect()
+}
+
+fn missing(files: &[File], room: &str) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let mut want = |there: bool, place: &str, what: &str| {
+        if !there {
+            findings.push(Finding::error(
+                format!("room {room}"),
+                format!("{place}: {what}"),
+            ));
+        }
+    };
+    let says =
+        |path: &str, words: &str| text_of(files, path).is_some_and(|text| mentions(text, words));
+    let module = |folder: &str| {
+        let (flat, deep) = (
+            format!("{folder}{room}.rs"),
+            format!("{folder}{room}/mod.rs"),
+        );
+        if text_of(files, &deep).is_some() {
+            deep
+        } else {
+            flat
+        }
+    };
+    let door = module(ROOMS);
+    for part in [
+        "pub struct Input",
+        "pub struct Outcome",
+        "pub const SOURCES",
+    ] {
+        want(says(&door, part), &door, &format!("`{part}` is missing"));
+    }
+    let no_sources = text_of(files, &door).is_some_and(|text| text.contains("[Source] = &[];"));
+    want(!no_sources, &door, "SOURCES is empty");
+    want(
+        says(LIBRARY, &format!("pub mod {room}")),
+        LIBRARY,
+        "has no `pub mod` of it",
+    );
+    let cases = format!("{CASES}{room}/");
+    want(
+        any(files, |path| path.starts_with(&cases) && is_toml(path)),
+        &cases,
+        "holds no case",
+    );
+    want(says(QUESTIONS, room), QUESTIONS, "does not name it");
+    want(
+        says(JUDGE, &format!("{room}::evaluate")),
+        JUDGE,
+        "does not call it",
+    );
+    let section = module(SECTIONS);
+    want(text_of(files, &section).is_some(), &section, "is missing");
+    // The pages are a later floor: once there is one, every room has one.
+    if any(files, |path| path.starts_with(WEB)) {
+        let page = module(&format!("{WEB}page/"));
+        want(text_of(files, &page).is_some(), &page, "is missing");
+    }
+    let commanded = files.iter().any(|file| {
+        file.path.starts_with(COMMANDS)
+            && file
+                .text
+                .as_deref()
+                .is_some_and(|text| mentions(text, room))
+    });
+    want(commanded, COMMANDS, "no command names it");
+    findings
+}
+
+fn any(files: &[File], fits: impl Fn(&str) -> bool) -> bool {
+    files.iter().any(|file| fits(&file.path))
+}
+
+fn is_toml(path: &str) -> bool {
+    std::path::Path::new(path)
+        .extension()
+        .is_some_and(|ending| ending == "toml")
+}
+
+/// Does the code (not a comment, not a string) hold these words?
+fn mentions(text: &str, words: &str) -> bool {
+    let code: String = code_only(text).into_iter().collect();
+    code.match_indices(words).any(|(at, _)| {
+        let before = code[..at].chars().next_back();
+        let after = code[at + words.len()..].chars().next();
+        !before.is_some_and(is_word) && !after.is_some_and(is_word)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{errors, sample};
+    use super::check;
+
+    const DOOR: &str = "pub struct Input;\npub struct Outcome;\n\
+        pub const SOURCES: &[Source] = &[Source::CommonPractice];\n\
+        pub fn evaluate(input: &Input) {}\n";
+    const FILES: &[(&str, &str)] = &[
+        ("crates/ringtrue-seal/src/lib.rs", "pub mod closing;\n"),
+        ("crates/ringtrue-seal/src/closing.rs", DOOR),
+        (
+            "crates/ringtrue-seal/src/geometry.rs",
+            "pub fn mount() {}\n",
+        ),
+        ("validation/cases/closing/handbook_p12.toml", "[[case]]\n"),
+        (
+            "crates/ringtrue-job/src/question.rs",
+            "Self::Closing => closing::SOURCES,\n",
+        ),
+        (
+            "crates/ringtrue-job/src/judge.rs",
+            "closing::evaluate(input)\n",
+        ),
+        (
+            "crates/ringtrue-report/src/section/closing.rs",
+            "fn x() {}\n",
+        ),
+        (
+            "crates/ringtrue/src/cli/close.rs",
+            "use ringtrue_seal::closing;\n",
+        ),
+    ];
+
+    fn with(path: &str, text: Option<&str>) -> Vec<String> {
+        let mut files: Vec<(&str, &str)> = FILES
+            .iter()
+            .copied()
+            .filter(|(there, _)| *there != path)
+            .collect();
+        files.extend(text.map(|text| (path, text)));
+        errors(&check(&sample(&files)))
+    }
+
+    #[test]
+    fn a_complete_room_passes() {
+        assert!(errors(&check(&sample(FILES))).is_empty());
+    }
+
+    #[test]
+    fn each_missing_place_is_found() {
+        let places = FILES
+            .iter()
+            .filter(|(path, _)| !path.starts_with("crates/ringtrue-seal/src/"));
+        for (path, _) in places {
+            assert_eq!(with(path, None).len(), 1, "{path}");
+        }
+        assert_eq!(
+            with("crates/ringtrue-seal/src/lib.rs", Some("pub mod geometry;")).len(),
+            1
+        );
+    }
+
+    #[test]
+    fn a_mention_in_a_comment_is_none() {
+        let text = Some("// closing::evaluate(input)\n");
+        assert_eq!(with("crates/ringtrue-job/src/judge.rs", text).len(), 1);
+    }
+
+    #[test]
+    fn a_door_without_its_parts_is_found() {
+        let bare = "pub const SOURCES: &[Source] = &[];\npub fn evaluate() {}\n";
+        assert_eq!(
+            with("crates/ringtrue-seal/src/closing.rs", Some(bare)).len(),
+            3
+        );
+    }
+
+    #[test]
+    fn a_page_is_asked_for_once_there_are_pages() {
+        assert_eq!(
+            with("crates/ringtrue/src/web/mod.rs", Some("mod page;\n")).len(),
+            1
+        );
+    }
+
+    #[test]
+    fn a_house_without_rooms_is_found() {
+        assert_eq!(with("crates/ringtrue-seal/src/closing.rs", None).len(), 1);
+    }
+}

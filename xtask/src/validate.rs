@@ -1,0 +1,89 @@
+//! The result table of the validation cases, kept in the repository so that a change shows.
+
+use std::path::Path;
+
+use crate::process;
+
+const TABLE: &str = "validation/RESULTS.md";
+const COMMAND: &[&str] = &[
+    "run",
+    "--quiet",
+    "--locked",
+    "--package",
+    "ringtrue",
+    "--",
+    "validation",
+    "--markdown",
+];
+
+/// What to do with the table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Mode {
+    /// Write it.
+    Write,
+    /// Compare it with what would be written.
+    Check,
+}
+
+/// Computes the table and writes or compares it.
+///
+/// # Errors
+/// The program failed (a case does not pass), the file can't be written, or it is stale.
+pub(crate) fn run(root: &Path, mode: Mode) -> Result<(), String> {
+    let fresh = process::output(root, "cargo", COMMAND)?;
+    if !fresh.lines().any(|line| line.starts_with('|')) {
+        return Err("the program printed no table of validation cases".to_owned());
+    }
+    let path = root.join(TABLE);
+    match mode {
+        Mode::Write => {
+            std::fs::write(&path, fresh).map_err(|error| format!("cannot write {TABLE}: {error}"))
+        }
+        Mode::Check => {
+            let kept = std::fs::read_to_string(&path)
+                .map_err(|error| format!("cannot read {TABLE}: {error}"))?;
+            match stale(&kept, &fresh) {
+                None => Ok(()),
+                Some(difference) => Err(format!(
+                    "{TABLE} is stale: run `cargo xtask validate` and commit it\n{difference}"
+                )),
+            }
+        }
+    }
+}
+
+/// The first line in which two tables differ; `None` when they don't.
+fn stale(kept: &str, fresh: &str) -> Option<String> {
+    if kept == fresh {
+        return None;
+    }
+    let (mut old, mut new) = (kept.lines(), fresh.lines());
+    let mut number = 0;
+    loop {
+        number += 1;
+        let (was, is) = (old.next(), new.next());
+        if was != is || was.is_none() {
+            let (was, is) = (was.unwrap_or("(end)"), is.unwrap_or("(end)"));
+            return Some(format!("line {number}\n  kept:  {was}\n  fresh: {is}"));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::stale;
+
+    #[test]
+    fn a_changed_number_is_stale() {
+        assert_eq!(stale("| a | 1 |\n", "| a | 1 |\n"), None);
+        let difference = stale("| a | 1 |\n| b | 2 |\n", "| a | 1 |\n| b | 3 |\n");
+        assert!(difference.expect("the tables differ").starts_with("line 2"));
+    }
+
+    #[test]
+    fn a_lost_or_an_extra_line_is_stale() {
+        assert!(stale("| a |\n| b |\n", "| a |\n").is_some());
+        assert!(stale("| a |\n", "| a |\n| b |\n").is_some());
+        assert!(stale("| a |", "| a |\n").is_some());
+    }
+}
