@@ -23,10 +23,7 @@ impl<Q: Quantity> Given<Q> {
     /// # Errors
     /// See [`parse`].
     pub fn new(text: &str) -> Result<Self, super::UnitError> {
-        Ok(Self {
-            text: text.trim().to_owned(),
-            value: parse(text)?,
-        })
+        Ok(Self { text: text.trim().to_owned(), value: parse(text)? })
     }
 
     /// The quantity.
@@ -62,12 +59,7 @@ impl<'de, Q: Quantity> Deserialize<'de> for Given<Q> {
             type Value = Given<Q>;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                write!(
-                    f,
-                    "{} with its unit in quotes, such as \"{}\"",
-                    Q::KIND,
-                    Q::EXAMPLE
-                )
+                write!(f, "{} with its unit in quotes, such as \"{}\"", Q::KIND, Q::EXAMPLE)
             }
 
             fn visit_str<E: de::Error>(self, text: &str) -> Result<Given<Q>, E> {
@@ -81,12 +73,7 @@ impl<'de, Q: Quantity> Deserialize<'de> for Given<Q> {
 
 impl<Q: Quantity> schemars::JsonSchema for Given<Q> {
     fn schema_name() -> Cow<'static, str> {
-        Q::KIND
-            .split_whitespace()
-            .skip(1)
-            .collect::<Vec<_>>()
-            .join("_")
-            .into()
+        Q::KIND.split_whitespace().skip(1).collect::<Vec<_>>().join("_").into()
     }
 
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {

@@ -38,13 +38,7 @@ pub enum HardnessScale {
 }
 
 const fn unit(symbol: &'static str, aliases: &'static [&'static str], ratio: (f64, f64)) -> Unit {
-    Unit {
-        symbol,
-        aliases,
-        numerator: ratio.0,
-        denominator: ratio.1,
-        offset: 0.0,
-    }
+    Unit { symbol, aliases, numerator: ratio.0, denominator: ratio.1, offset: 0.0 }
 }
 
 const fn degree(
@@ -53,13 +47,7 @@ const fn degree(
     (numerator, denominator): (f64, f64),
     offset: f64,
 ) -> Unit {
-    Unit {
-        symbol,
-        aliases,
-        numerator,
-        denominator,
-        offset,
-    }
+    Unit { symbol, aliases, numerator, denominator, offset }
 }
 
 /// Implements [`Quantity`] for a uom type with the base unit `$base`.
@@ -93,16 +81,8 @@ quantity!(
     "12 mm",
     (-100.0, 100.0),
     [
-        unit(
-            "mm",
-            &["millimetre", "millimetres", "millimeter", "millimeters"],
-            (1.0, 1e3)
-        ),
-        unit(
-            "um",
-            &["micron", "microns", "micrometre", "micrometer"],
-            (1.0, 1e6)
-        ),
+        unit("mm", &["millimetre", "millimetres", "millimeter", "millimeters"], (1.0, 1e3)),
+        unit("um", &["micron", "microns", "micrometre", "micrometer"], (1.0, 1e6)),
         unit("nm", &["nanometre", "nanometer"], (1.0, 1e9)),
         unit("cm", &["centimetre", "centimeter"], (1.0, 1e2)),
         unit("m", &["metre", "meter"], (1.0, 1.0)),
@@ -150,11 +130,7 @@ quantity!(
         unit("GPa", &[], (1e9, 1.0)),
         unit("bar", &["bars"], (1e5, 1.0)),
         unit("mbar", &["millibar", "hPa"], (1e2, 1.0)),
-        unit(
-            "psi",
-            &["lbf/in2", "lbf/in^2"],
-            (44_482_216_152_605.0, 6_451_600_000.0)
-        ),
+        unit("psi", &["lbf/in2", "lbf/in^2"], (44_482_216_152_605.0, 6_451_600_000.0)),
         unit("ksi", &[], (44_482_216_152_605.0, 6_451_600.0)),
     ]
 );
@@ -179,11 +155,7 @@ quantity!(
     [
         unit("kg", &["kilogram", "kilograms"], (1.0, 1.0)),
         unit("g", &["gram", "grams"], (1.0, 1e3)),
-        unit(
-            "lb",
-            &["lbs", "lbm", "pound", "pounds"],
-            (45_359_237.0, 1e8)
-        ),
+        unit("lb", &["lbs", "lbm", "pound", "pounds"], (45_359_237.0, 1e8)),
         unit("oz", &["ounce", "ounces"], (45_359_237.0, 16e8)),
     ]
 );

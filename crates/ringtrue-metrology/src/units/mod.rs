@@ -7,6 +7,7 @@
 mod given;
 mod kinds;
 mod number;
+mod range;
 mod show;
 
 pub use given::Given;

@@ -29,11 +29,7 @@ pub(super) fn parse_with_unit<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
 
 pub(super) fn parse_in_unit<Q: Quantity>(text: &str, unit: &'static Unit) -> Result<Q, UnitError> {
     let (value, rest) = split::<Q>(text)?;
-    let unit = if rest.is_empty() {
-        unit
-    } else {
-        resolve::<Q>(text, &rest)?
-    };
+    let unit = if rest.is_empty() { unit } else { resolve::<Q>(text, &rest)? };
     plausible(text, Q::from_unit(value, unit))
 }
 
@@ -43,10 +39,7 @@ pub(super) fn parse_bare(text: &str) -> Result<f64, UnitError> {
     let (number, rest) = split_number(&tidied);
     match value_of(number) {
         Some(value) if rest.trim().is_empty() && value.is_finite() => Ok(value),
-        _ => Err(UnitError {
-            found: format!("`{}` is not a number", clip(text)),
-            fits: fits(),
-        }),
+        _ => Err(UnitError { found: format!("`{}` is not a number", clip(text)), fits: fits() }),
     }
 }
 
@@ -56,16 +49,12 @@ pub(super) fn find_unit(units: &'static [Unit], symbol: &str) -> Option<&'static
     };
     // Case tells MPa from mPa, so the exact spelling goes first and the lax one only where it is
     // the spelling of one unit alone.
-    units
-        .iter()
-        .find(|unit| written(unit, &|name| name == symbol))
-        .or_else(|| {
-            let mut lax = units
-                .iter()
-                .filter(|unit| written(unit, &|name| name.eq_ignore_ascii_case(symbol)));
-            let first = lax.next()?;
-            lax.next().is_none().then_some(first)
-        })
+    units.iter().find(|unit| written(unit, &|name| name == symbol)).or_else(|| {
+        let mut lax =
+            units.iter().filter(|unit| written(unit, &|name| name.eq_ignore_ascii_case(symbol)));
+        let first = lax.next()?;
+        lax.next().is_none().then_some(first)
+    })
 }
 
 /// The value and what stands behind it.
@@ -74,15 +63,16 @@ fn split<Q: Quantity>(text: &str) -> Result<(f64, String), UnitError> {
     let (number, rest) = split_number(&tidied);
     match value_of(number) {
         Some(value) if value.is_finite() => Ok((value, rest.trim().to_owned())),
-        Some(_) => Err(wanted::<Q>(format!(
-            "`{}` is too large to be a number",
-            clip(text)
-        ))),
-        None => Err(wanted::<Q>(format!(
-            "`{}` does not start with a number",
-            clip(text)
-        ))),
+        Some(_) => Err(wanted::<Q>(format!("`{}` is too large to be a number", clip(text)))),
+        None => Err(wanted::<Q>(format!("`{}` does not start with a number", clip(text)))),
     }
+}
+
+/// The unit that stands behind a number, as typed; `None` without a number.
+pub(super) fn split_unit(text: &str) -> Option<String> {
+    let tidied = tidy(text);
+    let (number, rest) = split_number(&tidied);
+    value_of(number).map(|_| rest.trim().to_owned())
 }
 
 /// Spellings of one thing, as keyboards and spreadsheets give them, made one.
@@ -105,17 +95,10 @@ fn tidy(text: &str) -> String {
 /// Splits behind the longest number at the start: `-1 1/4 in` at ` in`.
 fn split_number(text: &str) -> (&str, &str) {
     let bytes = text.as_bytes();
-    let digits = |from: usize| {
-        from + bytes[from..]
-            .iter()
-            .take_while(|b| b.is_ascii_digit())
-            .count()
-    };
+    let digits =
+        |from: usize| from + bytes[from..].iter().take_while(|b| b.is_ascii_digit()).count();
     let mut end = usize::from(matches!(bytes.first(), Some(b'+' | b'-')));
-    end += bytes[end..]
-        .iter()
-        .take_while(|b| matches!(b, b'0'..=b'9' | b'.' | b','))
-        .count();
+    end += bytes[end..].iter().take_while(|b| matches!(b, b'0'..=b'9' | b'.' | b',')).count();
     if matches!(bytes.get(end), Some(b'e' | b'E')) {
         let sign = usize::from(matches!(bytes.get(end + 1), Some(b'+' | b'-')));
         let exponent = digits(end + 1 + sign);
@@ -129,16 +112,8 @@ fn split_number(text: &str) -> (&str, &str) {
         Some(b' ' | b'-') if digits(end + 1) > end + 1 => digits(end + 1),
         _ => return text.split_at(end),
     };
-    let denominator = if bytes.get(slash) == Some(&b'/') {
-        digits(slash + 1)
-    } else {
-        0
-    };
-    if denominator > slash + 1 {
-        text.split_at(denominator)
-    } else {
-        text.split_at(end)
-    }
+    let denominator = if bytes.get(slash) == Some(&b'/') { digits(slash + 1) } else { 0 };
+    if denominator > slash + 1 { text.split_at(denominator) } else { text.split_at(end) }
 }
 
 fn value_of(number: &str) -> Option<f64> {
@@ -183,9 +158,7 @@ fn resolve<Q: Quantity>(text: &str, symbol: &str) -> Result<&'static Unit, UnitE
     if let Some((kind, _)) = all_kinds().find(|(_, units)| find_unit(units, symbol).is_some()) {
         return Err(wanted::<Q>(format!("`{text}` is {kind}")));
     }
-    let spellings = Q::UNITS
-        .iter()
-        .flat_map(|u| std::iter::once(&u.symbol).chain(u.aliases));
+    let spellings = Q::UNITS.iter().flat_map(|u| std::iter::once(&u.symbol).chain(u.aliases));
     let nearest = spellings
         .map(|name| (strsim::damerau_levenshtein(name, symbol), *name))
         .filter(|(distance, name)| *distance <= 2 && *distance < name.len().max(symbol.len()))
@@ -224,21 +197,12 @@ fn plausible<Q: Quantity>(text: &str, quantity: Q) -> Result<Q, UnitError> {
     if (low..=high).contains(&quantity.si()) {
         return Ok(quantity);
     }
-    Err(wanted::<Q>(format!(
-        "`{}` is beyond anything that {} can be here",
-        clip(text),
-        Q::KIND
-    )))
+    Err(wanted::<Q>(format!("`{}` is beyond anything that {} can be here", clip(text), Q::KIND)))
 }
 
 fn wanted<Q: Quantity>(found: String) -> UnitError {
     let symbols: Vec<_> = Q::UNITS.iter().map(|unit| unit.symbol).collect();
-    let fits = format!(
-        "{} is wanted, such as `{}` ({})",
-        Q::KIND,
-        Q::EXAMPLE,
-        symbols.join(", ")
-    );
+    let fits = format!("{} is wanted, such as `{}` ({})", Q::KIND, Q::EXAMPLE, symbols.join(", "));
     UnitError { found, fits }
 }
 

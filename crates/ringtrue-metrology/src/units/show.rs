@@ -40,9 +40,8 @@ pub fn decimals_for(u: Option<f64>, otherwise: usize) -> usize {
     match u {
         Some(u) if u.is_finite() && u > 0.0 => {
             // The smallest number of places at which `u` keeps two significant digits.
-            (0..=9)
-                .find(|places| u * libm::pow(10.0, f64::from(*places)) >= 9.95)
-                .unwrap_or(9) as usize
+            (0..=9).find(|places| u * libm::pow(10.0, f64::from(*places)) >= 9.95).unwrap_or(9)
+                as usize
         }
         _ => otherwise,
     }
@@ -70,9 +69,5 @@ pub fn length_text(length: Length, standard_uncertainty: Option<Length>, system:
         System::Inch => 3,
     };
     let decimals = decimals_for(standard_uncertainty.map(in_system), workshop);
-    format!(
-        "{} {}",
-        fixed(in_system(length), decimals),
-        system.length_symbol()
-    )
+    format!("{} {}", fixed(in_system(length), decimals), system.length_symbol())
 }

@@ -2,10 +2,7 @@ use super::*;
 use proptest::prelude::*;
 
 fn mm(text: &str) -> f64 {
-    parse::<Length>(text)
-        .unwrap_or_else(|e| panic!("{text}: {e}"))
-        .si()
-        * 1e3
+    parse::<Length>(text).unwrap_or_else(|e| panic!("{text}: {e}")).si() * 1e3
 }
 
 #[test]
@@ -47,10 +44,7 @@ fn lengths_as_people_type_them() {
 fn other_kinds() {
     let kelvin = |t| parse::<Temperature>(t).unwrap().si();
     for text in ["-20 degF", "-20 °F", "-20 ° F", "-20F"] {
-        assert!(
-            (kelvin(text) - 244.261_111_111_111_1).abs() < 1e-10,
-            "{text}"
-        );
+        assert!((kelvin(text) - 244.261_111_111_111_1).abs() < 1e-10, "{text}");
     }
     assert!((kelvin("-28.888888888888889 degC") - kelvin("-20 degF")).abs() < 1e-10);
     // 1 lbf = 4.448 221 615 260 5 N and 1 psi = 6 894.757 293 168 Pa: NIST SP 811 (2008) B.8.
@@ -62,10 +56,7 @@ fn other_kinds() {
     );
     assert!((parse::<ExpansionCoefficient>("185e-6 1/K").unwrap().si() - 185e-6).abs() < 1e-18);
     let hardness = parse::<Hardness>("60 shore a").unwrap();
-    assert_eq!(
-        (hardness.value, hardness.scale),
-        (60.0, HardnessScale::ShoreA)
-    );
+    assert_eq!((hardness.value, hardness.scale), (60.0, HardnessScale::ShoreA));
     assert!((parse::<Fraction>("97.5 %").unwrap().si() - 0.975).abs() < 1e-15);
 }
 
@@ -90,10 +81,7 @@ fn what_does_not_fit_is_said_with_what_would() {
     for (text, said) in cases {
         let error = parse::<Length>(text).expect_err(text).to_string();
         assert!(error.contains(said), "{text}: {error}");
-        assert!(
-            error.contains("a length is wanted, such as `12 mm`"),
-            "{error}"
-        );
+        assert!(error.contains("a length is wanted, such as `12 mm`"), "{error}");
     }
 }
 
@@ -107,6 +95,22 @@ fn numbers_are_shown_to_what_is_known() {
     assert_eq!(fixed(-1.25, 2), "\u{2212}1.25");
     let gap = parse("2.54 mm").unwrap();
     assert_eq!(length_text(gap, None, System::Inch), "0.100 in");
+}
+
+#[test]
+fn ranges() {
+    let mm = |text| {
+        let (low, high) = parse_range::<Length>(text).unwrap_or_else(|e| panic!("{text}: {e}"));
+        ((low.si() * 1e6).round() / 1e3, (high.si() * 1e6).round() / 1e3)
+    };
+    assert_eq!(mm("2.0 mm..3.2 mm"), (2.0, 3.2));
+    assert_eq!(mm("-0.1 mm .. 0,2 mm"), (-0.1, 0.2));
+    assert_eq!(mm("2..3.2 mm"), (2.0, 3.2));
+    assert_eq!(mm("1/4 in..1 in"), (6.35, 25.4));
+    assert_eq!(mm("5 thou..1 mm"), (0.127, 1.0));
+    for text in ["2 mm", "3 mm..2 mm", "2 mm..", "..2 mm", "2..3", "2 mm..3 N"] {
+        assert!(parse_range::<Length>(text).is_err(), "{text}");
+    }
 }
 
 proptest! {

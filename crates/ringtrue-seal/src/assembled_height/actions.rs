@@ -2,7 +2,6 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::distribution::normal_quantile;
-use ringtrue_metrology::units::fixed;
 
 use super::budget::Budget;
 use super::places::{Spot, midway};
@@ -48,10 +47,7 @@ pub(super) fn actions(case: &Case<'_>) -> Vec<Action> {
     if height_off {
         correct_height(case, &mut actions);
     }
-    if actions
-        .last()
-        .is_some_and(|last| last.deed != Deed::TakeOut)
-    {
+    if actions.last().is_some_and(|last| last.deed != Deed::TakeOut) {
         let why = "Read every place again after each correction, so that the next one is judged \
                    and not guessed.";
         actions.push(deed(Deed::MeasureAgain, None, None, why));
@@ -60,43 +56,25 @@ pub(super) fn actions(case: &Case<'_>) -> Vec<Action> {
 }
 
 fn deed(deed: Deed, angle: Option<f64>, amount: Option<f64>, why: impl Into<String>) -> Action {
-    Action {
-        deed,
-        angle_deg: angle,
-        amount_mm: amount,
-        why: why.into(),
-    }
+    Action { deed, angle_deg: angle, amount_mm: amount, why: why.into() }
 }
 
 /// The places conform, but the plane through them rises above the limit between them.
 fn missed_extremes(case: &Case<'_>, actions: &mut Vec<Action>) {
     let outcome = case.outcome;
-    let Some(limit) = outcome
-        .range_limit_mm
-        .filter(|limit| outcome.tilt_mm > *limit)
-    else {
+    if outcome.range_limit_mm.is_none_or(|limit| outcome.tilt_mm <= limit) {
         return;
-    };
+    }
     if outcome.verdict_range != Some(Verdict::Conforms) {
         return;
     }
-    let sides = [
-        ("highest", outcome.high_side_deg),
-        ("lowest", opposite(outcome.high_side_deg)),
-    ];
+    let sides = [("highest", outcome.high_side_deg), ("lowest", opposite(outcome.high_side_deg))];
     for (side, angle) in sides {
         let why = format!(
-            "The places conform, but the plane through them differs by {} mm round the ring, more \
-             than {} mm, and its {side} point lies between two of them: read there too.",
-            fixed(outcome.tilt_mm, 2),
-            fixed(limit, 2),
+            "The places conform, but the plane through them differs by more than the limit, and \
+             its {side} point lies between two of them: read there too."
         );
-        actions.push(deed(
-            Deed::MeasureAgain,
-            Some(midway(case.spots, angle)),
-            None,
-            why,
-        ));
+        actions.push(deed(Deed::MeasureAgain, Some(midway(case.spots, angle)), None, why));
     }
 }
 
@@ -152,16 +130,9 @@ fn more_rounds(outcome: &Outcome, one_reading: f64) -> String {
     let margin = (limit - outcome.range_mm).abs();
     let spread = normal_quantile(0.975) * one_reading * 2f64.sqrt();
     let rounds = libm::ceil(spread * spread / (margin * margin));
-    let says = format!(
-        "{} mm between the highest and the lowest place is too near the limit of {} mm to tell",
-        fixed(outcome.range_mm, 2),
-        fixed(limit, 2),
-    );
+    let says = "The highest and the lowest place differ by too nearly the limit to tell";
     if rounds <= MOST_ROUNDS_ASKED {
-        format!(
-            "{says}: read both again until each has about {} rounds.",
-            rounds.max(2.0)
-        )
+        format!("{says}: read both again until each has about {} rounds.", rounds.max(2.0))
     } else {
         format!("{says} with this gauge: read both with a finer one, or level the ring.")
     }
@@ -179,9 +150,7 @@ fn correct_range(case: &Case<'_>, actions: &mut Vec<Action>) {
     let outcome = case.outcome;
     let limit = outcome.range_limit_mm.unwrap_or(0.0);
     // Peak to peak of the second harmonic: what is left when the tilt is gone.
-    let saddle = outcome
-        .second_harmonic_mm
-        .map_or(0.0, |amplitude| 2.0 * amplitude);
+    let saddle = outcome.second_harmonic_mm.map_or(0.0, |amplitude| 2.0 * amplitude);
     if case.suspects.is_empty() && saddle > limit {
         let why = "The ring sits like a saddle, high at two opposite sides: pressing can't level \
                    it. Take it out, look for a twisted load ring, dirt or burrs on the seat, clean, \
@@ -197,12 +166,7 @@ fn correct_range(case: &Case<'_>, actions: &mut Vec<Action>) {
         level(case, actions);
     }
     if !case.suspects.is_empty() || case.load_ring == LoadRingKind::ConicalWasher {
-        actions.push(deed(
-            Deed::TakeOut,
-            None,
-            None,
-            springs_back(case.load_ring),
-        ));
+        actions.push(deed(Deed::TakeOut, None, None, springs_back(case.load_ring)));
     }
 }
 
@@ -252,12 +216,7 @@ fn level(case: &Case<'_>, actions: &mut Vec<Action>) {
     if case.load_ring == LoadRingKind::ConicalWasher {
         let why = "The ring is cocked, highest here: the washer's edge is not down. Press through \
                    the tool until it is.";
-        actions.push(deed(
-            Deed::Press,
-            Some(high),
-            Some(case.outcome.tilt_mm),
-            why,
-        ));
+        actions.push(deed(Deed::Press, Some(high), Some(case.outcome.tilt_mm), why));
         return;
     }
     let why = "The ring is cocked, highest here: press it down through the tool, evenly.";
@@ -293,9 +252,5 @@ fn correct_height(case: &Case<'_>, actions: &mut Vec<Action>) {
 }
 
 fn opposite(angle_deg: f64) -> f64 {
-    if angle_deg < 180.0 {
-        angle_deg + 180.0
-    } else {
-        angle_deg - 180.0
-    }
+    if angle_deg < 180.0 { angle_deg + 180.0 } else { angle_deg - 180.0 }
 }

@@ -39,10 +39,7 @@ struct Scatter {
 
 impl Scatter {
     fn of<'s>(spots: impl IntoIterator<Item = &'s Spot>) -> Self {
-        let mut scatter = Self {
-            squares: 0.0,
-            freedom: 0.0,
-        };
+        let mut scatter = Self { squares: 0.0, freedom: 0.0 };
         for spot in spots {
             let squares = |(_, mm): &(u32, f64)| (mm - spot.height_mm) * (mm - spot.height_mm);
             scatter.squares += spot.readings_mm.iter().map(squares).sum::<f64>();
@@ -73,16 +70,11 @@ impl Scatter {
 /// What the readings and the gauge together say one reading is worth.
 pub(super) fn budget(spots: &[Spot], gauge: GaugeUncertainty) -> Budget {
     let rounds = Scatter::of(spots);
-    let estimate = rounds
-        .estimate()
-        .filter(|_| rounds.freedom >= ENOUGH_FREEDOM);
+    let estimate = rounds.estimate().filter(|_| rounds.freedom >= ENOUGH_FREEDOM);
     let (stated, least, repeating, basis) = match gauge {
         GaugeUncertainty::Unknown => {
-            let basis = if estimate.is_some() {
-                UncertaintyBasis::Rounds
-            } else {
-                UncertaintyBasis::None
-            };
+            let basis =
+                if estimate.is_some() { UncertaintyBasis::Rounds } else { UncertaintyBasis::None };
             return Budget {
                 one_reading: estimate,
                 repeating: 0.0,
@@ -92,11 +84,7 @@ pub(super) fn budget(spots: &[Spot], gauge: GaugeUncertainty) -> Budget {
             };
         }
         GaugeUncertainty::Stated(u) => (u.si() * 1e3, 0.0, 0.0, UncertaintyBasis::Stated),
-        GaugeUncertainty::Gauge {
-            repeating,
-            non_repeating,
-            resolution,
-        } => {
+        GaugeUncertainty::Gauge { repeating, non_repeating, resolution } => {
             // A step of the display is a rectangle of half a step each way (JCGM 100:2008 F.2.2.1).
             let step = resolution.si() * 1e3 / 12f64.sqrt();
             let stated = libm::hypot(non_repeating.si() * 1e3, step);
@@ -121,10 +109,7 @@ pub(super) fn budget(spots: &[Spot], gauge: GaugeUncertainty) -> Budget {
 
 /// Places whose own rounds scatter by more than chance allows, the chance shared among them.
 fn disagreeing(spots: &[Spot], stated: f64) -> Vec<usize> {
-    let repeated = spots
-        .iter()
-        .filter(|spot| spot.readings_mm.len() > 1)
-        .count();
+    let repeated = spots.iter().filter(|spot| spot.readings_mm.len() > 1).count();
     let chance = CHANCE / repeated.max(1) as f64;
     let mut places: Vec<(f64, usize)> = spots
         .iter()

@@ -246,10 +246,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let shape = shape::shape(&spots, budget.one_reading)?;
     let suspects = shape::suspects(&spots, budget.one_reading, &shape);
     let mut outcome = describe(input, &spots, &budget, &shape);
-    outcome.suspects = suspects
-        .iter()
-        .map(|index| spots[*index].angle_deg)
-        .collect();
+    outcome.suspects = suspects.iter().map(|index| spots[*index].angle_deg).collect();
     judge_range(input, &spots, &budget, &mut outcome)?;
     judge_mean_height(input, &mut outcome);
     outcome.verdict = [outcome.verdict_range, outcome.verdict_mean_height]
@@ -271,9 +268,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
 
 fn check_limits(input: &Input) -> Result<(), RoomError> {
     let nothing = input.range_limit.is_none()
-        && !input
-            .mean_height_limits
-            .is_some_and(|(low, high)| low.is_some() || high.is_some());
+        && !input.mean_height_limits.is_some_and(|(low, high)| low.is_some() || high.is_some());
     if nothing {
         return Err(RoomError::input(
             "there is no limit to judge the heights by",
@@ -284,31 +279,21 @@ fn check_limits(input: &Input) -> Result<(), RoomError> {
         let found = format!("a range limit of {} mm", limit.si() * 1e3);
         return Err(RoomError::input(found, "a range limit is above zero"));
     }
-    if let Some(diameter) = input
-        .measuring_diameter
-        .filter(|diameter| diameter.si() <= 0.0)
-    {
+    if let Some(diameter) = input.measuring_diameter.filter(|diameter| diameter.si() <= 0.0) {
         let found = format!("a measuring diameter of {} mm", diameter.si() * 1e3);
         return Err(RoomError::input(found, "a diameter is above zero"));
     }
     let negative = |length: Length| length.si() < 0.0;
     let below_zero = match input.uncertainty {
         GaugeUncertainty::Stated(u) => negative(u),
-        GaugeUncertainty::Gauge {
-            repeating,
-            non_repeating,
-            resolution,
-        } => [repeating, non_repeating, resolution]
-            .into_iter()
-            .any(negative),
+        GaugeUncertainty::Gauge { repeating, non_repeating, resolution } => {
+            [repeating, non_repeating, resolution].into_iter().any(negative)
+        }
         GaugeUncertainty::Unknown => false,
     };
     if below_zero {
         let found = "a standard uncertainty below zero";
-        return Err(RoomError::input(
-            found,
-            "a standard uncertainty of zero or more is wanted",
-        ));
+        return Err(RoomError::input(found, "a standard uncertainty of zero or more is wanted"));
     }
     Ok(())
 }
@@ -351,18 +336,12 @@ fn describe(input: &Input, spots: &[Spot], budget: &Budget, shape: &Shape) -> Ou
         probability_conforms: None,
         verdict_range: None,
         mean_height_min_mm: input.mean_height_limits.and_then(|(low, _)| low).map(in_mm),
-        mean_height_max_mm: input
-            .mean_height_limits
-            .and_then(|(_, high)| high)
-            .map(in_mm),
+        mean_height_max_mm: input.mean_height_limits.and_then(|(_, high)| high).map(in_mm),
         probability_mean_height_conforms: None,
         verdict_mean_height: None,
         verdict: Verdict::NotProven,
         actions: Vec::new(),
-        places: spots
-            .iter()
-            .map(|spot| place(spot, budget, shape))
-            .collect(),
+        places: spots.iter().map(|spot| place(spot, budget, shape)).collect(),
         reading_standard_uncertainty_mm: budget.one_reading,
         uncertainty_basis: budget.basis,
         rounds_disagree: budget.rounds_disagree || !budget.disagreeing.is_empty(),
@@ -400,10 +379,7 @@ fn judge_range(
         })
         .collect();
     let unfit = |error: RangeError| {
-        RoomError::input(
-            error.to_string(),
-            "finite heights and uncertainties are wanted",
-        )
+        RoomError::input(error.to_string(), "finite heights and uncertainties are wanted")
     };
     let moments = RangeOfNormals::new(&places).map_err(unfit)?.moments();
     outcome.range_standard_uncertainty_mm = Some(moments.standard_deviation);
@@ -427,14 +403,8 @@ fn judge_mean_height(input: &Input, outcome: &mut Outcome) {
 
 /// Highest minus lowest place.
 fn spread(spots: &[Spot]) -> f64 {
-    let highest = spots
-        .iter()
-        .map(|spot| spot.height_mm)
-        .fold(f64::NEG_INFINITY, f64::max);
-    let lowest = spots
-        .iter()
-        .map(|spot| spot.height_mm)
-        .fold(f64::INFINITY, f64::min);
+    let highest = spots.iter().map(|spot| spot.height_mm).fold(f64::NEG_INFINITY, f64::max);
+    let lowest = spots.iter().map(|spot| spot.height_mm).fold(f64::INFINITY, f64::min);
     highest - lowest
 }
 

@@ -48,26 +48,17 @@ pub(super) fn spots(input: &Input) -> Result<Vec<Spot>, RoomError> {
     let mut spots: Vec<(u64, Spot)> = Vec::new();
     for reading in &input.readings {
         let (key, height_mm) = (place_key(reading.angle), height_mm(reading)?);
-        let new = || Spot {
-            angle_deg: degrees(reading.angle),
-            readings_mm: vec![],
-            height_mm: 0.0,
-        };
-        let index = spots
-            .iter()
-            .position(|(known, _)| *known == key)
-            .unwrap_or_else(|| {
-                spots.push((key, new()));
-                spots.len() - 1
-            });
+        let new =
+            || Spot { angle_deg: degrees(reading.angle), readings_mm: vec![], height_mm: 0.0 };
+        let index = spots.iter().position(|(known, _)| *known == key).unwrap_or_else(|| {
+            spots.push((key, new()));
+            spots.len() - 1
+        });
         let rounds = &mut spots[index].1.readings_mm;
         if rounds.iter().any(|(round, _)| *round == reading.round) {
             let at = spots[index].1.angle_deg;
             let found = format!("{at} deg is read twice in round {}", reading.round);
-            return Err(RoomError::input(
-                found,
-                "a repeated angle needs a round of its own",
-            ));
+            return Err(RoomError::input(found, "a repeated angle needs a round of its own"));
         }
         rounds.push((reading.round, height_mm));
     }
@@ -93,36 +84,22 @@ pub(super) fn midway(spots: &[Spot], angle_deg: f64) -> f64 {
         _ => (last, first + 360.0),
     };
     let middle = (from + to) / 2.0;
-    if middle >= 360.0 {
-        middle - 360.0
-    } else {
-        middle
-    }
+    if middle >= 360.0 { middle - 360.0 } else { middle }
 }
 
 fn check_places(spots: &[Spot]) -> Result<(), RoomError> {
     let count = spots.len();
     if count < FEWEST_PLACES {
         let found = format!("heights at {count} places round the ring");
-        return Err(RoomError::input(
-            found,
-            "4 places or more are wanted, evenly round the ring",
-        ));
+        return Err(RoomError::input(found, "4 places or more are wanted, evenly round the ring"));
     }
     if count > MOST_PLACES {
         let found = format!("heights at {count} places round the ring");
-        return Err(RoomError::input(
-            found,
-            format!("{MOST_PLACES} places at most are judged"),
-        ));
+        return Err(RoomError::input(found, format!("{MOST_PLACES} places at most are judged")));
     }
     let mut angles: Vec<f64> = spots.iter().map(|spot| spot.angle_deg).collect();
     angles.sort_by(f64::total_cmp);
-    let next = angles
-        .iter()
-        .skip(1)
-        .copied()
-        .chain(std::iter::once(angles[0] + 360.0));
+    let next = angles.iter().skip(1).copied().chain(std::iter::once(angles[0] + 360.0));
     let widest = angles
         .iter()
         .zip(next)
@@ -153,12 +130,6 @@ fn height_mm(reading: &Reading) -> Result<f64, RoomError> {
     if mm.abs() <= HIGHEST_MM {
         return Ok(mm);
     }
-    let found = format!(
-        "a height of {mm:.0} mm at {:.0} deg",
-        degrees(reading.angle)
-    );
-    Err(RoomError::input(
-        found,
-        format!("heights within {HIGHEST_MM} mm are wanted"),
-    ))
+    let found = format!("a height of {mm:.0} mm at {:.0} deg", degrees(reading.angle));
+    Err(RoomError::input(found, format!("heights within {HIGHEST_MM} mm are wanted")))
 }

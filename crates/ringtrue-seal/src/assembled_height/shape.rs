@@ -76,11 +76,7 @@ pub(super) fn suspects(spots: &[Spot], one_reading: Option<f64>, shape: &Shape) 
     }
     let bent = outliers(spots, one_reading, Terms::SecondHarmonic);
     let cheaper = bent.places.len() + 2 < alone.places.len();
-    if bent.explained && (cheaper || !alone.explained) {
-        bent.places
-    } else {
-        alone.places
-    }
+    if bent.explained && (cheaper || !alone.explained) { bent.places } else { alone.places }
 }
 
 struct Outliers {

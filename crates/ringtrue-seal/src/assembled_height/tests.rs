@@ -9,19 +9,12 @@ fn mm(value: f64) -> Length {
 }
 
 fn reading(angle_deg: f64, height_mm: f64, round: u32) -> Reading {
-    Reading {
-        angle: Angle::new::<degree>(angle_deg),
-        height: mm(height_mm),
-        round,
-    }
+    Reading { angle: Angle::new::<degree>(angle_deg), height: mm(height_mm), round }
 }
 
 fn input(heights: &[(f64, f64)], limit_mm: f64, u_mm: f64) -> Input {
     Input {
-        readings: heights
-            .iter()
-            .map(|(angle, height)| reading(*angle, *height, 1))
-            .collect(),
+        readings: heights.iter().map(|(angle, height)| reading(*angle, *height, 1)).collect(),
         range_limit: Some(mm(limit_mm)),
         mean_height_limits: None,
         measuring_diameter: Some(mm(240.0)),
@@ -37,11 +30,7 @@ fn judge(heights: &[(f64, f64)], limit_mm: f64, u_mm: f64) -> Outcome {
 }
 
 fn deeds(outcome: &Outcome) -> Vec<(Deed, Option<f64>)> {
-    outcome
-        .actions
-        .iter()
-        .map(|action| (action.deed, action.angle_deg))
-        .collect()
+    outcome.actions.iter().map(|action| (action.deed, action.angle_deg)).collect()
 }
 
 /// A ring with `tilt` peak to peak, highest at `high_deg`, read at `count` even places.
@@ -49,10 +38,7 @@ fn tilted(count: u32, mean: f64, tilt: f64, high_deg: f64) -> Vec<(f64, f64)> {
     (0..count)
         .map(|index| {
             let angle = 360.0 * f64::from(index) / f64::from(count);
-            (
-                angle,
-                mean + tilt / 2.0 * (angle - high_deg).to_radians().cos(),
-            )
+            (angle, mean + tilt / 2.0 * (angle - high_deg).to_radians().cos())
         })
         .collect()
 }
@@ -83,10 +69,7 @@ fn a_cocked_ring_is_pressed_high_and_lifted_low() {
     let [press, lift, again] = outcome.actions.as_slice() else {
         panic!("{:?}", outcome.actions);
     };
-    assert_eq!(
-        (press.deed, lift.deed, again.deed),
-        (Deed::Press, Deed::Lift, Deed::MeasureAgain)
-    );
+    assert_eq!((press.deed, lift.deed, again.deed), (Deed::Press, Deed::Lift, Deed::MeasureAgain));
     assert!((press.angle_deg.unwrap() - 90.0).abs() < 1e-6);
     assert!((lift.angle_deg.unwrap() - 270.0).abs() < 1e-6);
     assert!((press.amount_mm.unwrap() - 0.8).abs() < 1e-9);
@@ -95,18 +78,11 @@ fn a_cocked_ring_is_pressed_high_and_lifted_low() {
 
 #[test]
 fn a_range_at_its_limit_is_not_proven_and_is_read_again_at_its_extremes() {
-    let outcome = judge(
-        &[(0.0, 4.99), (90.0, 4.5), (180.0, 4.0), (270.0, 4.5)],
-        1.0,
-        0.02,
-    );
+    let outcome = judge(&[(0.0, 4.99), (90.0, 4.5), (180.0, 4.0), (270.0, 4.5)], 1.0, 0.02);
     assert_eq!(outcome.verdict, Verdict::NotProven);
     assert_eq!(
         deeds(&outcome),
-        [
-            (Deed::MeasureAgain, Some(0.0)),
-            (Deed::MeasureAgain, Some(180.0))
-        ]
+        [(Deed::MeasureAgain, Some(0.0)), (Deed::MeasureAgain, Some(180.0))]
     );
 }
 
@@ -118,10 +94,7 @@ fn a_tilt_that_the_places_missed_is_looked_for_midway() {
     assert!(outcome.tilt_mm > 1.0 && outcome.range_mm < 1.0);
     assert_eq!(
         deeds(&outcome)[..2],
-        [
-            (Deed::MeasureAgain, Some(45.0)),
-            (Deed::MeasureAgain, Some(225.0))
-        ]
+        [(Deed::MeasureAgain, Some(45.0)), (Deed::MeasureAgain, Some(225.0))]
     );
 }
 
@@ -134,10 +107,7 @@ fn one_place_that_stands_off_is_named_where_it_can_be_told() {
         let [suspect] = outcome.suspects.as_slice() else {
             panic!("{count} places: {:?}", outcome.suspects);
         };
-        assert!(
-            (suspect - heights[2].0).abs() < 1e-6,
-            "{count} places: {suspect}"
-        );
+        assert!((suspect - heights[2].0).abs() < 1e-6, "{count} places: {suspect}");
     }
     let mut four = tilted(4, 4.0, 0.3, 30.0);
     four[2].1 += 0.4;
@@ -177,11 +147,7 @@ fn rounds_are_averaged_and_their_uncertainty_falls() {
     let again: Vec<Reading> = twice
         .readings
         .iter()
-        .map(|r| Reading {
-            round: 2,
-            height: r.height + mm(0.01),
-            ..*r
-        })
+        .map(|r| Reading { round: 2, height: r.height + mm(0.01), ..*r })
         .collect();
     twice.readings.extend(again);
     let outcome = evaluate(&twice).unwrap();
@@ -201,11 +167,7 @@ fn rounds_that_disagree_say_so_and_widen_the_uncertainty() {
         .enumerate()
         .map(|(index, r)| {
             let off = if index == 1 { 0.3 } else { 0.0 };
-            Reading {
-                round: 2,
-                height: r.height + mm(off),
-                ..*r
-            }
+            Reading { round: 2, height: r.height + mm(off), ..*r }
         })
         .collect();
     twice.readings.extend(again);
@@ -221,18 +183,11 @@ fn rounds_tell_the_uncertainty_where_nothing_is_stated() {
     unknown.uncertainty = GaugeUncertainty::Unknown;
     let once = evaluate(&unknown).unwrap();
     assert_eq!(once.uncertainty_basis, UncertaintyBasis::None);
-    assert_eq!(
-        (once.probability_conforms, once.verdict),
-        (None, Verdict::NotProven)
-    );
+    assert_eq!((once.probability_conforms, once.verdict), (None, Verdict::NotProven));
     assert_eq!(deeds(&once), [(Deed::MeasureAgain, None)]);
     let first = unknown.readings.clone();
     for (round, off) in [(2, 0.01), (3, -0.01)] {
-        let later = first.iter().map(|r| Reading {
-            round,
-            height: r.height + mm(off),
-            ..*r
-        });
+        let later = first.iter().map(|r| Reading { round, height: r.height + mm(off), ..*r });
         unknown.readings.extend(later.collect::<Vec<_>>());
     }
     let thrice = evaluate(&unknown).unwrap();
@@ -280,12 +235,7 @@ fn a_washer_is_seated_again_not_lifted() {
     let mut input = input(&tilted(8, 4.0, 3.0, 0.0), 1.0, 0.02);
     input.load_ring = LoadRingKind::ConicalWasher;
     let outcome = evaluate(&input).unwrap();
-    assert!(
-        outcome
-            .actions
-            .iter()
-            .all(|action| action.deed != Deed::Lift)
-    );
+    assert!(outcome.actions.iter().all(|action| action.deed != Deed::Lift));
     assert_eq!(deeds(&outcome).last().unwrap().0, Deed::TakeOut);
 }
 
@@ -298,13 +248,7 @@ fn what_is_no_set_of_heights_is_refused() {
     assert!(refused(&hole).to_string().contains("160 deg from 200 deg"));
     let edge = [(0.0, 4.0), (70.0, 4.0), (140.0, 4.0), (210.0, 4.0)];
     assert!(evaluate(&input(&edge, 1.0, 0.02)).is_ok());
-    let twice = [
-        (0.0, 4.0),
-        (90.0, 4.0),
-        (180.0, 4.0),
-        (270.0, 4.0),
-        (360.0, 4.1),
-    ];
+    let twice = [(0.0, 4.0), (90.0, 4.0), (180.0, 4.0), (270.0, 4.0), (360.0, 4.1)];
     assert!(refused(&twice).to_string().contains("0 deg is read twice"));
     let far = [(0.0, 4.0), (90.0, 4.0), (180.0, 4.0), (270.0, 900.0)];
     assert!(refused(&far).to_string().contains("900 mm"));
@@ -315,14 +259,8 @@ fn what_is_no_set_of_heights_is_refused() {
 
 #[test]
 fn an_exact_gauge_makes_a_step_of_the_limit() {
-    assert_eq!(
-        judge(&tilted(4, 4.0, 0.5, 0.0), 1.0, 0.0).probability_conforms,
-        Some(1.0)
-    );
-    assert_eq!(
-        judge(&tilted(4, 4.0, 1.5, 0.0), 1.0, 0.0).verdict,
-        Verdict::DoesNotConform
-    );
+    assert_eq!(judge(&tilted(4, 4.0, 0.5, 0.0), 1.0, 0.0).probability_conforms, Some(1.0));
+    assert_eq!(judge(&tilted(4, 4.0, 1.5, 0.0), 1.0, 0.0).verdict, Verdict::DoesNotConform);
 }
 
 fn close(a: f64, b: f64) -> bool {

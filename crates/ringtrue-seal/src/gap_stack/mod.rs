@@ -211,13 +211,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let sized: Vec<Sized> = input.links.iter().map(|link| sized(link.size)).collect();
     let signs: Vec<f64> = input.links.iter().map(|link| factor(link.sign)).collect();
     let sum = |of: &dyn Fn(&Sized) -> f64| -> f64 {
-        tidy(
-            sized
-                .iter()
-                .zip(&signs)
-                .map(|(link, sign)| sign * of(link))
-                .sum(),
-        )
+        tidy(sized.iter().zip(&signs).map(|(link, sign)| sign * of(link)).sum())
     };
     let nominal = sum(&|link| link.value);
     let middle = sum(&|link| link.middle);
@@ -273,34 +267,19 @@ fn check(input: &Input) -> Result<(), RoomError> {
     for link in &input.links {
         match link.size {
             Size::Drawn { upper, lower, .. } if upper.si() < lower.si() => {
-                let found = format!(
-                    "link `{}` has its upper deviation below the lower",
-                    link.name
-                );
-                return Err(RoomError::input(
-                    found,
-                    "signed deviations, upper above lower",
-                ));
+                let found = format!("link `{}` has its upper deviation below the lower", link.name);
+                return Err(RoomError::input(found, "signed deviations, upper above lower"));
             }
-            Size::Measured {
-                standard_uncertainty: u,
-                ..
-            } if u.si() < 0.0 => {
+            Size::Measured { standard_uncertainty: u, .. } if u.si() < 0.0 => {
                 let found = format!("link `{}` has an uncertainty below zero", link.name);
-                return Err(RoomError::input(
-                    found,
-                    "a standard uncertainty of zero or more",
-                ));
+                return Err(RoomError::input(found, "a standard uncertainty of zero or more"));
             }
             Size::Drawn { .. } | Size::Measured { .. } => {}
         }
     }
     if input.shims_on_hand.len() > shims::MOST_ON_HAND {
         let found = format!("{} shims on hand", input.shims_on_hand.len());
-        return Err(RoomError::input(
-            found,
-            format!("{} at most", shims::MOST_ON_HAND),
-        ));
+        return Err(RoomError::input(found, format!("{} at most", shims::MOST_ON_HAND)));
     }
     if let Some(shim) = input.shims_on_hand.iter().find(|shim| shim.si() <= 0.0) {
         let found = format!("a shim of {} mm", in_mm(*shim));
@@ -311,36 +290,15 @@ fn check(input: &Input) -> Result<(), RoomError> {
 
 fn sized(size: Size) -> Sized {
     match size {
-        Size::Drawn {
-            nominal,
-            upper,
-            lower,
-            spread,
-        } => {
+        Size::Drawn { nominal, upper, lower, spread } => {
             let (value, upper, lower) = (in_mm(nominal), in_mm(upper), in_mm(lower));
             let (middle, half) = (value + f64::midpoint(upper, lower), (upper - lower) / 2.0);
-            Sized {
-                value,
-                middle,
-                half,
-                distribution: spread.of_tolerance(middle, half),
-            }
+            Sized { value, middle, half, distribution: spread.of_tolerance(middle, half) }
         }
-        Size::Measured {
-            value,
-            standard_uncertainty,
-        } => {
+        Size::Measured { value, standard_uncertainty } => {
             let (value, u) = (in_mm(value), in_mm(standard_uncertainty));
-            let distribution = Distribution::Normal {
-                centre: value,
-                standard_deviation: u,
-            };
-            Sized {
-                value,
-                middle: value,
-                half: NORMAL_SIGMAS * u,
-                distribution,
-            }
+            let distribution = Distribution::Normal { centre: value, standard_deviation: u };
+            Sized { value, middle: value, half: NORMAL_SIGMAS * u, distribution }
         }
     }
 }
@@ -349,10 +307,7 @@ fn sample(input: &Input, sized: &[Sized], signs: &[f64]) -> Result<Sample, RoomE
     let terms: Vec<Term> = sized
         .iter()
         .zip(signs)
-        .map(|(link, sign)| Term {
-            sensitivity: *sign,
-            distribution: link.distribution,
-        })
+        .map(|(link, sign)| Term { sensitivity: *sign, distribution: link.distribution })
         .collect();
     monte_carlo::sample_sum(&terms, input.draws, input.seed).map_err(|error| {
         let fits = format!("1 to {} draws are wanted", monte_carlo::MOST_DRAWS);
@@ -362,21 +317,13 @@ fn sample(input: &Input, sized: &[Sized], signs: &[f64]) -> Result<Sample, RoomE
 
 /// Standard deviation of the sum: the links are independent.
 fn sample_deviation(sized: &[Sized]) -> f64 {
-    sized
-        .iter()
-        .map(|link| link.distribution.variance())
-        .sum::<f64>()
-        .sqrt()
+    sized.iter().map(|link| link.distribution.variance()).sum::<f64>().sqrt()
 }
 
 fn links(input: &Input, sized: &[Sized]) -> Vec<LinkOutcome> {
     let total: f64 = sized.iter().map(|link| link.distribution.variance()).sum();
     let share = |link: &Sized| {
-        if total > 0.0 {
-            link.distribution.variance() / total
-        } else {
-            0.0
-        }
+        if total > 0.0 { link.distribution.variance() / total } else { 0.0 }
     };
     input
         .links

@@ -12,11 +12,7 @@ fn drawn(sign: Sign, nominal: f64, upper: f64, lower: f64) -> Link {
         lower: mm(lower),
         spread: Spread::Normal,
     };
-    Link {
-        name: format!("{nominal}"),
-        sign,
-        size,
-    }
+    Link { name: format!("{nominal}"), sign, size }
 }
 
 fn input(links: Vec<Link>, low: f64, high: f64) -> Input {
@@ -80,10 +76,7 @@ fn unequal_limits_are_taken_about_their_middle() {
 #[test]
 fn a_measured_link_replaces_its_tolerance() {
     let mut links = housing_bore();
-    links[0].size = Size::Measured {
-        value: mm(40.06),
-        standard_uncertainty: mm(0.005),
-    };
+    links[0].size = Size::Measured { value: mm(40.06), standard_uncertainty: mm(0.005) };
     let outcome = evaluate(&input(links, 2.8, 3.2)).unwrap();
     assert!((outcome.nominal_gap_mm - 3.06).abs() < 1e-12);
     assert!((outcome.worst_max_mm - (3.06 + 0.13 + 0.015)).abs() < 1e-12);
@@ -98,15 +91,8 @@ fn shims_on_hand_are_ranked_and_the_one_that_brings_it_in_leads() {
     assert_eq!(outcome.verdict, Verdict::DoesNotConform);
     assert!((outcome.shim_mm - 0.4).abs() < 1e-12);
     let best = &outcome.shims_on_hand[0];
-    assert_eq!(
-        (best.pieces_mm.as_slice(), best.verdict),
-        (&[0.5][..], Verdict::Conforms)
-    );
-    let pair = outcome
-        .shims_on_hand
-        .iter()
-        .find(|set| set.pieces_mm.len() == 3)
-        .unwrap();
+    assert_eq!((best.pieces_mm.as_slice(), best.verdict), (&[0.5][..], Verdict::Conforms));
+    let pair = outcome.shims_on_hand.iter().find(|set| set.pieces_mm.len() == 3).unwrap();
     assert_eq!(pair.pieces_mm, [0.1, 0.1, 0.2]);
 }
 
@@ -118,23 +104,12 @@ fn the_same_seed_gives_the_same_digits() {
 
 #[test]
 fn a_chain_without_spread_has_a_gap_and_a_verdict() {
-    let fixed = || {
-        vec![
-            drawn(Sign::Opens, 3.0, 0.0, 0.0),
-            drawn(Sign::Closes, 5.0, 0.0, 0.0),
-        ]
-    };
+    let fixed = || vec![drawn(Sign::Opens, 3.0, 0.0, 0.0), drawn(Sign::Closes, 5.0, 0.0, 0.0)];
     let outcome = evaluate(&input(fixed(), -2.5, -1.5)).unwrap();
-    assert_eq!(
-        (outcome.nominal_gap_mm, outcome.verdict),
-        (-2.0, Verdict::Conforms)
-    );
+    assert_eq!((outcome.nominal_gap_mm, outcome.verdict), (-2.0, Verdict::Conforms));
     assert_eq!(outcome.links[0].share, 0.0);
     let outside = evaluate(&input(fixed(), 1.0, 2.0)).unwrap();
-    assert_eq!(
-        (outside.outside_limit_fraction, outside.verdict),
-        (1.0, Verdict::DoesNotConform)
-    );
+    assert_eq!((outside.outside_limit_fraction, outside.verdict), (1.0, Verdict::DoesNotConform));
 }
 
 #[test]
