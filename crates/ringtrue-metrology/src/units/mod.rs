@@ -16,6 +16,7 @@ pub use kinds::{
     LineLoad, Mass, Pressure, Temperature, Velocity,
 };
 pub use number::{UnitError, clip};
+pub use range::parse_range;
 pub use show::{System, decimals_for, fixed, length_text};
 
 /// A kind of quantity that can be read from text with its unit.
