@@ -11,5 +11,6 @@ pub mod geometry;
 pub mod iso286;
 pub mod matching;
 mod room;
+pub mod validation;
 
 pub use room::RoomError;

@@ -1,0 +1,64 @@
+//! The models that a case may name: each a thin way from a case's inputs to a function of the
+//! program and back. No arithmetic of its own beyond what the source's own notation needs.
+
+mod decisions;
+mod dimensions;
+mod fits;
+mod heights;
+mod uncertainty;
+
+use super::ValidationError;
+use super::case::Case;
+use super::inputs::{Inputs, Quantities};
+
+/// One model.
+pub(super) struct Model {
+    /// What a case calls it.
+    pub(super) name: &'static str,
+    /// Runs it.
+    pub(super) compute: fn(&Inputs<'_>) -> Result<Quantities, ValidationError>,
+}
+
+const fn model(
+    name: &'static str,
+    compute: fn(&Inputs<'_>) -> Result<Quantities, ValidationError>,
+) -> Model {
+    Model { name, compute }
+}
+
+/// All of them, by room.
+pub(super) const MODELS: &[Model] = &[
+    model("type-a", uncertainty::type_a),
+    model("combined-uncertainty", uncertainty::end_gauge),
+    model("trapezoidal-coverage", uncertainty::trapezoidal_coverage),
+    model("sampled-sum", uncertainty::sampled_sum),
+    model("rayleigh", uncertainty::rayleigh),
+    model("range-of-normals", uncertainty::range_of_normals),
+    model("range-quantiles", uncertainty::range_quantiles),
+    model("probability-within", decisions::probability_within),
+    model("decision-limits", decisions::decision_limits),
+    model("global-risk", decisions::global_risk),
+    model("linear-fit", fits::linear),
+    model("straight-line", fits::straight_line),
+    model("plane", fits::plane),
+    model("second-harmonic", fits::second_harmonic),
+    model("second-harmonic-alias", fits::second_harmonic_alias),
+    model("assembled-height", heights::assembled_height),
+    model("gap-chain", dimensions::gap_chain),
+    model("iso-286-grade", dimensions::iso_286_grade),
+    model("iso-286-fit", dimensions::iso_286_fit),
+    model("mounted-toric", dimensions::mounted_toric),
+    model("torus-volume", dimensions::torus_volume),
+];
+
+/// The model that a case names.
+pub(super) fn find(case: &Case) -> Result<&'static Model, ValidationError> {
+    MODELS.iter().find(|model| model.name == case.model).ok_or_else(|| {
+        let distance = |model: &&Model| strsim::damerau_levenshtein(model.name, &case.model);
+        ValidationError::Model {
+            case: case.id.clone(),
+            model: case.model.clone(),
+            nearest: MODELS.iter().min_by_key(distance).map_or("", |model| model.name),
+        }
+    })
+}

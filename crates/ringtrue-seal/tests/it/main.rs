@@ -1,0 +1,3 @@
+//! The crate from outside.
+
+mod validation_cases;
