@@ -1,9 +1,12 @@
 //! The gauge: a measuring instrument and its uncertainty in two parts.
 
 use jiff::civil::Date;
-use ringtrue_metrology::units::{Given, Length};
+use ringtrue_metrology::units::{Given, Length, Quantity};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+
+use super::misfit::{above_zero, not_negative, some_text};
+use super::{Definition, Kind, Misfit};
 
 /// A measuring instrument.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -52,6 +55,26 @@ pub struct Calibration {
     /// Certificate or statement, with the coverage it gives.
     pub statement: String,
     /// Day on which it is due again.
-    #[schemars(with = "String")]
+    #[schemars(with = "String", extend("format" = "date"))]
     pub due: Date,
+}
+
+impl Definition for Gauge {
+    const KIND: Kind = Kind::Gauge;
+
+    fn consistent(&self) -> Result<(), Misfit> {
+        some_text("name", &self.name)?;
+        above_zero("resolution", &self.resolution)?;
+        not_negative("repeating_uncertainty", &self.repeating_uncertainty)?;
+        not_negative("non_repeating_uncertainty", &self.non_repeating_uncertainty)?;
+        let zero = |given: &Given<Length>| given.value().si() == 0.0;
+        if zero(&self.repeating_uncertainty) && zero(&self.non_repeating_uncertainty) {
+            return Err(Misfit::at(
+                "repeating_uncertainty",
+                "both uncertainties are zero",
+                "no gauge is without: take them from the certificate and a few repeated readings",
+            ));
+        }
+        some_text("calibration.statement", &self.calibration.statement)
+    }
 }

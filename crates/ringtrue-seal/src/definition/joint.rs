@@ -1,11 +1,14 @@
 //! The joint: two halves, the dimension chain that makes the gap, and how it runs.
 
+use ringtrue_metrology::conformity::Levels;
+pub use ringtrue_metrology::distribution::Shape as Spread;
 use ringtrue_metrology::units::{AngularVelocity, Given, Length, Pressure, Temperature};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::limit::Limit;
 use super::seal::Seal;
+use crate::iso286::{self, ClassError};
 
 /// A joint as its file holds it: a half may still be the name of a seal file.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -138,19 +141,6 @@ pub enum Sign {
     Closes,
 }
 
-/// How made sizes are spread between their limits.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Spread {
-    /// Normal about the middle, the limits at plus and minus three standard deviations.
-    #[default]
-    Normal,
-    /// Equally likely between the limits.
-    Uniform,
-    /// Triangular about the middle, zero at the limits.
-    Triangular,
-}
-
 /// One half of a joint.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -194,5 +184,103 @@ impl Joint {
             Half::A => &self.a,
             Half::B => &self.b,
         }
+    }
+}
+
+impl HalvesFile {
+    /// The file's entry for a half.
+    #[must_use]
+    pub fn half(&self, half: Half) -> &HalfFile {
+        match half {
+            Half::A => &self.a,
+            Half::B => &self.b,
+        }
+    }
+}
+
+/// The joint with both seals at hand; a half that names a file is resolved by the caller, so that
+/// nothing here reads files. A half with neither file nor seal, which [`read`](super::read)
+/// refuses, is asked for as the empty path.
+///
+/// # Errors
+/// The first that `resolve` returns.
+pub fn assemble<E>(
+    file: JointFile,
+    mut resolve: impl FnMut(&str, Half) -> Result<Seal, E>,
+) -> Result<Joint, E> {
+    let mut seal_of = |half: Half| {
+        let entry = file.half.half(half);
+        match &entry.seal {
+            Some(seal) => Ok(Seal::clone(seal)),
+            None => resolve(entry.seal_file.as_deref().unwrap_or_default(), half),
+        }
+    };
+    let (a, b) = (seal_of(Half::A)?, seal_of(Half::B)?);
+    Ok(Joint { file, a, b })
+}
+
+/// The gap limits that hold for a joint, and where they come from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GapLimits {
+    /// The largest of the lower limits.
+    pub min: Option<Length>,
+    /// The smallest of the upper limits.
+    pub max: Option<Length>,
+    /// What each statement says, with its origin.
+    pub stated: Vec<String>,
+}
+
+impl Joint {
+    /// What the limits of both seals and of the joint itself leave together; `min` may be above
+    /// `max` where they contradict each other.
+    #[must_use]
+    pub fn gap_limits(&self) -> GapLimits {
+        let seals = Half::BOTH.map(|half| {
+            (format!("half {}", half.name()), self.seal(half).limits.seal_gap.as_ref())
+        });
+        let own = ("joint".to_owned(), self.file.gap.limits.as_ref());
+        let mut together = GapLimits { min: None, max: None, stated: Vec::new() };
+        for (who, limit) in seals.into_iter().chain([own]) {
+            let Some(limit) = limit else { continue };
+            let value = |given: &Option<Given<Length>>| given.as_ref().map(Given::value);
+            let tighter =
+                |a: Option<Length>, b: Option<Length>, pick: fn(Length, Length) -> Length| {
+                    a.zip(b).map(|(a, b)| pick(a, b)).or(a).or(b)
+                };
+            together.min =
+                tighter(together.min, value(&limit.min), |a, b| if a > b { a } else { b });
+            together.max =
+                tighter(together.max, value(&limit.max), |a, b| if a < b { a } else { b });
+            together.stated.push(format!("{who}: {}", limit.words()));
+        }
+        together
+    }
+
+    /// The probabilities at which verdicts on the whole joint are drawn: the stricter of its
+    /// halves'.
+    #[must_use]
+    pub fn levels(&self) -> Levels {
+        let (a, b) = (self.a.levels(), self.b.levels());
+        let accept = a.accept().max(b.accept());
+        let reject = a.reject().min(b.reject());
+        Levels::new(accept, reject).unwrap_or(Levels::DEFAULT)
+    }
+}
+
+impl ChainLink {
+    /// Upper and lower deviation, whichever way the tolerance is written; both zero where none is,
+    /// which [`read`](super::read) refuses.
+    ///
+    /// # Errors
+    /// [`ClassError`] when the class is not in the table for this size.
+    pub fn deviations(&self) -> Result<(Length, Length), ClassError> {
+        let value = |given: &Option<Given<Length>>| given.as_ref().map(Given::value);
+        if let Some(class) = &self.class {
+            return iso286::deviations(class, self.nominal.value());
+        }
+        if let Some(tolerance) = value(&self.plus_minus) {
+            return Ok((tolerance, -tolerance));
+        }
+        Ok((value(&self.upper).unwrap_or_default(), value(&self.lower).unwrap_or_default()))
     }
 }

@@ -1,8 +1,12 @@
 //! Limits, each with its origin.
 
-use ringtrue_metrology::units::{Given, Quantity};
+use ringtrue_metrology::conformity::Levels;
+use ringtrue_metrology::units::{Fraction, Given, Quantity};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+
+use super::Misfit;
+use super::misfit::{not_negative, some_text};
 
 /// A limit above, below or both, and where it comes from.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -26,6 +30,40 @@ impl<Q: Quantity> Limit<Q> {
         let si = |given: &Option<Given<Q>>| given.as_ref().map(|given| given.value().si());
         (si(&self.min), si(&self.max))
     }
+
+    /// The limit in words, as typed, with its origin: `2 mm to 3.2 mm (drawing 4711)`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let span = match (&self.min, &self.max) {
+            (Some(min), Some(max)) => format!("{min} to {max}"),
+            (Some(min), None) => format!("at least {min}"),
+            (None, Some(max)) => format!("at most {max}"),
+            (None, None) => "no bound".to_owned(),
+        };
+        format!("{span} ({})", self.origin)
+    }
+
+    /// One bound at least, in order, with an origin.
+    pub(super) fn consistent(&self) -> Result<(), Misfit> {
+        match self.bounds_si() {
+            (None, None) => {
+                return Err(Misfit::at("", "a limit without `min` and `max`", "give one or both"));
+            }
+            (Some(min), Some(max)) if min > max => {
+                let found = format!("`min` is above `max`: {}", self.words());
+                return Err(Misfit::at("min", found, "give the smaller value as `min`"));
+            }
+            (Some(_), _) | (_, Some(_)) => {}
+        }
+        some_text("origin", &self.origin)
+    }
+
+    /// As [`Self::consistent`], and neither bound below zero.
+    pub(super) fn consistent_from_zero(&self) -> Result<(), Misfit> {
+        self.consistent()?;
+        self.min.as_ref().map_or(Ok(()), |min| not_negative("min", min))?;
+        self.max.as_ref().map_or(Ok(()), |max| not_negative("max", max))
+    }
 }
 
 /// The probabilities at which a verdict is drawn, as written in a file.
@@ -33,7 +71,27 @@ impl<Q: Quantity> Limit<Q> {
 #[serde(deny_unknown_fields)]
 pub struct DecisionLevels {
     /// Probability of conformity from which on the verdict is `conforms`: `97.5 %`.
-    pub conforms_from: Given<ringtrue_metrology::units::Fraction>,
+    pub conforms_from: Given<Fraction>,
     /// Probability of conformity up to which the verdict is `does not conform`: `2.5 %`.
-    pub does_not_conform_to: Given<ringtrue_metrology::units::Fraction>,
+    pub does_not_conform_to: Given<Fraction>,
+}
+
+impl DecisionLevels {
+    /// The levels, where they are in order: above 0 %, the lower one first, below 100 %.
+    #[must_use]
+    pub fn levels(&self) -> Option<Levels> {
+        Levels::new(self.conforms_from.value().si(), self.does_not_conform_to.value().si())
+    }
+
+    pub(super) fn consistent(&self) -> Result<(), Misfit> {
+        if self.levels().is_some() {
+            return Ok(());
+        }
+        let found = format!(
+            "`conforms_from` is {} and `does_not_conform_to` {}",
+            self.conforms_from, self.does_not_conform_to
+        );
+        let fits = "0 % < does_not_conform_to < conforms_from < 100 % is wanted";
+        Err(Misfit::at("conforms_from", found, fits))
+    }
 }

@@ -1,8 +1,87 @@
-//! The material: an elastomer family by its ISO 1629 code.
+//! The material: an elastomer family by its ISO 1629 code, and the families that are shipped.
+//!
+//! Shipped figures are those of published tables and pages, named in each entry; makers' pages are
+//! cited without the maker's name. Where sources differ, `service_temperature` holds the narrowest
+//! claim and `service_temperature_widest` the widest.
 
-use ringtrue_metrology::units::{ExpansionCoefficient, Given, Quantity, Temperature};
+use std::sync::OnceLock;
+
+use ringtrue_metrology::units::{ExpansionCoefficient, Given, Quantity, Temperature, clip};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+
+use super::misfit::{Order, in_order, some_text};
+use super::{Definition, Kind, Misfit, complaint, read};
+
+/// What a conical washer names as its material where it is no rubber.
+pub const STEEL: &str = "steel";
+/// What a fitting names as its cleaning agent where the parts go in dry.
+pub const NO_AGENT: &str = "none";
+
+/// Fluids that the shipped materials know, and what each stands for.
+pub const FLUIDS: [(&str, &str); 9] = [
+    ("mineral-oil", "mineral oils at moderate temperature, gear and engine oils on their base"),
+    ("hot-mineral-oil", "the same, hot"),
+    ("isopropyl-alcohol", "isopropyl alcohol and the alcohols as a class"),
+    ("aliphatic-solvent", "aliphatic hydrocarbons: white spirit, naphtha"),
+    ("aromatic-solvent", "aromatic hydrocarbons: toluene, xylene"),
+    ("ketone", "ketones: acetone, butanone"),
+    ("water", "water"),
+    ("vegetable-oil", "vegetable and animal oils"),
+    ("water-glycol", "water-glycol hydraulic fluid (HFC)"),
+];
+
+/// Codes of elastomer families and their polymers: ISO 1629:2013.
+///
+/// The groups were seen in the standard's contents list, and the names agree with the abstract of
+/// ISO/TR 17051.
+pub const ISO_1629: [(&str, &str); 9] = [
+    ("NR", "natural rubber (isoprene)"),
+    ("CR", "chloroprene"),
+    ("NBR", "acrylonitrile-butadiene"),
+    ("HNBR", "hydrogenated acrylonitrile-butadiene"),
+    ("EPDM", "ethylene-propylene-diene"),
+    ("FKM", "fluorocarbon"),
+    ("VMQ", "methyl-vinyl silicone"),
+    ("FVMQ", "fluoro-silicone"),
+    ("ACM", "acrylate"),
+];
+
+/// `did you mean ...? ` with the nearest name in [`FLUIDS`], or nothing.
+#[must_use]
+pub fn nearest_fluid(name: &str) -> String {
+    complaint::nearest(
+        &name.to_lowercase().replace(' ', "-"),
+        FLUIDS.iter().map(|(fluid, _)| *fluid),
+    )
+}
+
+/// The shipped families, one file each.
+const SHIPPED: [(&str, &str); 7] = [
+    ("NR", include_str!("../../data/materials/nr.toml")),
+    ("CR", include_str!("../../data/materials/cr.toml")),
+    ("NBR", include_str!("../../data/materials/nbr.toml")),
+    ("HNBR", include_str!("../../data/materials/hnbr.toml")),
+    ("EPDM", include_str!("../../data/materials/epdm.toml")),
+    ("FKM", include_str!("../../data/materials/fkm.toml")),
+    ("VMQ", include_str!("../../data/materials/vmq.toml")),
+];
+
+/// The shipped material with this ISO 1629 code, in capitals or not.
+#[must_use]
+pub fn shipped(code: &str) -> Option<&'static Material> {
+    static PARSED: OnceLock<Vec<Material>> = OnceLock::new();
+    // A test reads each shipped file, so none is dropped here.
+    let all =
+        PARSED.get_or_init(|| SHIPPED.iter().filter_map(|(_, text)| read(text).ok()).collect());
+    all.iter().find(|material| material.code.eq_ignore_ascii_case(code.trim()))
+}
+
+/// Codes of the shipped materials.
+#[must_use]
+pub fn shipped_codes() -> Vec<&'static str> {
+    SHIPPED.iter().map(|(code, _)| *code).collect()
+}
 
 /// An elastomer family. Ranges span compounds; a compound's own data sheet goes before them.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -14,8 +93,13 @@ pub struct Material {
     pub code: String,
     /// Polymer: `acrylonitrile-butadiene`.
     pub name: String,
-    /// Service temperatures.
-    pub service_temperature: Span<Temperature>,
+    /// Service temperatures that every compound of the family stands: the narrowest claim met.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub service_temperature: Option<Span<Temperature>>,
+    /// Service temperatures that some compound of the family stands: the widest claim met. Between
+    /// the two only the compound's own data sheet can tell.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub service_temperature_widest: Option<Span<Temperature>>,
     /// Glass transition.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub glass_transition: Option<Span<Temperature>>,
@@ -50,7 +134,7 @@ pub struct Span<Q: Quantity> {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct FluidRating {
-    /// The fluid: `mineral-oil`, `isopropyl-alcohol`.
+    /// The fluid, as [`FLUIDS`] names it where it is there: `mineral-oil`, `isopropyl-alcohol`.
     pub name: String,
     /// The worst rating met.
     pub worst: Rating,
@@ -61,7 +145,9 @@ pub struct FluidRating {
 }
 
 /// Ratings of fluid resistance, from worst to best.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "kebab-case")]
 pub enum Rating {
     /// Not for this fluid.
@@ -72,4 +158,70 @@ pub enum Rating {
     Good,
     /// Little or no effect.
     Excellent,
+}
+
+impl Definition for Material {
+    const KIND: Kind = Kind::Material;
+
+    fn consistent(&self) -> Result<(), Misfit> {
+        some_text("code", &self.code)?;
+        some_text("name", &self.name)?;
+        span("service_temperature", self.service_temperature.as_ref())?;
+        span("service_temperature_widest", self.service_temperature_widest.as_ref())?;
+        span("glass_transition", self.glass_transition.as_ref())?;
+        span("tr10", self.tr10.as_ref())?;
+        span("crystallises_near", self.crystallises_near.as_ref())?;
+        span("linear_expansion", self.linear_expansion.as_ref())?;
+        self.widest_is_wider()?;
+        for (index, rating) in self.fluid.iter().enumerate() {
+            fluid(rating).map_err(|misfit| misfit.under(&format!("fluid[{}]", index + 1)))?;
+            if self.fluid[..index].iter().any(|other| other.name == rating.name) {
+                let found = format!("`{}` is rated twice", clip(&rating.name));
+                let path = format!("fluid[{}].name", index + 1);
+                return Err(Misfit::at(path, found, "keep one entry a fluid"));
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Material {
+    fn widest_is_wider(&self) -> Result<(), Misfit> {
+        let Some(widest) = &self.service_temperature_widest else {
+            return Ok(());
+        };
+        let Some(narrowest) = &self.service_temperature else {
+            return Err(Misfit::at(
+                "service_temperature_widest",
+                "the widest service temperatures are given without the narrowest",
+                "add `[service_temperature]`",
+            ));
+        };
+        in_order(
+            ("service_temperature_widest.min", &widest.min),
+            Order::BelowOrEqual,
+            ("service_temperature.min", &narrowest.min),
+        )?;
+        in_order(
+            ("service_temperature.max", &narrowest.max),
+            Order::BelowOrEqual,
+            ("service_temperature_widest.max", &widest.max),
+        )
+    }
+}
+
+fn span<Q: Quantity>(key: &str, span: Option<&Span<Q>>) -> Result<(), Misfit> {
+    let Some(span) = span else { return Ok(()) };
+    in_order(("min", &span.min), Order::BelowOrEqual, ("max", &span.max))
+        .and_then(|()| some_text("source", &span.source))
+        .map_err(|misfit| misfit.under(key))
+}
+
+fn fluid(rating: &FluidRating) -> Result<(), Misfit> {
+    some_text("name", &rating.name)?;
+    some_text("source", &rating.source)?;
+    if rating.worst > rating.best {
+        return Err(Misfit::at("worst", "`worst` is better than `best`", "exchange the two"));
+    }
+    Ok(())
 }

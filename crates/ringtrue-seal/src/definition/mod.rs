@@ -3,14 +3,23 @@
 //! A file starts with its `schema` line; every quantity carries its unit. The types here are the
 //! one declaration: parsing, the JSON Schema and the key names in messages all come from them.
 
+mod complaint;
 pub mod gauge;
 pub mod joint;
+mod joint_rules;
 pub mod limit;
 pub mod material;
+mod misfit;
+mod outline;
+mod place;
+mod schema;
 pub mod seal;
+mod seal_rules;
 mod text;
 
-pub use text::TextError;
+pub use misfit::Misfit;
+pub use schema::{schema, starter};
+pub use text::{LONGEST_TEXT, TextError, kind_of, read};
 
 use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
@@ -68,14 +77,5 @@ pub trait Definition: DeserializeOwned + JsonSchema {
     fn consistent(&self) -> Result<(), Misfit>;
 }
 
-/// A value that parses and can't be right: the key's path, what was found, what would fit.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Misfit {
-    /// Path of the key from the top of the file: `ring.face_inner_diameter`, `gap.link[2].sign`.
-    pub path: String,
-    /// What was found.
-    pub found: String,
-    /// What would fit.
-    pub fits: String,
-}
-
+#[cfg(test)]
+mod tests;

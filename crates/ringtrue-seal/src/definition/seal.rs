@@ -5,6 +5,7 @@
 //! squeezes the load ring between two cones.
 
 use jiff::civil::Date;
+use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{
     Angle, Fraction, Given, Hardness, Length, LineLoad, Mass, Pressure, Temperature, Velocity,
 };
@@ -43,6 +44,14 @@ pub struct Seal {
     pub decision: Option<DecisionLevels>,
 }
 
+impl Seal {
+    /// The probabilities at which verdicts are drawn: the file's, or 97.5 and 2.5 %.
+    #[must_use]
+    pub fn levels(&self) -> Levels {
+        self.decision.as_ref().and_then(DecisionLevels::levels).unwrap_or(Levels::DEFAULT)
+    }
+}
+
 /// What tells these parts from others.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -58,7 +67,7 @@ pub struct Identity {
     pub load_ring_batch: Option<String>,
     /// Day the load ring was cured: rubber ages on the shelf.
     #[serde(skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>")]
+    #[schemars(with = "Option<String>", extend("format" = "date"))]
     pub load_ring_cured: Option<Date>,
 }
 
@@ -88,7 +97,10 @@ pub struct Ring {
     pub mass: Given<Mass>,
 }
 
-/// A cone that carries a toric.
+/// A cone that carries a toric, narrowing from its face into the part.
+///
+/// The reference plane of a ring's ramp is where the mounted toric touches it: the plane of the
+/// toric's seat. The reference plane of a housing's ramp may be anywhere on the cone.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Ramp {
@@ -184,7 +196,8 @@ pub struct RetainingLip {
     pub height: Given<Length>,
 }
 
-/// What must be kept. A limit that is left out is not judged.
+/// What must be kept. A limit that is left out is not judged; one that is stated and can't be
+/// compared is not proven.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Limits {
@@ -240,7 +253,8 @@ pub struct Fitting {
     pub chilling: Chilling,
     /// Tries before parts are replaced.
     pub most_tries: u32,
-    /// What ramps and load ring are cleaned and wetted with.
+    /// What ramps and load ring are cleaned and wetted with, as the material files name fluids:
+    /// `isopropyl-alcohol`; `none` where they go in dry.
     pub cleaning_agent: String,
 }
 
@@ -260,8 +274,10 @@ pub enum Chilling {
 pub struct InstallingTool {
     /// What the shop calls it.
     pub name: String,
-    /// Ramp angle it is made for.
-    pub ramp_angle: Given<Angle>,
-    /// Diameter it bears on.
+    /// Ramp angle it is made for; a tool for a conical washer has none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ramp_angle: Option<Given<Angle>>,
+    /// Diameter of the circle on which it bears: on the middle of a mounted toric's section, or on
+    /// the outer edge of a conical washer.
     pub diameter: Given<Length>,
 }

@@ -10,7 +10,7 @@ const CASES: &[(&str, usize)] = &[
     ("assembled_height", 7),
     ("gap_stack", 11),
     ("iso286", 21),
-    ("matching", 4),
+    ("matching", 11),
     ("uncertainty", 25),
 ];
 

@@ -2,13 +2,13 @@
 
 use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{Angle, Length, Quantity};
-use uom::si::angle::radian;
+use uom::si::angle::degree;
 use uom::si::length::millimeter;
 use uom::si::volume::cubic_millimeter;
 
 use crate::definition::joint::{Sign, Spread};
 use crate::gap_stack::{self, DRAWS, Input, Link, SEED, Size};
-use crate::geometry::{self, FreeToric};
+use crate::geometry::{self, Cone, FreeToric, MountedToric};
 use crate::iso286;
 use crate::validation::ValidationError;
 use crate::validation::inputs::{Inputs, Quantities};
@@ -107,17 +107,38 @@ pub(super) fn iso_286_fit(inputs: &Inputs<'_>) -> Result<Quantities, ValidationE
         .one("max_clearance_um", hole_upper - shaft_lower))
 }
 
-/// A toric stretched on a cylinder, its volume unchanged.
+/// A toric stretched on its ring's ramp (a cylinder where no angle is given), its volume unchanged.
 pub(super) fn mounted_toric(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let mounted = on_its_ring(inputs, inputs.optional_number("ramp_angle_deg")?.unwrap_or(0.0))?;
+    Ok(Quantities::default()
+        .one("section_diameter_mm", mounted.section_diameter.si() * 1e3)
+        .one("centroid_diameter_mm", mounted.centroid_diameter.si() * 1e3)
+        .one("stretch", mounted.stretch)
+        .one("hoop_stretch", mounted.hoop_stretch))
+}
+
+/// The assembled height at which a mounted toric just touches the housing's ramp.
+pub(super) fn free_height(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let mounted = on_its_ring(inputs, inputs.number("ramp_angle_deg")?)?;
+    let housing = Cone {
+        angle: Angle::new::<degree>(inputs.number("housing_ramp_angle_deg")?),
+        diameter: mm(inputs.number("housing_ramp_diameter_mm")?),
+        plane_from_face: mm(inputs.number("housing_plane_from_face_mm")?),
+    };
+    let plane = mm(inputs.number("ring_plane_from_face_mm")?);
+    let height = geometry::free_height_between(&mounted, plane, housing);
+    Ok(Quantities::default()
+        .one("free_height_mm", height.si() * 1e3)
+        .one("outside_diameter_mm", mounted.outside_diameter().si() * 1e3))
+}
+
+fn on_its_ring(inputs: &Inputs<'_>, angle_deg: f64) -> Result<MountedToric, ValidationError> {
     let free = FreeToric {
         inside_diameter: mm(inputs.number("inside_diameter_mm")?),
         section_diameter: mm(inputs.number("section_diameter_mm")?),
     };
     let seat = mm(inputs.number("seat_diameter_mm")?);
-    let mounted = geometry::stretched(free, seat, Angle::new::<radian>(0.0));
-    Ok(Quantities::default()
-        .one("section_diameter_mm", mounted.section_diameter.si() * 1e3)
-        .one("stretch", mounted.stretch))
+    Ok(geometry::stretched(free, seat, Angle::new::<degree>(angle_deg)))
 }
 
 /// The volume of a ring of round section.

@@ -48,6 +48,7 @@ pub(super) const MODELS: &[Model] = &[
     model("iso-286-grade", dimensions::iso_286_grade),
     model("iso-286-fit", dimensions::iso_286_fit),
     model("mounted-toric", dimensions::mounted_toric),
+    model("free-height", dimensions::free_height),
     model("torus-volume", dimensions::torus_volume),
 ];
 

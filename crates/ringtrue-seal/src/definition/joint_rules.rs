@@ -1,0 +1,121 @@
+//! What a joint's parts must keep among themselves.
+
+use ringtrue_metrology::units::clip;
+
+use super::joint::{ChainLink, GapChain, HalfFile, JointFile, Service};
+use super::misfit::{Order, above_zero, in_order, not_negative, some_text, some_text_if_given};
+use super::{Definition, Kind, Misfit};
+use crate::gap_stack::MOST_LINKS;
+use crate::iso286;
+
+/// Most shims on hand: the sets of them are tried out.
+const MOST_SHIMS: usize = 24;
+
+impl Definition for JointFile {
+    const KIND: Kind = Kind::Joint;
+
+    fn consistent(&self) -> Result<(), Misfit> {
+        some_text("name", &self.name)?;
+        some_text_if_given("shop", self.shop.as_ref())?;
+        some_text_if_given("machine", self.machine.as_ref())?;
+        service(&self.service).map_err(|misfit| misfit.under("service"))?;
+        half(&self.half.a).map_err(|misfit| misfit.under("half.a"))?;
+        half(&self.half.b).map_err(|misfit| misfit.under("half.b"))?;
+        chain(&self.gap).map_err(|misfit| misfit.under("gap"))
+    }
+}
+
+fn service(service: &Service) -> Result<(), Misfit> {
+    not_negative("speed", &service.speed)?;
+    some_text("oil", &service.oil)?;
+    some_text_if_given("oil_grade", service.oil_grade.as_ref())?;
+    in_order(
+        ("temperature_min", &service.temperature_min),
+        Order::BelowOrEqual,
+        ("temperature_max", &service.temperature_max),
+    )?;
+    service.pressure_difference.as_ref().map_or(Ok(()), |p| not_negative("pressure_difference", p))
+}
+
+fn half(half: &HalfFile) -> Result<(), Misfit> {
+    match (&half.seal_file, &half.seal) {
+        (Some(path), None) => some_text("seal_file", path),
+        (None, Some(seal)) => seal.consistent().map_err(|misfit| misfit.under("seal")),
+        (Some(_), Some(_)) => {
+            let found = "`seal_file` and `seal` are both given";
+            Err(Misfit::at("seal_file", found, "keep one of the two"))
+        }
+        (None, None) => Err(Misfit::at(
+            "",
+            "the half has no seal",
+            "name its file as `seal_file = \"...\"`, or hold it as `seal` in this file",
+        )),
+    }
+}
+
+fn chain(chain: &GapChain) -> Result<(), Misfit> {
+    if let Some(limits) = &chain.limits {
+        limits.consistent_from_zero().map_err(|misfit| misfit.under("limits"))?;
+    }
+    if chain.shims_on_hand.len() > MOST_SHIMS {
+        let found = format!("{} shims are on hand", chain.shims_on_hand.len());
+        let fits = format!("name the {MOST_SHIMS} that matter at most");
+        return Err(Misfit::at("shims_on_hand", found, fits));
+    }
+    for (index, shim) in chain.shims_on_hand.iter().enumerate() {
+        above_zero(&format!("shims_on_hand[{}]", index + 1), shim)?;
+    }
+    if !(1..=MOST_LINKS).contains(&chain.link.len()) {
+        let found = format!("the chain has {} links", chain.link.len());
+        return Err(Misfit::at("link", found, format!("1 to {MOST_LINKS} links make a gap")));
+    }
+    for (index, one) in chain.link.iter().enumerate() {
+        let path = format!("link[{}]", index + 1);
+        link(one).map_err(|misfit| misfit.under(&path))?;
+        let earlier = chain.link[..index].iter().position(|other| other.name == one.name);
+        if let Some(earlier) = earlier {
+            let found = format!("link {} has the name of link {}", index + 1, earlier + 1);
+            return Err(Misfit::at(format!("{path}.name"), found, "give each its own name"));
+        }
+    }
+    Ok(())
+}
+
+fn link(link: &ChainLink) -> Result<(), Misfit> {
+    some_text("name", &link.name)?;
+    // A link such as a run-out has no size of its own, only deviations.
+    not_negative("nominal", &link.nominal)?;
+    match (&link.plus_minus, (&link.upper, &link.lower), &link.class) {
+        (Some(tolerance), (None, None), None) => not_negative("plus_minus", tolerance),
+        (None, (Some(upper), Some(lower)), None) => {
+            in_order(("lower", lower), Order::BelowOrEqual, ("upper", upper))
+        }
+        (None, (None, None), Some(class)) => {
+            iso286::deviations(class, link.nominal.value()).map(|_| ()).map_err(|error| {
+                let found =
+                    format!("class `{}` on {} has no limits here", clip(class), link.nominal);
+                Misfit::at("class", found, error.to_string())
+            })
+        }
+        (None, (Some(_), None), None) => Err(Misfit::at(
+            "upper",
+            "`upper` is given without `lower`",
+            "give both deviations, signed",
+        )),
+        (None, (None, Some(_)), None) => Err(Misfit::at(
+            "lower",
+            "`lower` is given without `upper`",
+            "give both deviations, signed",
+        )),
+        (None, (None, None), None) => Err(Misfit::at(
+            "",
+            format!("link `{}` has no tolerance", clip(&link.name)),
+            "add `plus_minus`, or `upper` and `lower`, or `class`",
+        )),
+        (_, _, _) => Err(Misfit::at(
+            "",
+            format!("link `{}` has more than one tolerance", clip(&link.name)),
+            "keep one of `plus_minus`, `upper` with `lower`, and `class`",
+        )),
+    }
+}

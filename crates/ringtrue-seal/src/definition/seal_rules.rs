@@ -1,0 +1,303 @@
+//! What a seal's parts must keep among themselves.
+
+use ringtrue_metrology::units::{Angle, Given, Hardness, HardnessScale, Pressure, Quantity, clip};
+
+use super::misfit::{
+    Order, above_zero, in_order, named, not_negative, some_text, some_text_if_given,
+};
+use super::seal::{
+    ConicalWasher, Fitting, Housing, InstallingTool, Limits, LoadRing, Ramp, Ring, Seal, Toric,
+};
+use super::{Definition, Kind, Misfit, outline};
+
+/// Rubber hardness from which a modulus can be had; the conversion has its pole at 100.
+const RUBBER_HARDNESS: (f64, f64) = (20.0, 95.0);
+/// A cone beyond this angle is nearer to a flat than to a ramp.
+const STEEPEST_RAMP_DEG: f64 = 80.0;
+/// Most tries that a file may allow.
+const MOST_TRIES: u32 = 20;
+
+impl Definition for Seal {
+    const KIND: Kind = Kind::Seal;
+
+    fn consistent(&self) -> Result<(), Misfit> {
+        if let Some(line) = self.schema.as_ref().filter(|line| **line != Kind::Seal.schema_line()) {
+            let found = format!("the seal's schema is `{}`", clip(line));
+            return Err(Misfit::at("schema", found, format!("`{}`", Kind::Seal.schema_line())));
+        }
+        some_text("name", &self.name)?;
+        let identity = &self.identity;
+        some_text_if_given("identity.drawing", identity.drawing.as_ref())?;
+        some_text_if_given("identity.ring_batch", identity.ring_batch.as_ref())?;
+        some_text_if_given("identity.load_ring_batch", identity.load_ring_batch.as_ref())?;
+        ring(&self.ring).map_err(|misfit| misfit.under("ring"))?;
+        match &self.load_ring {
+            LoadRing::Toric(part) => {
+                toric(part).map_err(|misfit| misfit.under("load_ring.toric"))?;
+            }
+            LoadRing::ConicalWasher(part) => {
+                washer(part).map_err(|misfit| misfit.under("load_ring.conical_washer"))?;
+            }
+        }
+        housing(&self.housing).map_err(|misfit| misfit.under("housing"))?;
+        carried(self)?;
+        limits(&self.limits).map_err(|misfit| misfit.under("limits"))?;
+        fitting(&self.fitting).map_err(|misfit| misfit.under("fitting"))?;
+        self.decision
+            .as_ref()
+            .map_or(Ok(()), |decision| decision.consistent().map_err(|m| m.under("decision")))
+    }
+}
+
+/// A toric needs a ramp on each side and a tool with an angle; a washer needs none of them.
+fn carried(seal: &Seal) -> Result<(), Misfit> {
+    let ramps = [
+        ("ring.ramp", "ring", seal.ring.ramp.as_ref()),
+        ("housing.ramp", "housing", seal.housing.ramp.as_ref()),
+    ];
+    for (path, part, ramp) in ramps {
+        match (&seal.load_ring, ramp) {
+            (LoadRing::Toric(_), None) => {
+                let fits = format!("add `[{path}]` with angle, diameter and plane_from_face");
+                return Err(Misfit::at(part, format!("a toric needs a ramp on the {part}"), fits));
+            }
+            (LoadRing::ConicalWasher(_), Some(_)) => {
+                let found = format!("the {part} has a ramp and the load ring is a conical washer");
+                return Err(Misfit::at(
+                    path,
+                    found,
+                    format!("leave `[{path}]` out, or give a toric"),
+                ));
+            }
+            (LoadRing::Toric(_), Some(_)) | (LoadRing::ConicalWasher(_), None) => {}
+        }
+    }
+    let Some(tool) = &seal.tool else {
+        return Ok(());
+    };
+    installing_tool(tool).map_err(|misfit| misfit.under("tool"))?;
+    match (&seal.load_ring, &tool.ramp_angle) {
+        (LoadRing::Toric(_), None) => Err(Misfit::at(
+            "tool",
+            "the tool for a toric has no ramp angle",
+            "add `ramp_angle`, as marked on the tool",
+        )),
+        (LoadRing::ConicalWasher(_), Some(_)) => Err(Misfit::at(
+            "tool.ramp_angle",
+            "the tool has a ramp angle and the load ring is a conical washer",
+            "leave `ramp_angle` out",
+        )),
+        (LoadRing::Toric(_), Some(_)) | (LoadRing::ConicalWasher(_), None) => Ok(()),
+    }
+}
+
+fn ring(ring: &Ring) -> Result<(), Misfit> {
+    let face_inner = ("face_inner_diameter", &ring.face_inner_diameter);
+    let band_inner = ("contact_band_inner_diameter", &ring.contact_band_inner_diameter);
+    let band_outer = ("contact_band_outer_diameter", &ring.contact_band_outer_diameter);
+    let face_outer = ("face_outer_diameter", &ring.face_outer_diameter);
+    for (key, diameter) in [face_inner, band_inner, band_outer, face_outer] {
+        above_zero(key, diameter)?;
+    }
+    in_order(face_inner, Order::Below, face_outer)?;
+    in_order(face_inner, Order::Below, band_inner)?;
+    in_order(band_inner, Order::Below, band_outer)?;
+    in_order(band_outer, Order::BelowOrEqual, face_outer)?;
+    if let Some(measuring) = &ring.measuring_diameter {
+        in_order(face_inner, Order::BelowOrEqual, ("measuring_diameter", measuring))?;
+        in_order(("measuring_diameter", measuring), Order::BelowOrEqual, face_outer)?;
+    }
+    if let Some(hardness) = &ring.face_hardness {
+        metal_hardness("face_hardness", hardness)?;
+    }
+    above_zero("mass", &ring.mass)?;
+    let Some(cone) = &ring.ramp else {
+        return Ok(());
+    };
+    ramp(cone).map_err(|misfit| misfit.under("ramp"))?;
+    in_order(("ramp.diameter", &cone.diameter), Order::Below, face_outer)
+}
+
+fn ramp(ramp: &Ramp) -> Result<(), Misfit> {
+    ramp_angle("angle", &ramp.angle)?;
+    above_zero("diameter", &ramp.diameter)?;
+    not_negative("plane_from_face", &ramp.plane_from_face)
+}
+
+fn ramp_angle(key: &str, angle: &Given<Angle>) -> Result<(), Misfit> {
+    let degrees = angle.value().si().to_degrees();
+    if degrees > 0.0 && degrees < STEEPEST_RAMP_DEG {
+        return Ok(());
+    }
+    let found = format!("{} is `{angle}`", named(key));
+    let fits = format!("an angle to the seal axis above 0 and below {STEEPEST_RAMP_DEG} deg");
+    Err(Misfit::at(key, found, fits))
+}
+
+fn toric(toric: &Toric) -> Result<(), Misfit> {
+    above_zero("section_diameter", &toric.section_diameter)?;
+    above_zero("inside_diameter", &toric.inside_diameter)?;
+    in_order(
+        ("section_diameter", &toric.section_diameter),
+        Order::Below,
+        ("inside_diameter", &toric.inside_diameter),
+    )?;
+    some_text("material", &toric.material)?;
+    stiffness(&Stiffness {
+        hardness: toric.hardness.as_ref(),
+        modulus: toric.modulus.as_ref(),
+        uncertainty: toric.modulus_standard_uncertainty.as_ref(),
+        of: Stuff::Rubber,
+    })
+}
+
+fn washer(washer: &ConicalWasher) -> Result<(), Misfit> {
+    outline::consistent(&washer.outline)?;
+    if let Some(radius) = &washer.corner_radius {
+        not_negative("corner_radius", radius)?;
+    }
+    some_text("material", &washer.material)?;
+    not_negative("ring_seat_from_face", &washer.ring_seat_from_face)?;
+    not_negative("housing_seat_from_face", &washer.housing_seat_from_face)?;
+    stiffness(&Stiffness {
+        hardness: washer.hardness.as_ref(),
+        modulus: washer.modulus.as_ref(),
+        uncertainty: washer.modulus_standard_uncertainty.as_ref(),
+        of: if washer.material == super::material::STEEL { Stuff::Metal } else { Stuff::Rubber },
+    })
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Stuff {
+    Rubber,
+    Metal,
+}
+
+struct Stiffness<'s> {
+    hardness: Option<&'s Given<Hardness>>,
+    modulus: Option<&'s Given<Pressure>>,
+    uncertainty: Option<&'s Given<Pressure>>,
+    of: Stuff,
+}
+
+fn stiffness(stiffness: &Stiffness<'_>) -> Result<(), Misfit> {
+    match (stiffness.hardness, stiffness.modulus) {
+        (Some(_), Some(_)) => {
+            let found = "`hardness` and `modulus` are both given";
+            return Err(Misfit::at("modulus", found, "keep the one that was measured"));
+        }
+        (None, None) => {
+            let found = "neither `hardness` nor `modulus` is given";
+            let fits = "add the one that is known, such as `hardness = \"60 Shore A\"`";
+            return Err(Misfit::at("", found, fits));
+        }
+        (Some(hardness), None) => match stiffness.of {
+            Stuff::Rubber => rubber_hardness("hardness", hardness)?,
+            Stuff::Metal => metal_hardness("hardness", hardness)?,
+        },
+        (None, Some(modulus)) => above_zero("modulus", modulus)?,
+    }
+    match (stiffness.uncertainty, stiffness.modulus) {
+        (Some(uncertainty), Some(_)) => not_negative("modulus_standard_uncertainty", uncertainty),
+        (Some(_), None) => Err(Misfit::at(
+            "modulus_standard_uncertainty",
+            "an uncertainty of the modulus without a modulus",
+            "add `modulus`, or leave it out",
+        )),
+        (None, _) => Ok(()),
+    }
+}
+
+fn rubber_hardness(key: &str, hardness: &Given<Hardness>) -> Result<(), Misfit> {
+    let (low, high) = RUBBER_HARDNESS;
+    let Hardness { value, scale } = hardness.value();
+    let rubber = match scale {
+        HardnessScale::ShoreA | HardnessScale::Irhd => true,
+        HardnessScale::RockwellC | HardnessScale::Brinell | HardnessScale::Vickers => false,
+    };
+    if rubber && (low..=high).contains(&value) {
+        return Ok(());
+    }
+    let found = format!("{} is `{hardness}`", named(key));
+    Err(Misfit::at(key, found, format!("rubber has {low} to {high} Shore A or IRHD")))
+}
+
+fn metal_hardness(key: &str, hardness: &Given<Hardness>) -> Result<(), Misfit> {
+    let Hardness { value, scale } = hardness.value();
+    let metal = match scale {
+        HardnessScale::RockwellC | HardnessScale::Brinell | HardnessScale::Vickers => true,
+        HardnessScale::ShoreA | HardnessScale::Irhd => false,
+    };
+    if metal && value > 0.0 {
+        return Ok(());
+    }
+    let found = format!("{} is `{hardness}`", named(key));
+    Err(Misfit::at(key, found, "a metal has HRC, HB or HV, such as `62 HRC`"))
+}
+
+fn housing(housing: &Housing) -> Result<(), Misfit> {
+    above_zero("depth", &housing.depth)?;
+    if let Some(lip) = &housing.lip {
+        above_zero("lip.diameter", &lip.diameter)?;
+        above_zero("lip.height", &lip.height)?;
+        in_order(("lip.height", &lip.height), Order::Below, ("depth", &housing.depth))?;
+    }
+    let Some(cone) = &housing.ramp else {
+        return Ok(());
+    };
+    ramp(cone).map_err(|misfit| misfit.under("ramp"))?;
+    let plane = ("ramp.plane_from_face", &cone.plane_from_face);
+    in_order(plane, Order::BelowOrEqual, ("depth", &housing.depth))
+}
+
+fn limits(limits: &Limits) -> Result<(), Misfit> {
+    /// A limit of something that has no sign.
+    macro_rules! from_zero {
+        ($($key:ident),+) => {$(
+            if let Some(limit) = &limits.$key {
+                limit.consistent_from_zero().map_err(|misfit| misfit.under(stringify!($key)))?;
+            }
+        )+};
+    }
+    /// A limit of something that may be negative.
+    macro_rules! signed {
+        ($($key:ident),+) => {$(
+            if let Some(limit) = &limits.$key {
+                limit.consistent().map_err(|misfit| misfit.under(stringify!($key)))?;
+            }
+        )+};
+    }
+    from_zero!(
+        seal_gap,
+        face_load,
+        height_range,
+        ramp_finish_ra,
+        eccentricity,
+        tip,
+        speed,
+        pressure_difference,
+        ramp_angle_difference,
+        tool_diameter_difference
+    );
+    signed!(assembled_height, temperature, toric_stretch);
+    Ok(())
+}
+
+fn fitting(fitting: &Fitting) -> Result<(), Misfit> {
+    if let Some(size) = &fitting.pressed_up_to {
+        above_zero("pressed_up_to", size)?;
+    }
+    if !(1..=MOST_TRIES).contains(&fitting.most_tries) {
+        let found = format!("`most_tries` is {}", fitting.most_tries);
+        return Err(Misfit::at("most_tries", found, format!("1 to {MOST_TRIES} tries are wanted")));
+    }
+    some_text("cleaning_agent", &fitting.cleaning_agent)
+}
+
+fn installing_tool(tool: &InstallingTool) -> Result<(), Misfit> {
+    some_text("name", &tool.name)?;
+    if let Some(angle) = &tool.ramp_angle {
+        ramp_angle("ramp_angle", angle)?;
+    }
+    above_zero("diameter", &tool.diameter)
+}

@@ -1,0 +1,435 @@
+use proptest::prelude::*;
+
+use super::gauge::Gauge;
+use super::joint::{Half, JointFile, assemble};
+use super::material::Material;
+use super::seal::Seal;
+use super::*;
+
+/// Reads a text as one kind; the definition itself does not matter.
+fn read_as(kind: Kind, text: &str) -> Result<(), TextError> {
+    match kind {
+        Kind::Seal => read::<Seal>(text).map(drop),
+        Kind::Joint => read::<JointFile>(text).map(drop),
+        Kind::Gauge => read::<Gauge>(text).map(drop),
+        Kind::Material => read::<Material>(text).map(drop),
+    }
+}
+
+#[test]
+fn every_starter_is_read_and_says_its_kind() {
+    for kind in Kind::ALL {
+        assert_eq!(read_as(kind, starter(kind)), Ok(()));
+        assert_eq!(kind_of(starter(kind)), Ok(kind));
+    }
+}
+
+#[test]
+fn every_shipped_material_is_read_under_its_own_code() {
+    for code in material::shipped_codes() {
+        let material = material::shipped(code).unwrap_or_else(|| panic!("{code} does not read"));
+        assert_eq!(material.code, code);
+        let known = material::ISO_1629.iter().find(|(known, _)| *known == code);
+        assert_eq!(known.map(|(_, name)| *name), Some(material.name.as_str()));
+        for fluid in &material.fluid {
+            assert!(material::FLUIDS.iter().any(|(name, _)| *name == fluid.name), "{}", fluid.name);
+        }
+    }
+    assert!(material::shipped("nbr").is_some() && material::shipped("FVMQ").is_none());
+}
+
+/// A starter with one thing changed: the place and the words of what is said.
+struct Wrong {
+    kind: Kind,
+    from: &'static str,
+    to: &'static str,
+    /// Line within `to` (from 0) and column of the message, where it has a place.
+    at: Option<(usize, usize)>,
+    found: &'static str,
+    fits: &'static str,
+}
+
+const fn wrong(
+    kind: Kind,
+    (from, to): (&'static str, &'static str),
+    at: Option<(usize, usize)>,
+    (found, fits): (&'static str, &'static str),
+) -> Wrong {
+    Wrong { kind, from, to, at, found, fits }
+}
+
+const MASS: &str = "mass = \"1.9 kg\"";
+const CURED: &str = "load_ring_cured = \"2026-02-16\"";
+const CHILLING: &str = "chilling = \"not-allowed\"";
+const SCHEMA: &str = "schema = \"ringtrue/seal/1\"";
+const FIRST_LINK: &str = "plus_minus = \"0.15 mm\"";
+
+#[rustfmt::skip]
+const WRONG: &[Wrong] = &[
+    // Syntax.
+    wrong(Kind::Seal, (MASS, "mass = 1.9 kg"), Some((0, 8)), ("`1.9 kg` has no quotes", "stand in quotes")),
+    wrong(Kind::Seal, (MASS, "mass \"1.9 kg\""), Some((0, 6)), ("key with no value", "`=` is wanted")),
+    wrong(Kind::Seal, (MASS, "mass = \"1.9 kg"), Some((0, 15)), ("invalid basic string", "is wanted")),
+    wrong(Kind::Seal, (MASS, "mass = "), Some((0, 8)), ("quoted", "in quotes")),
+    wrong(Kind::Seal, (MASS, "mass = \"1.9 kg\"\nmass = \"2 kg\""), Some((1, 1)), ("`mass` stands here a second time", "keep one")),
+    wrong(Kind::Seal, ("[ring]", "[ring]\n[ring]"), Some((1, 2)), ("`ring` stands here a second time", "keep one")),
+    wrong(Kind::Seal, ("[ring]", "[ring"), Some((0, 6)), ("unclosed table", "`]` is wanted")),
+    wrong(Kind::Seal, (CURED, "load_ring_cured = 2026-02-31"), Some((0, 19)), ("`2026-02-31`", "day")),
+    // The schema line.
+    wrong(Kind::Seal, (SCHEMA, ""), None, ("there is no `schema` line", "ringtrue/material/1")),
+    wrong(Kind::Seal, (SCHEMA, "schema = 1"), Some((0, 10)), ("not text", "ringtrue/seal/1")),
+    wrong(Kind::Seal, (SCHEMA, "schema = \"ringtrue/seal/2\""), Some((0, 10)), ("version `2` of seal", "version 1 is read")),
+    wrong(Kind::Seal, (SCHEMA, "schema = \"ringtrue/gauge/1\""), Some((0, 10)), ("a gauge file", "a seal file is wanted")),
+    wrong(Kind::Seal, (SCHEMA, "schema = \"ringtrue/seel/1\""), Some((0, 10)), ("`ringtrue/seel/1` is not", "did you mean `ringtrue/seal/1`?")),
+    wrong(Kind::Seal, (SCHEMA, "schema = \"ringtrue/gauge/1\"\nunknown = 3"), Some((0, 10)), ("a gauge file", "seal")),
+    // Keys.
+    wrong(Kind::Seal, (MASS, "mas = \"1.9 kg\""), Some((0, 1)), ("`mas` is not a key of `ring`", "did you mean `mass`? known keys are ramp, face_outer_diameter")),
+    wrong(Kind::Seal, ("[ring]", "[rings]"), Some((0, 2)), ("`rings` is not a key of the file", "did you mean `ring`?")),
+    wrong(Kind::Seal, ("[load_ring.toric]", "[load_ring.torik]"), Some((0, 12)), ("`torik` is not known", "did you mean `toric`?")),
+    wrong(Kind::Seal, ("[load_ring.toric]", "[load_ring.conical_washer]\n[load_ring.toric]"), Some((0, 2)), ("more than one", "one of toric, conical_washer")),
+    wrong(Kind::Gauge, ("[calibration]", "[calibration]\nby = \"x\""), Some((1, 1)), ("`by` is not a key of `calibration`", "statement, due")),
+    wrong(Kind::Joint, (FIRST_LINK, "plus_minus = \"0.15 mm\"\ntol = \"1 mm\""), Some((1, 1)), ("`tol` is not a key of `gap.link[1]`", "known keys are name, sign")),
+    wrong(Kind::Gauge, ("due = \"2099-12-31\"", ""), Some((0, 0)), ("`due` is missing from `calibration`", "add `due = \"2027-03-31\"`")),
+    wrong(Kind::Gauge, ("kind = \"depth-gauge\"", ""), None, ("`kind` is missing from the file", "add `kind = \"depth-gauge\"`")),
+    // Values.
+    wrong(Kind::Seal, (MASS, "mass = 1.9"), Some((0, 8)), ("`ring.mass`: the bare number `1.9`", "a mass with its unit in quotes")),
+    wrong(Kind::Seal, (MASS, "mass = nan"), Some((0, 8)), ("`nan`", "a mass with its unit")),
+    wrong(Kind::Seal, (MASS, "mass = inf"), Some((0, 8)), ("`inf`", "a mass with its unit")),
+    wrong(Kind::Seal, (MASS, "mass = \"1.9\""), Some((0, 8)), ("`1.9` has no unit", "a mass is wanted")),
+    wrong(Kind::Seal, (MASS, "mass = \"NaN kg\""), Some((0, 8)), ("does not start with a number", "a mass is wanted")),
+    wrong(Kind::Seal, (MASS, "mass = \"1e300 kg\""), Some((0, 8)), ("beyond anything", "a mass is wanted")),
+    wrong(Kind::Seal, (MASS, "mass = \"1.9 mm\""), Some((0, 8)), ("`1.9 mm` is a length", "a mass is wanted")),
+    wrong(Kind::Seal, (MASS, "mass = \"1.9 kgg\""), Some((0, 8)), ("did you mean `kg`?", "a mass is wanted")),
+    wrong(Kind::Seal, (MASS, "mass = [\"1.9 kg\"]"), Some((0, 8)), ("a list", "a mass")),
+    wrong(Kind::Seal, (MASS, "mass = { value = 1 }"), Some((0, 8)), ("a table", "a mass")),
+    wrong(Kind::Seal, (CHILLING, "chilling = \"not allowed\""), Some((0, 12)), ("`not allowed` is not known", "did you mean `not-allowed`? known are allowed, not-allowed")),
+    wrong(Kind::Seal, (CHILLING, "chilling = false"), Some((0, 12)), ("`false` does not fit", "known are allowed, not-allowed")),
+    wrong(Kind::Seal, ("most_tries = 3", "most_tries = \"3\""), Some((0, 14)), ("the text `3`", "a whole number")),
+    wrong(Kind::Seal, ("most_tries = 3", "most_tries = -3"), Some((0, 14)), ("`-3`", "a whole number")),
+    wrong(Kind::Seal, ("most_tries = 3", "most_tries = 99999999999999999999999999999999999999999"), Some((0, 14)), ("overflowed", "`most_tries = 3`")),
+    wrong(Kind::Seal, (CURED, "load_ring_cured = \"16.2.2026\""), Some((0, 19)), ("`16.2.2026` is not a date", "year-month-day")),
+    wrong(Kind::Joint, ("sign = \"+\"", "sign = \"plus\""), Some((0, 8)), ("`gap.link[1].sign`: `plus`", "known are +, -")),
+    // What must fit together.
+    wrong(Kind::Seal, (MASS, "mass = \"0 kg\""), Some((0, 8)), ("`mass` is `0 kg`", "above zero")),
+    wrong(Kind::Seal, ("face_inner_diameter = \"198 mm\"", "face_inner_diameter = \"223 mm\""), Some((0, 23)), ("`223 mm`", "must be below")),
+    wrong(Kind::Seal, ("measuring_diameter = \"226 mm\"", "measuring_diameter = \"231 mm\""), Some((0, 22)), ("`231 mm`", "at most `face_outer_diameter`")),
+    wrong(Kind::Seal, ("face_hardness = \"62 HRC\"", "face_hardness = \"62 Shore A\""), Some((0, 17)), ("`62 Shore A`", "HRC")),
+    wrong(Kind::Seal, ("hardness = \"60 Shore A\"", "hardness = \"99 Shore A\""), Some((0, 12)), ("`99 Shore A`", "20 to 95")),
+    wrong(Kind::Seal, ("hardness = \"60 Shore A\"", "hardness = \"60 Shore A\"\nmodulus = \"3 MPa\""), Some((1, 11)), ("both given", "keep the one")),
+    wrong(Kind::Seal, ("[ring.ramp]\nangle = \"15 deg\"", "[ring.ramp]\nangle = \"80 deg\""), Some((1, 9)), ("`80 deg`", "below 80 deg")),
+    wrong(Kind::Seal, ("min = \"2 mm\"\nmax = \"3.2 mm\"", "min = \"2 mm\"\nmax = \"1.9 mm\""), Some((0, 7)), ("`min` is above `max`", "smaller value")),
+    wrong(Kind::Seal, ("most_tries = 3", "most_tries = 0"), Some((0, 14)), ("`most_tries` is 0", "1 to 20")),
+    wrong(Kind::Seal, ("conforms_from = \"97.5 %\"", "conforms_from = \"2 %\""), Some((0, 17)), ("2 %", "0 % < does_not_conform_to")),
+    wrong(Kind::Seal, ("ramp_angle = \"15 deg\"", ""), None, ("no ramp angle", "add `ramp_angle`")),
+    wrong(Kind::Joint, ("temperature_min = \"-25 degC\"", "temperature_min = \"86 degC\""), Some((0, 19)), ("`86 degC`", "at most `temperature_max`")),
+    wrong(Kind::Joint, (FIRST_LINK, "plus_minus = \"0.15 mm\"\nclass = \"h9\""), None, ("more than one tolerance", "keep one")),
+    wrong(Kind::Joint, (FIRST_LINK, "upper = \"0.15 mm\""), Some((0, 9)), ("without `lower`", "both deviations")),
+    wrong(Kind::Joint, (FIRST_LINK, "upper = \"0.1 mm\"\nlower = \"0.2 mm\""), Some((1, 9)), ("`0.2 mm`", "at most `upper`")),
+    wrong(Kind::Joint, (FIRST_LINK, "class = \"k6\""), Some((0, 9)), ("class `k6`", "not h, H, js or JS")),
+    wrong(Kind::Joint, ("name = \"bearing set, width\"", "name = \"frame: housing face to bearing seat\""), Some((0, 8)), ("link 2 has the name of link 1", "own name")),
+    wrong(Kind::Joint, ("[\"0.1 mm\", \"0.2 mm\"", "[\"0.1 mm\", \"-0.2 mm\""), Some((0, 12)), ("`-0.2 mm`", "above zero")),
+    wrong(Kind::Gauge, ("resolution = \"0.01 mm\"", "resolution = \"0 mm\""), Some((0, 14)), ("`0 mm`", "above zero")),
+    wrong(Kind::Gauge, ("non_repeating_uncertainty = \"0.015 mm\"", "non_repeating_uncertainty = \"-1 mm\""), Some((0, 29)), ("`-1 mm`", "zero or more")),
+    wrong(Kind::Material, ("worst = \"good\"", "worst = \"excelent\""), Some((0, 9)), ("`fluid[1].worst`: `excelent`", "did you mean `excellent`?")),
+    wrong(Kind::Material, ("max = \"140 degC\"", "max = \"-40 degC\""), None, ("`min` is `-25 degC`", "at most `max`")),
+];
+
+#[test]
+fn what_does_not_fit_is_said_with_its_place() {
+    for case in WRONG {
+        let starter = starter(case.kind);
+        let start = starter.find(case.from).unwrap_or_else(|| panic!("no {:?}", case.from));
+        let text = starter.replacen(case.from, case.to, 1);
+        let error = read_as(case.kind, &text).expect_err(case.to);
+        let said = format!("{:?} -> {error}", case.to);
+        assert!(error.found.contains(case.found), "{said}\n  found lacks {:?}", case.found);
+        assert!(error.fits.contains(case.fits), "{said}\n  fits lacks {:?}", case.fits);
+        // A column of 0 stands for a message at the table above.
+        if let Some((line, column)) = case.at.filter(|(_, column)| *column > 0) {
+            let from = starter[..start].matches('\n').count() + 1;
+            let offset = starter[..start].len() - starter[..start].rfind('\n').map_or(0, |n| n + 1);
+            let column = if line == 0 { column + offset } else { column };
+            assert_eq!(error.line, Some(from + line), "{said}");
+            assert_eq!(error.column, Some(column), "{said}");
+        }
+    }
+}
+
+#[test]
+fn texts_that_are_no_definition() {
+    let deep = |open: &str| format!("a = {}", open.repeat(300_000));
+    let dotted = format!("a{} = 1", ".a".repeat(300_000));
+    let header = format!("[a{}]", ".a".repeat(300_000));
+    let long = "#".repeat(LONGEST_TEXT + 1);
+    let cases: [(&str, &str); 12] = [
+        ("", "the file is empty"),
+        (" \n\t\n", "the file is empty"),
+        ("\u{feff}", "the file is empty"),
+        ("# nothing but a remark\n", "no `schema` line"),
+        ("\u{0}\u{1}\u{7f}", "line 1, column"),
+        ("angle_deg,height_mm\n0,1.2\n", "line 1, column 10"),
+        ("{\"schema\": \"ringtrue/seal/1\"}", "line 1, column 1"),
+        (&deep("["), "too deeply"),
+        (&deep("{a="), "too deeply"),
+        (&dotted, "too deeply"),
+        (&header, "too deeply"),
+        (&long, "1048577 bytes"),
+    ];
+    for (text, said) in cases {
+        let error = read::<Seal>(text).expect_err(said).to_string();
+        assert!(error.contains(said), "{error}");
+        assert!(!error.contains(|c: char| c.is_control()), "{error:?}");
+    }
+}
+
+#[test]
+fn garbage_is_not_quoted_at_length() {
+    let garbage = "é\u{7}".repeat(5_000);
+    for key in [format!("\"{}\" = 1", garbage.replace('\u{7}', "x")), format!("x = \"{garbage}\"")]
+    {
+        let text = format!("schema = \"ringtrue/gauge/1\"\n{key}\n");
+        let error = read::<Gauge>(&text).expect_err("garbage").to_string();
+        assert!(error.chars().count() < 500, "{error}");
+    }
+}
+
+#[test]
+fn columns_are_counted_in_characters_and_a_byte_order_mark_is_none() {
+    let text = "\u{feff}schema = \"ringtrue/gauge/1\"\r\nnäme = 1\r\n";
+    let error = read::<Gauge>(text).expect_err("a key of its own");
+    assert_eq!((error.line, error.column), (Some(2), Some(2)), "{error}");
+    let text =
+        "schema = \"ringtrue/gauge/1\"\nname = \"Prüfmaß\"\nkind = \"ähnlich\" # \u{1F527}\n";
+    let error = read::<Gauge>(text).expect_err("an unknown kind");
+    assert_eq!((error.line, error.column), (Some(3), Some(8)), "{error}");
+}
+
+#[test]
+fn a_date_needs_no_quotes() {
+    let text = starter(Kind::Gauge).replace("\"2099-12-31\"", "2099-12-31");
+    assert_eq!(read::<Gauge>(&text).unwrap(), read(starter(Kind::Gauge)).unwrap());
+}
+
+#[test]
+fn a_quantity_without_its_unit_is_refused_wherever_it_stands() {
+    let mut quantities = 0;
+    for kind in Kind::ALL {
+        let text = starter(kind);
+        for line in text.lines().filter(|line| !line.starts_with('#')) {
+            let Some((key, value)) = line.split_once(" = \"") else { continue };
+            let value = value.trim_end_matches('"');
+            let Some((number, unit)) = value.split_once(' ') else { continue };
+            if number.parse::<f64>().is_err() || unit.len() > 8 {
+                continue;
+            }
+            quantities += 1;
+            for bare in [format!("{key} = \"{number}\""), format!("{key} = {number}")] {
+                let changed = text.replacen(&format!("{line}\n"), &format!("{bare}\n"), 1);
+                let error = read_as(kind, &changed).expect_err(&bare);
+                assert!(error.line.is_some() && error.fits.contains("wanted"), "{bare}: {error}");
+            }
+        }
+    }
+    assert!(quantities > 100, "{quantities}");
+}
+
+#[test]
+fn a_text_cut_anywhere_is_refused_or_read_but_never_a_panic() {
+    for kind in Kind::ALL {
+        let text = starter(kind);
+        // The long starters repeat themselves: every byte of the first part, then every seventh.
+        for end in (0..text.len()).filter(|end| *end < 2_000 || end % 7 == 0) {
+            let Some(cut) = text.get(..end) else { continue };
+            if let Err(error) = read_as(kind, cut) {
+                assert!(!error.found.is_empty() && !error.fits.is_empty());
+            }
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    #[test]
+    fn lines_left_out_or_exchanged_never_panic(
+        kind in 0usize..4,
+        lines in proptest::collection::vec(0usize..400, 1..6),
+    ) {
+        let kind = Kind::ALL[kind];
+        let mut text: Vec<&str> = starter(kind).lines().collect();
+        for pair in lines.chunks(2) {
+            let count = text.len();
+            match pair {
+                [one, other] => text.swap(one % count, other % count),
+                [one] => drop(text.remove(one % count)),
+                _ => {}
+            }
+        }
+        let _ = read_as(kind, &text.join("\n"));
+    }
+
+    #[test]
+    fn units_exchanged_never_panic(
+        kind in 0usize..4,
+        from in prop::sample::select(vec!["mm", "deg", "degC", "kg", "MPa", "%", "rpm", "N/mm"]),
+        to in "\\PC{0,8}",
+    ) {
+        let kind = Kind::ALL[kind];
+        let _ = read_as(kind, &starter(kind).replace(from, &to));
+    }
+
+    #[test]
+    fn any_text_never_panics(text in "\\PC{0,80}", head in 0usize..5) {
+        let head = Kind::ALL.get(head).map(|k| format!("schema = \"{}\"\n", k.schema_line()));
+        let text = format!("{}{text}", head.unwrap_or_default());
+        for kind in Kind::ALL {
+            let _ = read_as(kind, &text);
+        }
+    }
+}
+
+#[test]
+fn a_washer_seal_is_read_and_its_outline_must_be_a_section() {
+    let washer = include_str!("../../tests/data/washer_seal.toml");
+    assert_eq!(read_as(Kind::Seal, washer), Ok(()));
+    let outline = washer.lines().find(|line| line.starts_with("outline")).unwrap();
+    for (corners, said) in [
+        (r#"[["104 mm", "0 mm"], ["108 mm", "0 mm"]]"#, "2 corners"),
+        (
+            r#"[["104 mm", "0 mm"], ["116 mm", "9 mm"], ["120 mm", "9 mm"], ["108 mm", "0 mm"]]"#,
+            "clockwise",
+        ),
+        (
+            r#"[["104 mm", "0 mm"], ["120 mm", "9 mm"], ["108 mm", "0 mm"], ["116 mm", "9 mm"]]"#,
+            "crosses or touches",
+        ),
+        (r#"[["-4 mm", "0 mm"], ["108 mm", "0 mm"], ["120 mm", "9 mm"]]"#, "corner 1 is at radius"),
+        (r#"[["104 mm", "0 mm"], ["104 mm", "0 mm"], ["120 mm", "9 mm"]]"#, "crosses or touches"),
+        (
+            r#"[["104 mm", "0 mm"], ["120 mm", "0 mm"], ["108 mm", "0 mm"], ["110 mm", "5 mm"]]"#,
+            "crosses or touches",
+        ),
+        (r#"[["104 mm"], ["120 mm", "0 mm"], ["108 mm", "0 mm"]]"#, "invalid length 1"),
+    ] {
+        let text = washer.replace(outline, &format!("outline = {corners}"));
+        let error = read::<Seal>(&text).expect_err(said);
+        assert!(error.to_string().contains(said), "{error}");
+        assert!(error.line.is_some(), "{error}");
+    }
+    let with_ramp = format!(
+        "{washer}\n[ring.ramp]\nangle = \"15 deg\"\ndiameter = \"200 mm\"\nplane_from_face = \"9 mm\"\n"
+    );
+    let error = read::<Seal>(&with_ramp).expect_err("a ramp").to_string();
+    assert!(error.contains("conical washer"), "{error}");
+}
+
+#[test]
+fn a_joint_is_assembled_from_files_and_inline_seals() {
+    let text = starter(Kind::Joint);
+    let start = text.find("[half.b.seal]").unwrap();
+    let text = format!("{}[half.b]\nseal_file = \"hub.toml\"\n", &text[..start]);
+    let file = read::<JointFile>(&text).unwrap();
+    let seal: Seal = read(starter(Kind::Seal)).unwrap();
+    let joint = assemble(file.clone(), |path, half| {
+        assert_eq!((path, half), ("hub.toml", Half::B));
+        Ok::<_, ()>(seal.clone())
+    });
+    assert_eq!(joint.unwrap().seal(Half::B).name, seal.name);
+    assert_eq!(assemble(file, |_, _| Err("no such file")), Err("no such file"));
+}
+
+#[test]
+fn the_gap_limits_of_a_joint_are_what_all_statements_leave() {
+    let file = read::<JointFile>(starter(Kind::Joint)).unwrap();
+    let mut joint = assemble(file, |_, _| Err(())).unwrap();
+    let mm = |length: Option<ringtrue_metrology::units::Length>| {
+        length.map(|l| (l.get::<uom::si::length::millimeter>() * 1e6).round() / 1e6)
+    };
+    let limits = joint.gap_limits();
+    assert_eq!((mm(limits.min), mm(limits.max)), (Some(2.1), Some(3.1)));
+    assert_eq!(limits.stated.len(), 3);
+    joint.file.gap.limits = None;
+    joint.a.limits.seal_gap = None;
+    let limits = joint.gap_limits();
+    assert_eq!((mm(limits.min), mm(limits.max)), (Some(2.0), Some(3.2)));
+    joint.b.limits.seal_gap = None;
+    assert_eq!(joint.gap_limits().min, None);
+}
+
+#[test]
+fn the_schema_names_every_key_of_the_starter() {
+    for kind in Kind::ALL {
+        let schema = schema(kind);
+        assert_eq!(schema["properties"]["schema"]["const"], kind.schema_line());
+        assert_eq!(schema["additionalProperties"], false);
+        assert_eq!(schema["required"][0], "schema");
+        assert!(!schema.to_string().contains("\"null\""));
+        let instance: serde_json::Value = toml::from_str(starter(kind)).unwrap();
+        against(&schema, &schema, &instance).unwrap_or_else(|why| panic!("{}: {why}", kind.name()));
+    }
+}
+
+/// As much of JSON Schema as these schemas use: `$ref`, `oneOf`, `const`, `enum`, `type`,
+/// `properties`, `required`, `additionalProperties`, `items`, `prefixItems`.
+fn against(
+    root: &serde_json::Value,
+    schema: &serde_json::Value,
+    instance: &serde_json::Value,
+) -> Result<(), String> {
+    use serde_json::Value;
+    let rules = schema.as_object().ok_or("a schema is an object")?;
+    for (rule, wanted) in rules {
+        let kept = match (rule.as_str(), wanted, instance) {
+            ("$ref", Value::String(target), _) => {
+                let target = root.pointer(target.trim_start_matches('#')).ok_or("no such $ref")?;
+                against(root, target, instance)?;
+                true
+            }
+            ("oneOf", Value::Array(all), _) => {
+                all.iter().filter(|one| against(root, one, instance).is_ok()).count() == 1
+            }
+            ("const", _, _) => wanted == instance,
+            ("enum", Value::Array(all), _) => all.contains(instance),
+            ("type", Value::String(name), _) => match name.as_str() {
+                "object" => instance.is_object(),
+                "array" => instance.is_array(),
+                "string" => instance.is_string(),
+                "integer" => instance.is_i64(),
+                other => return Err(format!("type {other} is not expected here")),
+            },
+            ("required", Value::Array(keys), Value::Object(object)) => {
+                keys.iter().all(|key| object.contains_key(key.as_str().unwrap_or_default()))
+            }
+            ("additionalProperties", Value::Bool(false), Value::Object(object)) => object
+                .keys()
+                .all(|key| rules.get("properties").is_some_and(|all| all.get(key).is_some())),
+            ("properties", Value::Object(all), Value::Object(object)) => {
+                for (key, value) in object {
+                    all.get(key).map_or(Ok(()), |schema| against(root, schema, value))?;
+                }
+                true
+            }
+            ("items", _, Value::Array(array)) => {
+                array.iter().try_for_each(|item| against(root, wanted, item))?;
+                true
+            }
+            ("maxLength", Value::Number(most), Value::String(text)) => {
+                text.chars().count() as u64 <= most.as_u64().unwrap_or(0)
+            }
+            ("minimum", Value::Number(least), Value::Number(number)) => {
+                number.as_f64() >= least.as_f64()
+            }
+            (
+                "$schema" | "$id" | "$defs" | "title" | "description" | "examples" | "format"
+                | "default",
+                _,
+                _,
+            ) => true,
+            (other, _, _) => return Err(format!("rule {other} is not expected here")),
+        };
+        if !kept {
+            return Err(format!("{instance} against {rule}: {wanted}"));
+        }
+    }
+    Ok(())
+}
