@@ -15,11 +15,7 @@ pub(crate) fn show(root: &Path, program: &str, arguments: &[&str]) -> Result<(),
         .stdin(Stdio::null())
         .status()
         .map_err(|error| format!("`{line}` could not be started: {error}"))?;
-    if status.success() {
-        Ok(())
-    } else {
-        Err(format!("`{line}` failed ({status})"))
-    }
+    if status.success() { Ok(()) } else { Err(format!("`{line}` failed ({status})")) }
 }
 
 /// Runs a program and gives what it wrote to standard output.

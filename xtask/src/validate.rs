@@ -5,6 +5,7 @@ use std::path::Path;
 use crate::process;
 
 const TABLE: &str = "validation/RESULTS.md";
+/// With `--gate` it fails when a case does not pass.
 const COMMAND: &[&str] = &[
     "run",
     "--quiet",
@@ -14,6 +15,7 @@ const COMMAND: &[&str] = &[
     "--",
     "validation",
     "--markdown",
+    "--gate",
 ];
 
 /// What to do with the table.
@@ -30,7 +32,8 @@ pub(crate) enum Mode {
 /// # Errors
 /// The program failed (a case does not pass), the file can't be written, or it is stale.
 pub(crate) fn run(root: &Path, mode: Mode) -> Result<(), String> {
-    let fresh = process::output(root, "cargo", COMMAND)?;
+    let fresh = process::output(root, "cargo", COMMAND)
+        .map_err(|why| format!("{why}; `ringtrue validation` marks cases that fail with `!`"))?;
     if !fresh.lines().any(|line| line.starts_with('|')) {
         return Err("the program printed no table of validation cases".to_owned());
     }

@@ -15,10 +15,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("ringtrue-seal", &["ringtrue-fem", "ringtrue-metrology"]),
     ("ringtrue-job", &["ringtrue-seal", "ringtrue-metrology"]),
     ("ringtrue-store", &["ringtrue-job", "ringtrue-metrology"]),
-    (
-        "ringtrue-report",
-        &["ringtrue-job", "ringtrue-seal", "ringtrue-metrology"],
-    ),
+    ("ringtrue-report", &["ringtrue-job", "ringtrue-seal", "ringtrue-metrology"]),
     (
         "ringtrue",
         &[
@@ -67,22 +64,13 @@ impl Workspace {
     fn parse(metadata: &str) -> Result<Self, String> {
         let value: Value = serde_json::from_str(metadata)
             .map_err(|error| format!("cargo metadata is no JSON: {error}"))?;
-        let packages = value["packages"]
-            .as_array()
-            .ok_or("cargo metadata has no packages")?;
-        let packages = packages
-            .iter()
-            .map(Package::read)
-            .collect::<Option<Vec<_>>>();
-        Ok(Self {
-            packages: packages.ok_or("a package of cargo metadata has no name")?,
-        })
+        let packages = value["packages"].as_array().ok_or("cargo metadata has no packages")?;
+        let packages = packages.iter().map(Package::read).collect::<Option<Vec<_>>>();
+        Ok(Self { packages: packages.ok_or("a package of cargo metadata has no name")? })
     }
 
     fn house(&self) -> impl Iterator<Item = &Package> {
-        self.packages
-            .iter()
-            .filter(|package| package.source.is_none())
+        self.packages.iter().filter(|package| package.source.is_none())
     }
 }
 
@@ -105,10 +93,7 @@ impl Package {
 
 /// The import list.
 pub(crate) fn check(workspace: &Workspace) -> Vec<Finding> {
-    let house: BTreeSet<&str> = workspace
-        .house()
-        .map(|package| package.name.as_str())
-        .collect();
+    let house: BTreeSet<&str> = workspace.house().map(|package| package.name.as_str()).collect();
     let mut findings = Vec::new();
     for package in workspace.house() {
         let name = package.name.as_str();
@@ -140,11 +125,7 @@ pub(crate) fn licences(workspace: &Workspace, deny: Option<&str>) -> Vec<Finding
     let mut findings = Vec::new();
     for package in &workspace.packages {
         let place = format!("{} {}", package.name, package.version);
-        if let Some(source) = package
-            .source
-            .as_deref()
-            .filter(|source| *source != REGISTRY)
-        {
+        if let Some(source) = package.source.as_deref().filter(|source| *source != REGISTRY) {
             findings.push(Finding::error(&place, format!("comes from {source}")));
         }
         let Some(licence) = &package.licence else {
@@ -169,24 +150,16 @@ pub(crate) fn licences(workspace: &Workspace, deny: Option<&str>) -> Vec<Finding
 }
 
 fn allow_list(deny: Option<&str>) -> Result<Vec<spdx::Licensee>, String> {
-    let table: toml::Table = deny
-        .ok_or("is missing")?
-        .parse()
-        .map_err(|error| format!("is no TOML: {error}"))?;
-    let list = table
-        .get("licenses")
-        .and_then(|licences| licences.get("allow"));
-    let list = list
-        .and_then(toml::Value::as_array)
-        .ok_or("has no list `licenses.allow`")?;
+    let table: toml::Table =
+        deny.ok_or("is missing")?.parse().map_err(|error| format!("is no TOML: {error}"))?;
+    let list = table.get("licenses").and_then(|licences| licences.get("allow"));
+    let list = list.and_then(toml::Value::as_array).ok_or("has no list `licenses.allow`")?;
     if list.is_empty() {
         return Err("`licenses.allow` is empty".to_owned());
     }
     list.iter()
         .map(|name| {
-            let name = name
-                .as_str()
-                .ok_or("`licenses.allow` holds something that is no text")?;
+            let name = name.as_str().ok_or("`licenses.allow` holds something that is no text")?;
             spdx::Licensee::parse(name).map_err(|error| format!("`{name}`: {}", error.reason))
         })
         .collect()
@@ -204,10 +177,8 @@ mod tests {
         let packages: Vec<_> = packages
             .iter()
             .map(|(name, licence, imports)| {
-                let imports: Vec<_> = imports
-                    .iter()
-                    .map(|name| serde_json::json!({ "name": name }))
-                    .collect();
+                let imports: Vec<_> =
+                    imports.iter().map(|name| serde_json::json!({ "name": name })).collect();
                 serde_json::json!({
                     "name": name, "version": "1.0.0", "license": licence, "dependencies": imports,
                     "source": (!name.starts_with("ringtrue")).then_some(REGISTRY),
@@ -247,36 +218,16 @@ mod tests {
 
     #[test]
     fn a_crate_without_a_floor_is_found() {
-        assert_eq!(
-            check(&workspace(&[("ringtrue-attic", "MIT", &[])])).len(),
-            1
-        );
+        assert_eq!(check(&workspace(&[("ringtrue-attic", "MIT", &[])])).len(), 1);
     }
 
     #[test]
     fn licences_are_read_as_expressions() {
-        for fine in [
-            "MIT",
-            "GPL-3.0-only OR MIT",
-            "MIT/Apache-2.0",
-            "MIT AND Unicode-3.0",
-        ] {
-            assert!(
-                licences(&workspace(&[("x", fine, &[])]), DENY).is_empty(),
-                "{fine}"
-            );
+        for fine in ["MIT", "GPL-3.0-only OR MIT", "MIT/Apache-2.0", "MIT AND Unicode-3.0"] {
+            assert!(licences(&workspace(&[("x", fine, &[])]), DENY).is_empty(), "{fine}");
         }
-        for bad in [
-            "GPL-3.0-only",
-            "MIT AND MPL-2.0",
-            "Apache-2.0",
-            "all rights reserved",
-        ] {
-            assert_eq!(
-                licences(&workspace(&[("x", bad, &[])]), DENY).len(),
-                1,
-                "{bad}"
-            );
+        for bad in ["GPL-3.0-only", "MIT AND MPL-2.0", "Apache-2.0", "all rights reserved"] {
+            assert_eq!(licences(&workspace(&[("x", bad, &[])]), DENY).len(), 1, "{bad}");
         }
     }
 
@@ -285,10 +236,7 @@ mod tests {
         let fine = workspace(&[("x", "MIT", &[])]);
         assert_eq!(errors(&licences(&fine, None)), ["deny.toml: is missing"]);
         assert_eq!(licences(&fine, Some("[licenses]\nallow = []")).len(), 1);
-        assert_eq!(
-            licences(&fine, Some("[licenses]\nallow = [\"My own\"]")).len(),
-            1
-        );
+        assert_eq!(licences(&fine, Some("[licenses]\nallow = [\"My own\"]")).len(), 1);
         let mut stranger = workspace(&[("x", "MIT", &[])]);
         stranger.packages[0].source = Some("git+https://example.org/x".to_owned());
         assert_eq!(licences(&stranger, DENY).len(), 1);

@@ -44,10 +44,7 @@ fn is_word_before(text: &[char], at: usize) -> bool {
 }
 
 fn line_end(text: &[char], at: usize) -> usize {
-    text[at..]
-        .iter()
-        .position(|&c| c == '\n')
-        .map_or(text.len(), |length| at + length)
+    text[at..].iter().position(|&c| c == '\n').map_or(text.len(), |length| at + length)
 }
 
 fn block_comment_end(text: &[char], at: usize) -> usize {
@@ -108,9 +105,7 @@ fn raw_string_end(text: &[char], from: usize, hashes: usize) -> usize {
     let closes = |i: usize| {
         text[i] == '"' && text[i + 1..].iter().take_while(|&&c| c == '#').count() >= hashes
     };
-    (from..text.len())
-        .find(|&i| closes(i))
-        .map_or(text.len(), |i| i + 1 + hashes)
+    (from..text.len()).find(|&i| closes(i)).map_or(text.len(), |i| i + 1 + hashes)
 }
 
 /// A character literal; a lifetime gives its tick back.
@@ -139,24 +134,15 @@ mod tests {
         assert_eq!(masked("a // unsafe\nb"), "a          \nb");
         assert_eq!(masked("a /* x /* y */ z */ b").replace(' ', ""), "ab");
         assert_eq!(masked(r#"f("un\"wrap()", g)"#).replace(' ', ""), "f(,g)");
-        assert_eq!(
-            masked(r##"f(r#"a "quoted" {"#, g)"##).replace(' ', ""),
-            "f(,g)"
-        );
-        assert_eq!(
-            masked(r#"f(b"{", c"{", br"{", b'{')"#).replace(' ', ""),
-            "f(,,,)"
-        );
+        assert_eq!(masked(r##"f(r#"a "quoted" {"#, g)"##).replace(' ', ""), "f(,g)");
+        assert_eq!(masked(r#"f(b"{", c"{", br"{", b'{')"#).replace(' ', ""), "f(,,,)");
     }
 
     #[test]
     fn characters_go_and_lifetimes_stay() {
         assert_eq!(masked("m('{', '\\'', '\\u{7b}')").replace(' ', ""), "m(,,)");
         assert_eq!(masked("fn f<'a>(x: &'a str) {}"), "fn f<'a>(x: &'a str) {}");
-        assert_eq!(
-            masked("'outer: loop { break 'outer; }"),
-            "'outer: loop { break 'outer; }"
-        );
+        assert_eq!(masked("'outer: loop { break 'outer; }"), "'outer: loop { break 'outer; }");
     }
 
     #[test]

@@ -36,19 +36,11 @@ pub(crate) enum Level {
 
 impl Finding {
     fn error(place: impl Into<String>, what: impl Into<String>) -> Self {
-        Self {
-            level: Level::Error,
-            place: place.into(),
-            what: what.into(),
-        }
+        Self { level: Level::Error, place: place.into(), what: what.into() }
     }
 
     fn warning(place: impl Into<String>, what: impl Into<String>) -> Self {
-        Self {
-            level: Level::Warning,
-            place: place.into(),
-            what: what.into(),
-        }
+        Self { level: Level::Warning, place: place.into(), what: what.into() }
     }
 }
 
@@ -96,23 +88,12 @@ pub(crate) fn run(root: &Path) -> Result<(), String> {
     for finding in &findings {
         eprintln!("{finding}");
     }
-    let errors = findings
-        .iter()
-        .filter(|finding| finding.level == Level::Error)
-        .count();
+    let errors = findings.iter().filter(|finding| finding.level == Level::Error).count();
     if errors > 0 {
         failed.push("rules");
     }
-    println!(
-        "tidy: {} files, {errors} errors, {} warnings",
-        files.len(),
-        findings.len() - errors
-    );
-    if failed.is_empty() {
-        Ok(())
-    } else {
-        Err(format!("tidy: {} failed", failed.join(", ")))
-    }
+    println!("tidy: {} files, {errors} errors, {} warnings", files.len(), findings.len() - errors);
+    if failed.is_empty() { Ok(()) } else { Err(format!("tidy: {} failed", failed.join(", "))) }
 }
 
 const PROGRAMS: &[(&str, &[&str])] = &[
@@ -138,31 +119,16 @@ fn files(root: &Path) -> Result<Vec<File>, String> {
         root,
         "git",
         // A clone made by one user and checked by another (a CI as root) is still this clone.
-        &[
-            "-c",
-            "safe.directory=*",
-            "ls-files",
-            "--cached",
-            "--others",
-            "--exclude-standard",
-            "-z",
-        ],
+        &["-c", "safe.directory=*", "ls-files", "--cached", "--others", "--exclude-standard", "-z"],
     )?;
     let mut files = Vec::new();
     for path in list.split('\0').filter(|path| !path.is_empty()) {
         // A file deleted but not yet committed is still in git's list.
         if let Ok(bytes) = std::fs::read(root.join(path)) {
-            files.push(File {
-                path: path.to_owned(),
-                text: String::from_utf8(bytes).ok(),
-            });
+            files.push(File { path: path.to_owned(), text: String::from_utf8(bytes).ok() });
         }
     }
-    if files.is_empty() {
-        Err("git names no files here".to_owned())
-    } else {
-        Ok(files)
-    }
+    if files.is_empty() { Err("git names no files here".to_owned()) } else { Ok(files) }
 }
 
 fn text_of<'a>(files: &'a [File], path: &str) -> Option<&'a str> {
@@ -174,10 +140,7 @@ fn text_of<'a>(files: &'a [File], path: &str) -> Option<&'a str> {
 fn sample(files: &[(&str, &str)]) -> Vec<File> {
     files
         .iter()
-        .map(|(path, text)| File {
-            path: (*path).to_owned(),
-            text: Some((*text).to_owned()),
-        })
+        .map(|(path, text)| File { path: (*path).to_owned(), text: Some((*text).to_owned()) })
         .collect()
 }
 

@@ -40,10 +40,7 @@ pub(crate) fn check(files: &[File]) -> Vec<Finding> {
         findings.push(Finding::error("ARCHITECTURE.md", what));
     }
     let changelog = text_of(files, "CHANGELOG.md").unwrap_or_default();
-    if !changelog
-        .lines()
-        .any(|line| line.starts_with("## [Unreleased]"))
-    {
+    if !changelog.lines().any(|line| line.starts_with("## [Unreleased]")) {
         findings.push(Finding::error("CHANGELOG.md", "has no `## [Unreleased]`"));
     }
     for file in files {
@@ -105,10 +102,7 @@ mod tests {
 
     #[test]
     fn a_changelog_without_a_place_for_changes_is_found() {
-        assert_eq!(
-            papers(("CHANGELOG.md", "# Changelog\n\n## [0.1.0]\n")).len(),
-            1
-        );
+        assert_eq!(papers(("CHANGELOG.md", "# Changelog\n\n## [0.1.0]\n")).len(), 1);
     }
 
     #[test]

@@ -18,10 +18,7 @@ const COMMANDS: &str = "crates/ringtrue/src/cli/";
 pub(crate) fn check(files: &[File]) -> Vec<Finding> {
     let rooms = rooms(files);
     if rooms.is_empty() {
-        return vec![Finding::error(
-            ROOMS,
-            "no room with a `pub fn evaluate` is found",
-        )];
+        return vec![Finding::error(ROOMS, "no room with a `pub fn evaluate` is found")];
     }
     rooms.iter().flat_map(|room| missing(files, room)).collect()
 }
@@ -31,9 +28,7 @@ fn rooms(files: &[File]) -> BTreeSet<String> {
     let modules = files.iter().filter_map(|file| {
         let path = file.path.strip_prefix(ROOMS)?;
         let text = file.text.as_deref()?;
-        let name = path
-            .strip_suffix("/mod.rs")
-            .or_else(|| path.strip_suffix(".rs"))?;
+        let name = path.strip_suffix("/mod.rs").or_else(|| path.strip_suffix(".rs"))?;
         (!name.contains('/') && mentions(text, "pub fn evaluate")).then(|| name.to_owned())
     });
     modules.collect()
@@ -43,52 +38,26 @@ fn missing(files: &[File], room: &str) -> Vec<Finding> {
     let mut findings = Vec::new();
     let mut want = |there: bool, place: &str, what: &str| {
         if !there {
-            findings.push(Finding::error(
-                format!("room {room}"),
-                format!("{place}: {what}"),
-            ));
+            findings.push(Finding::error(format!("room {room}"), format!("{place}: {what}")));
         }
     };
     let says =
         |path: &str, words: &str| text_of(files, path).is_some_and(|text| mentions(text, words));
     let module = |folder: &str| {
-        let (flat, deep) = (
-            format!("{folder}{room}.rs"),
-            format!("{folder}{room}/mod.rs"),
-        );
-        if text_of(files, &deep).is_some() {
-            deep
-        } else {
-            flat
-        }
+        let (flat, deep) = (format!("{folder}{room}.rs"), format!("{folder}{room}/mod.rs"));
+        if text_of(files, &deep).is_some() { deep } else { flat }
     };
     let door = module(ROOMS);
-    for part in [
-        "pub struct Input",
-        "pub struct Outcome",
-        "pub const SOURCES",
-    ] {
+    for part in ["pub struct Input", "pub struct Outcome", "pub const SOURCES"] {
         want(says(&door, part), &door, &format!("`{part}` is missing"));
     }
     let no_sources = text_of(files, &door).is_some_and(|text| text.contains("[Source] = &[];"));
     want(!no_sources, &door, "SOURCES is empty");
-    want(
-        says(LIBRARY, &format!("pub mod {room}")),
-        LIBRARY,
-        "has no `pub mod` of it",
-    );
+    want(says(LIBRARY, &format!("pub mod {room}")), LIBRARY, "has no `pub mod` of it");
     let cases = format!("{CASES}{room}/");
-    want(
-        any(files, |path| path.starts_with(&cases) && is_toml(path)),
-        &cases,
-        "holds no case",
-    );
+    want(any(files, |path| path.starts_with(&cases) && is_toml(path)), &cases, "holds no case");
     want(says(QUESTIONS, room), QUESTIONS, "does not name it");
-    want(
-        says(JUDGE, &format!("{room}::evaluate")),
-        JUDGE,
-        "does not call it",
-    );
+    want(says(JUDGE, &format!("{room}::evaluate")), JUDGE, "does not call it");
     let section = module(SECTIONS);
     want(text_of(files, &section).is_some(), &section, "is missing");
     // The pages are a later floor: once there is one, every room has one.
@@ -98,10 +67,7 @@ fn missing(files: &[File], room: &str) -> Vec<Finding> {
     }
     let commanded = files.iter().any(|file| {
         file.path.starts_with(COMMANDS)
-            && file
-                .text
-                .as_deref()
-                .is_some_and(|text| mentions(text, room))
+            && file.text.as_deref().is_some_and(|text| mentions(text, room))
     });
     want(commanded, COMMANDS, "no command names it");
     findings
@@ -112,9 +78,7 @@ fn any(files: &[File], fits: impl Fn(&str) -> bool) -> bool {
 }
 
 fn is_toml(path: &str) -> bool {
-    std::path::Path::new(path)
-        .extension()
-        .is_some_and(|ending| ending == "toml")
+    std::path::Path::new(path).extension().is_some_and(|ending| ending == "toml")
 }
 
 /// Does the code (not a comment, not a string) hold these words?
@@ -138,35 +102,17 @@ mod tests {
     const FILES: &[(&str, &str)] = &[
         ("crates/ringtrue-seal/src/lib.rs", "pub mod closing;\n"),
         ("crates/ringtrue-seal/src/closing.rs", DOOR),
-        (
-            "crates/ringtrue-seal/src/geometry.rs",
-            "pub fn mount() {}\n",
-        ),
+        ("crates/ringtrue-seal/src/geometry.rs", "pub fn mount() {}\n"),
         ("validation/cases/closing/handbook_p12.toml", "[[case]]\n"),
-        (
-            "crates/ringtrue-job/src/question.rs",
-            "Self::Closing => closing::SOURCES,\n",
-        ),
-        (
-            "crates/ringtrue-job/src/judge.rs",
-            "closing::evaluate(input)\n",
-        ),
-        (
-            "crates/ringtrue-report/src/section/closing.rs",
-            "fn x() {}\n",
-        ),
-        (
-            "crates/ringtrue/src/cli/close.rs",
-            "use ringtrue_seal::closing;\n",
-        ),
+        ("crates/ringtrue-job/src/question.rs", "Self::Closing => closing::SOURCES,\n"),
+        ("crates/ringtrue-job/src/judge.rs", "closing::evaluate(input)\n"),
+        ("crates/ringtrue-report/src/section/closing.rs", "fn x() {}\n"),
+        ("crates/ringtrue/src/cli/close.rs", "use ringtrue_seal::closing;\n"),
     ];
 
     fn with(path: &str, text: Option<&str>) -> Vec<String> {
-        let mut files: Vec<(&str, &str)> = FILES
-            .iter()
-            .copied()
-            .filter(|(there, _)| *there != path)
-            .collect();
+        let mut files: Vec<(&str, &str)> =
+            FILES.iter().copied().filter(|(there, _)| *there != path).collect();
         files.extend(text.map(|text| (path, text)));
         errors(&check(&sample(&files)))
     }
@@ -178,16 +124,12 @@ mod tests {
 
     #[test]
     fn each_missing_place_is_found() {
-        let places = FILES
-            .iter()
-            .filter(|(path, _)| !path.starts_with("crates/ringtrue-seal/src/"));
+        let places =
+            FILES.iter().filter(|(path, _)| !path.starts_with("crates/ringtrue-seal/src/"));
         for (path, _) in places {
             assert_eq!(with(path, None).len(), 1, "{path}");
         }
-        assert_eq!(
-            with("crates/ringtrue-seal/src/lib.rs", Some("pub mod geometry;")).len(),
-            1
-        );
+        assert_eq!(with("crates/ringtrue-seal/src/lib.rs", Some("pub mod geometry;")).len(), 1);
     }
 
     #[test]
@@ -199,18 +141,12 @@ mod tests {
     #[test]
     fn a_door_without_its_parts_is_found() {
         let bare = "pub const SOURCES: &[Source] = &[];\npub fn evaluate() {}\n";
-        assert_eq!(
-            with("crates/ringtrue-seal/src/closing.rs", Some(bare)).len(),
-            3
-        );
+        assert_eq!(with("crates/ringtrue-seal/src/closing.rs", Some(bare)).len(), 3);
     }
 
     #[test]
     fn a_page_is_asked_for_once_there_are_pages() {
-        assert_eq!(
-            with("crates/ringtrue/src/web/mod.rs", Some("mod page;\n")).len(),
-            1
-        );
+        assert_eq!(with("crates/ringtrue/src/web/mod.rs", Some("mod page;\n")).len(), 1);
     }
 
     #[test]

@@ -10,24 +10,13 @@ const FILE_LINES_MOST: usize = 1000;
 /// A file whose first line starts so is a table and may be long.
 const TABLE_MARK: &str = "//! Table";
 
-const BANNED_NAMES: &[&str] = &[
-    "utils", "util", "common", "helpers", "helper", "manager", "misc",
-];
+const BANNED_NAMES: &[&str] = &["utils", "util", "common", "helpers", "helper", "manager", "misc"];
 const PRINTING: &[&str] = &["println!", "print!", "eprintln!", "eprint!"];
-const STOPPING: &[&str] = &[
-    ".unwrap()",
-    ".unwrap_err()",
-    "todo!",
-    "unimplemented!",
-    "dbg!",
-];
+const STOPPING: &[&str] = &[".unwrap()", ".unwrap_err()", "todo!", "unimplemented!", "dbg!"];
 /// Crates that may print: the door, and this tool.
 const DOORS: &[&str] = &["crates/ringtrue/", "xtask/"];
 /// Crates whose digits must be the same on every machine.
-const REPEATABLE: &[&str] = &[
-    "crates/ringtrue-metrology/src/",
-    "crates/ringtrue-seal/src/",
-];
+const REPEATABLE: &[&str] = &["crates/ringtrue-metrology/src/", "crates/ringtrue-seal/src/"];
 const UNORDERED: &[&str] = &["HashMap", "HashSet"];
 const ELEMENTARY: &[&str] = &[
     "sin", "cos", "tan", "asin", "acos", "atan", "atan2", "sin_cos", "sinh", "cosh", "tanh",
@@ -56,9 +45,7 @@ pub(crate) fn check(files: &[File]) -> Vec<Finding> {
 
 fn is_script(path: &str) -> bool {
     matches!(path, "test" | ".ci/run")
-        || std::path::Path::new(path)
-            .extension()
-            .is_some_and(|ending| ending == "sh")
+        || std::path::Path::new(path).extension().is_some_and(|ending| ending == "sh")
 }
 
 fn line_widths(path: &str, text: &str, findings: &mut Vec<Finding>) {
@@ -85,9 +72,7 @@ fn file_size(path: &str, text: &str, findings: &mut Vec<Finding>) {
 }
 
 fn module_names(path: &str, findings: &mut Vec<Finding>) {
-    let stems = path
-        .split('/')
-        .map(|part| part.strip_suffix(".rs").unwrap_or(part));
+    let stems = path.split('/').map(|part| part.strip_suffix(".rs").unwrap_or(part));
     for stem in stems.filter(|stem| BANNED_NAMES.contains(stem)) {
         let what = format!("`{stem}` says nothing: name it after what it does");
         findings.push(Finding::error(path, what));
@@ -107,24 +92,13 @@ struct Code<'a> {
 impl<'a> Code<'a> {
     fn new(path: &'a str, source: &str) -> Self {
         let text = code_only(source);
-        let after_breaks = text
-            .iter()
-            .enumerate()
-            .filter(|&(_, &c)| c == '\n')
-            .map(|(i, _)| i + 1);
+        let after_breaks = text.iter().enumerate().filter(|&(_, &c)| c == '\n').map(|(i, _)| i + 1);
         let starts = std::iter::once(0).chain(after_breaks).collect();
-        let mut code = Self {
-            path,
-            text,
-            starts,
-            tests: Vec::new(),
-        };
+        let mut code = Self { path, text, starts, tests: Vec::new() };
         code.tests = if is_test_file(path) {
             vec![(0, code.text.len())]
         } else {
-            code.find("#[cfg(test)]")
-                .map(|at| (at, code.item_end(at)))
-                .collect()
+            code.find("#[cfg(test)]").map(|at| (at, code.item_end(at))).collect()
         };
         code
     }
@@ -182,9 +156,7 @@ impl<'a> Code<'a> {
 
 fn is_test_file(path: &str) -> bool {
     path.ends_with("/tests.rs")
-        || ["/tests/", "/benches/", "/examples/"]
-            .iter()
-            .any(|folder| path.contains(folder))
+        || ["/tests/", "/benches/", "/examples/"].iter().any(|folder| path.contains(folder))
 }
 
 fn functions(code: &Code<'_>, findings: &mut Vec<Finding>) {
@@ -216,25 +188,16 @@ fn words(code: &Code<'_>, findings: &mut Vec<Finding>) {
         }
     };
     for stop in STOPPING {
-        outside_tests(
-            stop,
-            "outside tests use an error, or `expect` with the proof",
-        );
+        outside_tests(stop, "outside tests use an error, or `expect` with the proof");
     }
     if !DOORS.iter().any(|door| code.path.starts_with(door)) {
         for print in PRINTING {
             outside_tests(print, "only the door crate prints");
         }
     }
-    if REPEATABLE
-        .iter()
-        .any(|folder| code.path.starts_with(folder))
-    {
+    if REPEATABLE.iter().any(|folder| code.path.starts_with(folder)) {
         for name in UNORDERED {
-            outside_tests(
-                name,
-                "its order changes from run to run: use BTreeMap or Vec",
-            );
+            outside_tests(name, "its order changes from run to run: use BTreeMap or Vec");
         }
         for function in ELEMENTARY {
             let why = "differs between machines: take it from libm";

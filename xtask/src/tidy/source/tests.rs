@@ -70,13 +70,7 @@ fn unwrap_is_found_outside_tests_only() {
     let places = found(SEAL, mixed);
     assert_eq!(places.len(), 1);
     assert!(places[0].contains("chain.rs:3"), "{places:?}");
-    assert!(
-        found(
-            "crates/ringtrue-seal/src/gap_stack/tests.rs",
-            "g().unwrap()"
-        )
-        .is_empty()
-    );
+    assert!(found("crates/ringtrue-seal/src/gap_stack/tests.rs", "g().unwrap()").is_empty());
     assert!(found("crates/ringtrue-seal/tests/it/main.rs", "g().unwrap()").is_empty());
 }
 
@@ -88,36 +82,18 @@ fn a_tests_module_in_its_own_file_hides_nothing_behind_it() {
 
 #[test]
 fn unsafe_is_found_everywhere() {
-    assert_eq!(
-        found("crates/ringtrue-seal/tests/it/main.rs", "unsafe { f() }").len(),
-        1
-    );
+    assert_eq!(found("crates/ringtrue-seal/tests/it/main.rs", "unsafe { f() }").len(), 1);
     assert!(found(SEAL, "#![forbid(unsafe_code)]").is_empty());
 }
 
 #[test]
 fn printing_is_found_outside_the_doors() {
-    for print in [
-        "println!(\"x\")",
-        "eprintln!()",
-        "print!(\"x\")",
-        "eprint!(\"x\")",
-    ] {
-        assert_eq!(
-            found(SEAL, &format!("fn f() {{ {print}; }}")).len(),
-            1,
-            "{print}"
-        );
-        let door = found(
-            "crates/ringtrue/src/cli/gap.rs",
-            &format!("fn f() {{ {print}; }}"),
-        );
+    for print in ["println!(\"x\")", "eprintln!()", "print!(\"x\")", "eprint!(\"x\")"] {
+        assert_eq!(found(SEAL, &format!("fn f() {{ {print}; }}")).len(), 1, "{print}");
+        let door = found("crates/ringtrue/src/cli/gap.rs", &format!("fn f() {{ {print}; }}"));
         assert!(door.is_empty());
     }
-    assert_eq!(
-        found("crates/ringtrue-job/src/lib.rs", "fn f() { println!(); }").len(),
-        1
-    );
+    assert_eq!(found("crates/ringtrue-job/src/lib.rs", "fn f() { println!(); }").len(), 1);
 }
 
 #[test]
