@@ -142,6 +142,8 @@ pub struct Outcome {
     pub second_harmonic_mm: Option<f64>,
     /// Its standard uncertainty.
     pub second_harmonic_standard_uncertainty_mm: Option<f64>,
+    /// Direction of its first crest, in [0, 180); the other stands opposite.
+    pub second_harmonic_crest_deg: Option<f64>,
     /// Residual from the plane at each place, in the order of `places`.
     pub residuals_mm: Vec<f64>,
     /// Angles of the places that stand off the fitted shape by more than their uncertainty
@@ -330,6 +332,7 @@ fn describe(input: &Input, spots: &[Spot], budget: &Budget, shape: &Shape) -> Ou
         second_harmonic_mm: second.map(|wave| wave.amplitude()),
         second_harmonic_standard_uncertainty_mm: second
             .and_then(|wave| known(wave.amplitude_standard_uncertainty())),
+        second_harmonic_crest_deg: second.map(|wave| wave.phase_rad().to_degrees()),
         residuals_mm: plane.residuals().to_vec(),
         suspects: Vec::new(),
         range_limit_mm: input.range_limit.map(in_mm),

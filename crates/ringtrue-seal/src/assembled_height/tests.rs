@@ -124,6 +124,7 @@ fn a_saddle_is_no_bulge() {
         .collect();
     let outcome = judge(&heights, 1.0, 0.02);
     assert!((outcome.second_harmonic_mm.unwrap() - 0.7).abs() < 1e-8);
+    assert!((outcome.second_harmonic_crest_deg.unwrap() - 20.0).abs() < 1e-6);
     assert!(outcome.suspects.is_empty());
     assert_eq!(outcome.verdict, Verdict::DoesNotConform);
     assert_eq!(deeds(&outcome), [(Deed::TakeOut, None)]);
