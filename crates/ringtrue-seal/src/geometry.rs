@@ -152,10 +152,20 @@ impl From<&Ramp> for Cone {
     }
 }
 
-/// The assembled height at which the mounted toric of a seal just touches both ramps, unsqueezed:
-/// the load begins below it. `None` where the load ring is a conical washer.
+/// The assembled height at which the load ring of a seal just touches both sides, unsqueezed: the
+/// load begins below it. `None` only where a toric lacks a ramp, which reading the file refuses.
+///
+/// A conical washer of free axial height H touches both seats at h = ring seat + H - housing seat,
+/// each seat measured from its face.
 #[must_use]
 pub fn free_height(seal: &Seal) -> Option<Length> {
+    if let LoadRing::ConicalWasher(washer) = &seal.load_ring {
+        let axial = washer.outline.iter().map(|[_, axial]| axial.value());
+        let tall = axial.reduce(|a, b| if a > b { a } else { b })?;
+        return Some(
+            washer.ring_seat_from_face.value() + tall - washer.housing_seat_from_face.value(),
+        );
+    }
     let toric = mounted(seal)?;
     let (ring, housing) = (seal.ring.ramp.as_ref()?, seal.housing.ramp.as_ref()?);
     Some(free_height_between(&toric, ring.plane_from_face.value(), Cone::from(housing)))

@@ -160,6 +160,19 @@ pub enum Rating {
     Excellent,
 }
 
+impl Rating {
+    /// The word, as files write it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Poor => "poor",
+            Self::Fair => "fair",
+            Self::Good => "good",
+            Self::Excellent => "excellent",
+        }
+    }
+}
+
 impl Definition for Material {
     const KIND: Kind = Kind::Material;
 

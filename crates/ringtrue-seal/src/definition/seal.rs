@@ -281,3 +281,20 @@ pub struct InstallingTool {
     /// the outer edge of a conical washer.
     pub diameter: Given<Length>,
 }
+
+impl LoadRing {
+    /// Name of its material: an ISO 1629 code, `steel`, or the path of a material file.
+    #[must_use]
+    pub fn material(&self) -> &str {
+        match self {
+            Self::Toric(toric) => &toric.material,
+            Self::ConicalWasher(washer) => &washer.material,
+        }
+    }
+
+    /// The path of the material file, where it names one.
+    #[must_use]
+    pub fn material_file(&self) -> Option<&str> {
+        Some(self.material()).filter(|name| name.ends_with(".toml"))
+    }
+}

@@ -39,119 +39,43 @@ fn every_shipped_material_is_read_under_its_own_code() {
 }
 
 /// A starter with one thing changed: the place and the words of what is said.
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 struct Wrong {
-    kind: Kind,
-    from: &'static str,
-    to: &'static str,
-    /// Line within `to` (from 0) and column of the message, where it has a place.
-    at: Option<(usize, usize)>,
-    found: &'static str,
-    fits: &'static str,
+    kind: String,
+    from: String,
+    to: String,
+    line: Option<usize>,
+    column: Option<usize>,
+    found: String,
+    fits: String,
 }
 
-const fn wrong(
-    kind: Kind,
-    (from, to): (&'static str, &'static str),
-    at: Option<(usize, usize)>,
-    (found, fits): (&'static str, &'static str),
-) -> Wrong {
-    Wrong { kind, from, to, at, found, fits }
+#[derive(serde::Deserialize)]
+struct AllWrong {
+    case: Vec<Wrong>,
 }
-
-const MASS: &str = "mass = \"1.9 kg\"";
-const CURED: &str = "load_ring_cured = \"2026-02-16\"";
-const CHILLING: &str = "chilling = \"not-allowed\"";
-const SCHEMA: &str = "schema = \"ringtrue/seal/1\"";
-const FIRST_LINK: &str = "plus_minus = \"0.15 mm\"";
-
-#[rustfmt::skip]
-const WRONG: &[Wrong] = &[
-    // Syntax.
-    wrong(Kind::Seal, (MASS, "mass = 1.9 kg"), Some((0, 8)), ("`1.9 kg` has no quotes", "stand in quotes")),
-    wrong(Kind::Seal, (MASS, "mass \"1.9 kg\""), Some((0, 6)), ("key with no value", "`=` is wanted")),
-    wrong(Kind::Seal, (MASS, "mass = \"1.9 kg"), Some((0, 15)), ("invalid basic string", "is wanted")),
-    wrong(Kind::Seal, (MASS, "mass = "), Some((0, 8)), ("quoted", "in quotes")),
-    wrong(Kind::Seal, (MASS, "mass = \"1.9 kg\"\nmass = \"2 kg\""), Some((1, 1)), ("`mass` stands here a second time", "keep one")),
-    wrong(Kind::Seal, ("[ring]", "[ring]\n[ring]"), Some((1, 2)), ("`ring` stands here a second time", "keep one")),
-    wrong(Kind::Seal, ("[ring]", "[ring"), Some((0, 6)), ("unclosed table", "`]` is wanted")),
-    wrong(Kind::Seal, (CURED, "load_ring_cured = 2026-02-31"), Some((0, 19)), ("`2026-02-31`", "day")),
-    // The schema line.
-    wrong(Kind::Seal, (SCHEMA, ""), None, ("there is no `schema` line", "ringtrue/material/1")),
-    wrong(Kind::Seal, (SCHEMA, "schema = 1"), Some((0, 10)), ("not text", "ringtrue/seal/1")),
-    wrong(Kind::Seal, (SCHEMA, "schema = \"ringtrue/seal/2\""), Some((0, 10)), ("version `2` of seal", "version 1 is read")),
-    wrong(Kind::Seal, (SCHEMA, "schema = \"ringtrue/gauge/1\""), Some((0, 10)), ("a gauge file", "a seal file is wanted")),
-    wrong(Kind::Seal, (SCHEMA, "schema = \"ringtrue/seel/1\""), Some((0, 10)), ("`ringtrue/seel/1` is not", "did you mean `ringtrue/seal/1`?")),
-    wrong(Kind::Seal, (SCHEMA, "schema = \"ringtrue/gauge/1\"\nunknown = 3"), Some((0, 10)), ("a gauge file", "seal")),
-    // Keys.
-    wrong(Kind::Seal, (MASS, "mas = \"1.9 kg\""), Some((0, 1)), ("`mas` is not a key of `ring`", "did you mean `mass`? known keys are ramp, face_outer_diameter")),
-    wrong(Kind::Seal, ("[ring]", "[rings]"), Some((0, 2)), ("`rings` is not a key of the file", "did you mean `ring`?")),
-    wrong(Kind::Seal, ("[load_ring.toric]", "[load_ring.torik]"), Some((0, 12)), ("`torik` is not known", "did you mean `toric`?")),
-    wrong(Kind::Seal, ("[load_ring.toric]", "[load_ring.conical_washer]\n[load_ring.toric]"), Some((0, 2)), ("more than one", "one of toric, conical_washer")),
-    wrong(Kind::Gauge, ("[calibration]", "[calibration]\nby = \"x\""), Some((1, 1)), ("`by` is not a key of `calibration`", "statement, due")),
-    wrong(Kind::Joint, (FIRST_LINK, "plus_minus = \"0.15 mm\"\ntol = \"1 mm\""), Some((1, 1)), ("`tol` is not a key of `gap.link[1]`", "known keys are name, sign")),
-    wrong(Kind::Gauge, ("due = \"2099-12-31\"", ""), Some((0, 0)), ("`due` is missing from `calibration`", "add `due = \"2027-03-31\"`")),
-    wrong(Kind::Gauge, ("kind = \"depth-gauge\"", ""), None, ("`kind` is missing from the file", "add `kind = \"depth-gauge\"`")),
-    // Values.
-    wrong(Kind::Seal, (MASS, "mass = 1.9"), Some((0, 8)), ("`ring.mass`: the bare number `1.9`", "a mass with its unit in quotes")),
-    wrong(Kind::Seal, (MASS, "mass = nan"), Some((0, 8)), ("`nan`", "a mass with its unit")),
-    wrong(Kind::Seal, (MASS, "mass = inf"), Some((0, 8)), ("`inf`", "a mass with its unit")),
-    wrong(Kind::Seal, (MASS, "mass = \"1.9\""), Some((0, 8)), ("`1.9` has no unit", "a mass is wanted")),
-    wrong(Kind::Seal, (MASS, "mass = \"NaN kg\""), Some((0, 8)), ("does not start with a number", "a mass is wanted")),
-    wrong(Kind::Seal, (MASS, "mass = \"1e300 kg\""), Some((0, 8)), ("beyond anything", "a mass is wanted")),
-    wrong(Kind::Seal, (MASS, "mass = \"1.9 mm\""), Some((0, 8)), ("`1.9 mm` is a length", "a mass is wanted")),
-    wrong(Kind::Seal, (MASS, "mass = \"1.9 kgg\""), Some((0, 8)), ("did you mean `kg`?", "a mass is wanted")),
-    wrong(Kind::Seal, (MASS, "mass = [\"1.9 kg\"]"), Some((0, 8)), ("a list", "a mass")),
-    wrong(Kind::Seal, (MASS, "mass = { value = 1 }"), Some((0, 8)), ("a table", "a mass")),
-    wrong(Kind::Seal, (CHILLING, "chilling = \"not allowed\""), Some((0, 12)), ("`not allowed` is not known", "did you mean `not-allowed`? known are allowed, not-allowed")),
-    wrong(Kind::Seal, (CHILLING, "chilling = false"), Some((0, 12)), ("`false` does not fit", "known are allowed, not-allowed")),
-    wrong(Kind::Seal, ("most_tries = 3", "most_tries = \"3\""), Some((0, 14)), ("the text `3`", "a whole number")),
-    wrong(Kind::Seal, ("most_tries = 3", "most_tries = -3"), Some((0, 14)), ("`-3`", "a whole number")),
-    wrong(Kind::Seal, ("most_tries = 3", "most_tries = 99999999999999999999999999999999999999999"), Some((0, 14)), ("overflowed", "`most_tries = 3`")),
-    wrong(Kind::Seal, (CURED, "load_ring_cured = \"16.2.2026\""), Some((0, 19)), ("`16.2.2026` is not a date", "year-month-day")),
-    wrong(Kind::Joint, ("sign = \"+\"", "sign = \"plus\""), Some((0, 8)), ("`gap.link[1].sign`: `plus`", "known are +, -")),
-    // What must fit together.
-    wrong(Kind::Seal, (MASS, "mass = \"0 kg\""), Some((0, 8)), ("`mass` is `0 kg`", "above zero")),
-    wrong(Kind::Seal, ("face_inner_diameter = \"198 mm\"", "face_inner_diameter = \"223 mm\""), Some((0, 23)), ("`223 mm`", "must be below")),
-    wrong(Kind::Seal, ("measuring_diameter = \"226 mm\"", "measuring_diameter = \"231 mm\""), Some((0, 22)), ("`231 mm`", "at most `face_outer_diameter`")),
-    wrong(Kind::Seal, ("face_hardness = \"62 HRC\"", "face_hardness = \"62 Shore A\""), Some((0, 17)), ("`62 Shore A`", "HRC")),
-    wrong(Kind::Seal, ("hardness = \"60 Shore A\"", "hardness = \"99 Shore A\""), Some((0, 12)), ("`99 Shore A`", "20 to 95")),
-    wrong(Kind::Seal, ("hardness = \"60 Shore A\"", "hardness = \"60 Shore A\"\nmodulus = \"3 MPa\""), Some((1, 11)), ("both given", "keep the one")),
-    wrong(Kind::Seal, ("[ring.ramp]\nangle = \"15 deg\"", "[ring.ramp]\nangle = \"80 deg\""), Some((1, 9)), ("`80 deg`", "below 80 deg")),
-    wrong(Kind::Seal, ("min = \"2 mm\"\nmax = \"3.2 mm\"", "min = \"2 mm\"\nmax = \"1.9 mm\""), Some((0, 7)), ("`min` is above `max`", "smaller value")),
-    wrong(Kind::Seal, ("most_tries = 3", "most_tries = 0"), Some((0, 14)), ("`most_tries` is 0", "1 to 20")),
-    wrong(Kind::Seal, ("conforms_from = \"97.5 %\"", "conforms_from = \"2 %\""), Some((0, 17)), ("2 %", "0 % < does_not_conform_to")),
-    wrong(Kind::Seal, ("ramp_angle = \"15 deg\"", ""), None, ("no ramp angle", "add `ramp_angle`")),
-    wrong(Kind::Joint, ("temperature_min = \"-25 degC\"", "temperature_min = \"86 degC\""), Some((0, 19)), ("`86 degC`", "at most `temperature_max`")),
-    wrong(Kind::Joint, (FIRST_LINK, "plus_minus = \"0.15 mm\"\nclass = \"h9\""), None, ("more than one tolerance", "keep one")),
-    wrong(Kind::Joint, (FIRST_LINK, "upper = \"0.15 mm\""), Some((0, 9)), ("without `lower`", "both deviations")),
-    wrong(Kind::Joint, (FIRST_LINK, "upper = \"0.1 mm\"\nlower = \"0.2 mm\""), Some((1, 9)), ("`0.2 mm`", "at most `upper`")),
-    wrong(Kind::Joint, (FIRST_LINK, "class = \"k6\""), Some((0, 9)), ("class `k6`", "not h, H, js or JS")),
-    wrong(Kind::Joint, ("name = \"bearing set, width\"", "name = \"frame: housing face to bearing seat\""), Some((0, 8)), ("link 2 has the name of link 1", "own name")),
-    wrong(Kind::Joint, ("[\"0.1 mm\", \"0.2 mm\"", "[\"0.1 mm\", \"-0.2 mm\""), Some((0, 12)), ("`-0.2 mm`", "above zero")),
-    wrong(Kind::Gauge, ("resolution = \"0.01 mm\"", "resolution = \"0 mm\""), Some((0, 14)), ("`0 mm`", "above zero")),
-    wrong(Kind::Gauge, ("non_repeating_uncertainty = \"0.015 mm\"", "non_repeating_uncertainty = \"-1 mm\""), Some((0, 29)), ("`-1 mm`", "zero or more")),
-    wrong(Kind::Material, ("worst = \"good\"", "worst = \"excelent\""), Some((0, 9)), ("`fluid[1].worst`: `excelent`", "did you mean `excellent`?")),
-    wrong(Kind::Material, ("max = \"140 degC\"", "max = \"-40 degC\""), None, ("`min` is `-25 degC`", "at most `max`")),
-];
 
 #[test]
 fn what_does_not_fit_is_said_with_its_place() {
-    for case in WRONG {
-        let starter = starter(case.kind);
-        let start = starter.find(case.from).unwrap_or_else(|| panic!("no {:?}", case.from));
-        let text = starter.replacen(case.from, case.to, 1);
-        let error = read_as(case.kind, &text).expect_err(case.to);
+    let text = include_str!("../../tests/data/wrong_definitions.toml");
+    let all: AllWrong = toml::from_str(text).unwrap();
+    assert!(all.case.len() > 60, "{}", all.case.len());
+    for case in &all.case {
+        let kind = Kind::named(&case.kind).unwrap();
+        let starter = starter(kind);
+        let start = starter.find(&case.from).unwrap_or_else(|| panic!("no {:?}", case.from));
+        let text = starter.replacen(&case.from, &case.to, 1);
+        let error = read_as(kind, &text).expect_err(&case.to);
         let said = format!("{:?} -> {error}", case.to);
-        assert!(error.found.contains(case.found), "{said}\n  found lacks {:?}", case.found);
-        assert!(error.fits.contains(case.fits), "{said}\n  fits lacks {:?}", case.fits);
-        // A column of 0 stands for a message at the table above.
-        if let Some((line, column)) = case.at.filter(|(_, column)| *column > 0) {
-            let from = starter[..start].matches('\n').count() + 1;
-            let offset = starter[..start].len() - starter[..start].rfind('\n').map_or(0, |n| n + 1);
-            let column = if line == 0 { column + offset } else { column };
-            assert_eq!(error.line, Some(from + line), "{said}");
-            assert_eq!(error.column, Some(column), "{said}");
-        }
+        assert!(error.found.contains(&case.found), "{said}\n  found lacks {:?}", case.found);
+        assert!(error.fits.contains(&case.fits), "{said}\n  fits lacks {:?}", case.fits);
+        let Some((line, column)) = case.line.zip(case.column) else { continue };
+        let before = &starter[..start];
+        let first = before.matches('\n').count() + 1;
+        let offset = before.len() - before.rfind('\n').map_or(0, |newline| newline + 1);
+        let column = if line == 0 { column + offset } else { column };
+        assert_eq!((error.line, error.column), (Some(first + line), Some(column)), "{said}");
     }
 }
 
@@ -317,7 +241,8 @@ fn a_washer_seal_is_read_and_its_outline_must_be_a_section() {
         assert!(error.line.is_some(), "{error}");
     }
     let with_ramp = format!(
-        "{washer}\n[ring.ramp]\nangle = \"15 deg\"\ndiameter = \"200 mm\"\nplane_from_face = \"9 mm\"\n"
+        "{washer}\n[ring.ramp]\nangle = \"15 deg\"\ndiameter = \"200 mm\"\n\
+         plane_from_face = \"9 mm\"\n"
     );
     let error = read::<Seal>(&with_ramp).expect_err("a ramp").to_string();
     assert!(error.contains("conical washer"), "{error}");

@@ -1,0 +1,77 @@
+//! How a finding is made: values against limits, and numbers in the file's own units.
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::{Given, Length, Quantity, System, length_text};
+
+use super::Finding;
+use crate::definition::limit::Limit;
+use crate::definition::seal::Seal;
+
+impl Finding {
+    /// A finding that concerns no half and rests on no figure of another source.
+    pub(super) fn new(
+        what: impl Into<String>,
+        verdict: Verdict,
+        found: impl Into<String>,
+        fits: impl Into<String>,
+    ) -> Self {
+        Self {
+            what: what.into(),
+            half: None,
+            found: found.into(),
+            fits: fits.into(),
+            verdict,
+            sources: Vec::new(),
+        }
+    }
+
+    pub(super) fn with_sources(mut self, sources: Vec<String>) -> Self {
+        self.sources = sources;
+        self
+    }
+}
+
+/// Is a value within a limit? A value that reads like the limit itself is within it: the last
+/// digits of a computed number are not the fitter's.
+pub(super) fn against<Q: Quantity>(value_si: f64, limit: &Limit<Q>) -> Verdict {
+    let (min, max) = limit.bounds_si();
+    let slack = |bound: f64| 1e-9 * bound.abs().max(value_si.abs());
+    let low = min.is_some_and(|min| value_si < min - slack(min));
+    let high = max.is_some_and(|max| value_si > max + slack(max));
+    if low || high { Verdict::DoesNotConform } else { Verdict::Conforms }
+}
+
+/// `conforms` where the statement holds, else `does not conform`.
+pub(super) fn proven(holds: bool) -> Verdict {
+    if holds { Verdict::Conforms } else { Verdict::DoesNotConform }
+}
+
+/// The system in which a seal's drawing is written, by the way its face diameter was typed.
+pub(super) fn system_of(seal: &Seal) -> System {
+    let typed = seal.ring.face_outer_diameter.typed().to_lowercase();
+    let metric = typed.ends_with('m') || typed.contains("met") || typed.contains("micro");
+    if metric { System::Millimetre } else { System::Inch }
+}
+
+/// A computed length to a workshop's last digit.
+pub(super) fn shown(length: Length, system: System) -> String {
+    length_text(length, None, system)
+}
+
+/// Half of the last digit in which a value was typed, in SI; zero for a fraction, which is exact.
+/// For kinds of quantity whose units share their zero.
+pub(super) fn half_last_digit<Q: Quantity>(given: &Given<Q>) -> f64 {
+    let typed = given.typed();
+    let number: String = typed
+        .chars()
+        .take_while(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '+' | '-'))
+        .collect();
+    let number = number.replace(',', ".");
+    let Some(value) = number.parse::<f64>().ok().filter(|value| *value != 0.0) else { return 0.0 };
+    if typed[number.len()..].trim_start().starts_with(|c: char| c == '/' || c.is_ascii_digit()) {
+        return 0.0;
+    }
+    let decimals = number.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    let digit = libm::pow(10.0, -(decimals as f64));
+    (given.value().si() / value * digit / 2.0).abs()
+}

@@ -1,0 +1,243 @@
+//! The load ring's material against fluids and temperatures.
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::{Given, Quantity, Temperature, clip};
+
+use super::Finding;
+use super::finding::proven;
+use crate::RoomError;
+use crate::definition::joint::Service;
+use crate::definition::material::{
+    self, FLUIDS, FluidRating, ISO_1629, Material, NO_AGENT, Rating, STEEL,
+};
+use crate::definition::seal::{LoadRing, Seal};
+
+/// What is known of a load ring's material.
+pub(super) enum Stuff<'m> {
+    /// A material with figures.
+    Known(&'m Material),
+    /// Steel: none of the checks concern it.
+    Steel,
+    /// None, and why.
+    Unknown {
+        /// As the file names it.
+        name: &'m str,
+        /// What would help.
+        fits: String,
+    },
+}
+
+/// The material of a seal's load ring: from its file where it names one, else as shipped.
+pub(super) fn stuff_of<'m>(
+    seal: &'m Seal,
+    file: Option<&'m Material>,
+) -> Result<Stuff<'m>, RoomError> {
+    let (name, is_washer) = match &seal.load_ring {
+        LoadRing::Toric(toric) => (toric.material.as_str(), false),
+        LoadRing::ConicalWasher(washer) => (washer.material.as_str(), true),
+    };
+    if let Some(material) = file {
+        return Ok(Stuff::Known(material));
+    }
+    if name.ends_with(".toml") {
+        let found = format!("the load ring names the material file `{}`", clip(name));
+        return Err(RoomError::input(found, "hand that file over with the seal"));
+    }
+    if is_washer && name == STEEL {
+        return Ok(Stuff::Steel);
+    }
+    if let Some(material) = material::shipped(name) {
+        return Ok(Stuff::Known(material));
+    }
+    let known = ISO_1629.iter().find(|(code, _)| code.eq_ignore_ascii_case(name.trim()));
+    let codes = material::shipped_codes().join(", ");
+    let fits = match known {
+        Some((code, polymer)) => format!(
+            "no figures are at hand for {code} ({polymer}): name a material file ending in .toml, \
+             or one of {codes}"
+        ),
+        None => {
+            format!("an ISO 1629 code with figures ({codes}), or a material file ending in .toml")
+        }
+    };
+    Ok(Stuff::Unknown { name, fits })
+}
+
+/// What the seal alone asks of its material: cleaning agent and temperature limits.
+pub(super) fn findings(seal: &Seal, stuff: &Stuff<'_>) -> Vec<Finding> {
+    let material = match stuff {
+        Stuff::Known(material) => material,
+        Stuff::Steel => return Vec::new(),
+        Stuff::Unknown { name, fits } => {
+            let found = format!("the load ring is of `{}`", clip(name));
+            let what = "load ring material against fluids and temperatures";
+            return vec![Finding::new(what, Verdict::NotProven, found, fits.as_str())];
+        }
+    };
+    let mut findings = Vec::new();
+    let agent = seal.fitting.cleaning_agent.as_str();
+    if agent != NO_AGENT {
+        findings.push(contact(material, agent, Contact::Wipe));
+    }
+    if let Some(limit) = &seal.limits.temperature {
+        for (given, end) in [(&limit.min, End::Cold), (&limit.max, End::Hot)] {
+            let Some(given) = given else { continue };
+            let what = format!("{} temperature limit against material", end.word());
+            findings.push(temperature(material, what, given, end));
+        }
+    }
+    findings
+}
+
+/// What the service of a joint asks of a material: oil and temperatures.
+pub(super) fn in_service(service: &Service, stuff: &Stuff<'_>) -> Vec<Finding> {
+    let material = match stuff {
+        Stuff::Known(material) => material,
+        // The half's own finding has said that nothing is known.
+        Stuff::Steel | Stuff::Unknown { .. } => return Vec::new(),
+    };
+    let cold = "coldest start against material".to_owned();
+    let hot = "hottest service against material".to_owned();
+    vec![
+        contact(material, &service.oil, Contact::Immersion),
+        temperature(material, cold, &service.temperature_min, End::Cold),
+        temperature(material, hot, &service.temperature_max, End::Hot),
+    ]
+}
+
+/// How long a fluid meets the rubber.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Contact {
+    /// For its whole life.
+    Immersion,
+    /// While it is wiped and fitted.
+    Wipe,
+}
+
+impl Contact {
+    fn what(self) -> &'static str {
+        match self {
+            Self::Immersion => "load ring material against oil",
+            Self::Wipe => "load ring material against cleaning agent",
+        }
+    }
+
+    /// The lowest rating that will do.
+    fn enough(self) -> Rating {
+        match self {
+            Self::Immersion => Rating::Good,
+            Self::Wipe => Rating::Fair,
+        }
+    }
+
+    fn fits(self) -> &'static str {
+        match self {
+            Self::Immersion => "good or excellent, for it lies in it",
+            Self::Wipe => "fair or better, for a wipe is a short contact",
+        }
+    }
+}
+
+fn contact(material: &Material, fluid: &str, contact: Contact) -> Finding {
+    let Some(rating) = material.fluid.iter().find(|rating| rating.name == fluid) else {
+        return unrated(material, fluid, contact);
+    };
+    let FluidRating { worst, best, source, .. } = rating;
+    let verdict = if *worst >= contact.enough() {
+        Verdict::Conforms
+    } else if *best < contact.enough() {
+        Verdict::DoesNotConform
+    } else {
+        Verdict::NotProven
+    };
+    let span = if worst == best {
+        worst.word().to_owned()
+    } else {
+        format!("{} to {}", worst.word(), best.word())
+    };
+    let found = format!("{} in {}: {span} under long immersion", material.code, clip(fluid));
+    let fits = match verdict {
+        Verdict::Conforms | Verdict::DoesNotConform => contact.fits().to_owned(),
+        Verdict::NotProven => format!("{}; the compound's data sheet decides", contact.fits()),
+    };
+    Finding::new(contact.what(), verdict, found, fits).with_sources(vec![source.clone()])
+}
+
+fn unrated(material: &Material, fluid: &str, contact: Contact) -> Finding {
+    let known = FLUIDS.iter().any(|(name, _)| *name == fluid);
+    let (found, fits) = if known {
+        let found = format!("nothing is at hand on {} in {fluid}", material.code);
+        (found, "take it from the compound's data sheet, in a material file".to_owned())
+    } else {
+        let names: Vec<_> = FLUIDS.iter().map(|(name, _)| *name).collect();
+        let hint = material::nearest_fluid(fluid);
+        let found = format!("`{}` is no fluid that {} is rated in", clip(fluid), material.code);
+        (found, format!("{hint}known are {}, and what a material file rates", names.join(", ")))
+    };
+    Finding::new(contact.what(), Verdict::NotProven, found, fits)
+}
+
+/// An end of a range of temperatures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum End {
+    Cold,
+    Hot,
+}
+
+impl End {
+    fn word(self) -> &'static str {
+        match self {
+            Self::Cold => "lower",
+            Self::Hot => "upper",
+        }
+    }
+
+    /// Is the temperature no further out than this end?
+    fn keeps(self, value: f64, end: f64) -> bool {
+        match self {
+            Self::Cold => value >= end - 1e-9,
+            Self::Hot => value <= end + 1e-9,
+        }
+    }
+}
+
+/// Within the narrowest claim it conforms, outside the widest it does not; between the two the
+/// family's figures prove nothing of this compound.
+fn temperature(material: &Material, what: String, given: &Given<Temperature>, end: End) -> Finding {
+    let found = format!("{given}, load ring of {}", material.code);
+    let Some(narrowest) = &material.service_temperature else {
+        let fits = format!(
+            "no service temperatures are at hand for {}: take them from the compound's data sheet, \
+             in a material file",
+            material.code
+        );
+        return Finding::new(what, Verdict::NotProven, found, fits);
+    };
+    let value = given.value().si();
+    let at = |span: &material::Span<Temperature>| match end {
+        End::Cold => span.min.clone(),
+        End::Hot => span.max.clone(),
+    };
+    let inner = at(narrowest);
+    let beyond = match end {
+        End::Cold => "down to",
+        End::Hot => "up to",
+    };
+    let mut sources = vec![narrowest.source.clone()];
+    let widest = material.service_temperature_widest.as_ref();
+    let (verdict, fits) = match (end.keeps(value, inner.value().si()), widest) {
+        (true, _) => (Verdict::Conforms, format!("{beyond} {inner}")),
+        (false, None) => (proven(false), format!("{beyond} {inner}")),
+        (false, Some(widest)) => {
+            sources.push(widest.source.clone());
+            let outer = at(widest);
+            let fits = format!("{beyond} {inner}; some compounds {beyond} {outer}");
+            if end.keeps(value, outer.value().si()) {
+                (Verdict::NotProven, format!("{fits}: the compound's data sheet decides"))
+            } else {
+                (Verdict::DoesNotConform, fits)
+            }
+        }
+    };
+    Finding::new(what, verdict, found, fits).with_sources(sources)
+}
