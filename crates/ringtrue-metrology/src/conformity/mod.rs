@@ -59,10 +59,7 @@ impl Levels {
     ///
     /// Two-sided 95 % as in ISO 14253-1:2017 and JCGM 106:2012 8.3 (the clause numbers from
     /// memory); a definition file may name other levels.
-    pub const DEFAULT: Self = Self {
-        accept: 0.975,
-        reject: 0.025,
-    };
+    pub const DEFAULT: Self = Self { accept: 0.975, reject: 0.025 };
 
     /// Levels from a file; `None` unless `0 < reject < accept < 1`.
     #[must_use]
@@ -183,21 +180,14 @@ pub struct Decision {
 #[must_use]
 pub fn judge(y: f64, u: f64, limits: Limits, levels: Levels) -> Decision {
     let probability_conforms = probability_within(y, u, limits);
-    Decision {
-        probability_conforms,
-        verdict: levels.verdict(probability_conforms),
-    }
+    Decision { probability_conforms, verdict: levels.verdict(probability_conforms) }
 }
 
 /// Guard band `g = u Φ⁻¹(probability)`: a value at `limit − g` keeps a single upper limit with that
 /// probability. JCGM 106:2012 8.3; for 95 % it is 1.645 u.
 #[must_use]
 pub fn guard_band(u: f64, probability: f64) -> f64 {
-    if u == 0.0 {
-        0.0
-    } else {
-        u * normal_quantile(probability)
-    }
+    if u == 0.0 { 0.0 } else { u * normal_quantile(probability) }
 }
 
 /// The measured values at which a single limit's verdict changes.

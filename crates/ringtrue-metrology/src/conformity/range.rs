@@ -134,9 +134,5 @@ pub fn judge_range(
         Verdict::DoesNotConform if pair.is_none() => Verdict::NotProven,
         verdict @ (Verdict::Conforms | Verdict::NotProven | Verdict::DoesNotConform) => verdict,
     };
-    Ok(RangeDecision {
-        probability_conforms,
-        verdict,
-        pair,
-    })
+    Ok(RangeDecision { probability_conforms, verdict, pair })
 }

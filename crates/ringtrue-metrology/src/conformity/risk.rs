@@ -20,9 +20,7 @@ use crate::distribution::integrate;
 use crate::source::Source;
 
 /// Where the integrals come from.
-pub const SOURCES: &[Source] = &[Source::Published(
-    "JCGM 106:2012, 9.3.2 and 9.5 (global risks)",
-)];
+pub const SOURCES: &[Source] = &[Source::Unverified("JCGM 106:2012, 9.5 (global risks)")];
 
 /// How a production is measured and decided.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -65,11 +63,7 @@ pub fn global_risk(
         cuts.extend(limit.filter(|x| *x > from && *x < to));
     }
     cuts.push(to);
-    let mut risk = GlobalRisk {
-        nonconforming: 0.0,
-        consumer: 0.0,
-        producer: 0.0,
-    };
+    let mut risk = GlobalRisk { nonconforming: 0.0, consumer: 0.0, producer: 0.0 };
     let accept =
         |y: f64| probability_within(y, inspection.standard_uncertainty, inspection.acceptance);
     for cut in cuts.windows(2) {

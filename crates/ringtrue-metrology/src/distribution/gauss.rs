@@ -60,14 +60,19 @@ pub(super) struct Bend {
 /// `1 − Φ(7.5) = 3e-14`.
 pub(super) const REACH: f64 = 7.5;
 
-/// Panel length in widths of the narrowest bend that is active: the 16-point rule then integrates
-/// products of normal distribution functions to about 1e-13.
-const STRIDE: f64 = 2.0;
-
-/// Divides `from..to` so that no panel is longer than `STRIDE` widths of a bend it touches.
+/// Panel length, in widths of the narrowest active bend, for a product of `factors` functions.
 ///
-/// At most `sum (2 REACH / STRIDE + 2)` panels over all bends, whatever their widths are.
-pub(super) fn panels(from: f64, to: f64, bends: &[Bend]) -> Vec<Panel> {
+/// The 16-point rule then integrates products of normal distribution functions to about 1e-12. A
+/// product of n of them bends within `1/sqrt(2 ln n)` of a width (extreme-value scale of the
+/// normal distribution), so the panels shrink with it.
+pub(super) fn stride(factors: usize) -> f64 {
+    6.0 / (2.0 * libm::log(factors.max(8) as f64)).sqrt()
+}
+
+/// Divides `from..to` so that no panel is longer than `stride` widths of a bend it touches.
+///
+/// At most `sum (2 REACH / stride + 2)` panels over all bends, whatever their widths are.
+pub(super) fn panels(from: f64, to: f64, bends: &[Bend], stride: f64) -> Vec<Panel> {
     let mut out = Vec::new();
     let mut x = from;
     while x < to {
@@ -75,7 +80,7 @@ pub(super) fn panels(from: f64, to: f64, bends: &[Bend]) -> Vec<Panel> {
         for bend in bends {
             let start = bend.centre - REACH * bend.width;
             if x < start + 2.0 * REACH * bend.width {
-                step = step.min((start - x).max(STRIDE * bend.width));
+                step = step.min((start - x).max(stride * bend.width));
             }
         }
         let next = if x + step > x { (x + step).min(to) } else { to };
@@ -92,11 +97,7 @@ pub(crate) fn integrate(from: f64, to: f64, step: f64, f: impl Fn(f64) -> f64) -
     (0..count as u32)
         .flat_map(|i| {
             let start = from + f64::from(i) * width;
-            Panel {
-                from: start,
-                to: start + width,
-            }
-            .nodes()
+            Panel { from: start, to: start + width }.nodes()
         })
         .map(|(x, weight)| weight * f(x))
         .sum()

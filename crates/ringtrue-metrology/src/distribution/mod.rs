@@ -1,7 +1,7 @@
 //! Distribution functions, and the distributions that a tolerance stands for.
 //!
-//! The normal functions are exact to rounding far into the tails (`libm::erfc`). Student's t and
-//! chi-square come from `statrs`, refined by Newton steps on their own distribution functions.
+//! The normal functions keep their relative accuracy far into the tails (`libm::erfc`). Student's t
+//! and chi-square come from `statrs`, refined by Newton steps on their own distribution functions.
 
 mod gauss;
 mod range;
@@ -36,13 +36,13 @@ pub fn normal_pdf(z: f64) -> f64 {
     INV_SQRT_TAU * libm::exp(-0.5 * z * z)
 }
 
-/// `Φ(z) = P(Z <= z)`, with full relative accuracy in the lower tail.
+/// `Φ(z) = P(Z <= z)`, right to about `z² ε` relative, in the lower tail too.
 #[must_use]
 pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z * FRAC_1_SQRT_2)
 }
 
-/// `1 − Φ(z) = P(Z > z)`, with full relative accuracy in the upper tail.
+/// `1 − Φ(z) = P(Z > z)`, right to about `z² ε` relative, in the upper tail too.
 #[must_use]
 pub fn normal_sf(z: f64) -> f64 {
     0.5 * libm::erfc(z * FRAC_1_SQRT_2)
@@ -163,10 +163,8 @@ fn newton(mut x: f64, f: impl Fn(f64) -> (f64, f64)) -> f64 {
     x
 }
 
-/// Distribution function of the Rayleigh distribution: the amplitude that noise of standard
-/// uncertainty `sigma` in both parts shows on a level ring.
-///
-/// The p quantile is `sigma sqrt(−2 ln(1 − p))`, the mean `sigma sqrt(π/2)`. NaN outside 0..1.
+/// Quantile of the Rayleigh distribution, `sigma sqrt(−2 ln(1 − p))`: the amplitude that noise of
+/// standard uncertainty `sigma` in both parts shows on a level ring. NaN outside 0..=1.
 #[must_use]
 pub fn rayleigh_quantile(p: f64, sigma: f64) -> f64 {
     if !(0.0..=1.0).contains(&p) {

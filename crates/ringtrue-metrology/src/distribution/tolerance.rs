@@ -27,10 +27,9 @@ impl Shape {
     #[must_use]
     pub fn of_tolerance(self, centre: f64, half_width: f64) -> Distribution {
         match self {
-            Self::Normal => Distribution::Normal {
-                centre,
-                standard_deviation: half_width / NORMAL_SIGMAS,
-            },
+            Self::Normal => {
+                Distribution::Normal { centre, standard_deviation: half_width / NORMAL_SIGMAS }
+            }
             Self::Uniform => Distribution::Uniform { centre, half_width },
             Self::Triangular => Distribution::Triangular { centre, half_width },
         }
@@ -86,16 +85,9 @@ impl Distribution {
     #[must_use]
     pub fn width(&self) -> f64 {
         match *self {
-            Self::Normal {
-                standard_deviation: width,
-                ..
-            }
-            | Self::Uniform {
-                half_width: width, ..
-            }
-            | Self::Triangular {
-                half_width: width, ..
-            } => width,
+            Self::Normal { standard_deviation: width, .. }
+            | Self::Uniform { half_width: width, .. }
+            | Self::Triangular { half_width: width, .. } => width,
         }
     }
 
@@ -103,9 +95,7 @@ impl Distribution {
     #[must_use]
     pub fn variance(&self) -> f64 {
         match *self {
-            Self::Normal {
-                standard_deviation, ..
-            } => standard_deviation * standard_deviation,
+            Self::Normal { standard_deviation, .. } => standard_deviation * standard_deviation,
             Self::Uniform { half_width, .. } => half_width * half_width / 3.0,
             Self::Triangular { half_width, .. } => half_width * half_width / 6.0,
         }
@@ -125,14 +115,10 @@ impl Distribution {
         }
         match *self {
             // A fixed value times an infinite quantile is still the fixed value.
-            Self::Normal {
-                centre,
-                standard_deviation: 0.0,
-            } => centre,
-            Self::Normal {
-                centre,
-                standard_deviation,
-            } => centre + standard_deviation * normal_quantile(p),
+            Self::Normal { centre, standard_deviation: 0.0 } => centre,
+            Self::Normal { centre, standard_deviation } => {
+                centre + standard_deviation * normal_quantile(p)
+            }
             Self::Uniform { centre, half_width } => centre + half_width * (2.0 * p - 1.0),
             Self::Triangular { centre, half_width } => {
                 centre + half_width * unit_triangular_quantile(p)
@@ -161,11 +147,7 @@ impl Distribution {
     pub fn pdf(&self, x: f64) -> f64 {
         let width = self.width();
         if width == 0.0 {
-            return if x == self.centre() {
-                f64::INFINITY
-            } else {
-                0.0
-            };
+            return if x == self.centre() { f64::INFINITY } else { 0.0 };
         }
         let z = (x - self.centre()) / width;
         let unit = match self {
@@ -185,9 +167,5 @@ impl Distribution {
 
 /// Quantile of the symmetric triangular distribution on ±1.
 pub(crate) fn unit_triangular_quantile(p: f64) -> f64 {
-    if p <= 0.5 {
-        (2.0 * p).sqrt() - 1.0
-    } else {
-        1.0 - (2.0 * (1.0 - p)).sqrt()
-    }
+    if p <= 0.5 { (2.0 * p).sqrt() - 1.0 } else { 1.0 - (2.0 * (1.0 - p)).sqrt() }
 }

@@ -78,6 +78,8 @@ pub struct Harmonic {
     fit: linear::Fit,
     covariance: DMatrix<f64>,
     studentised: Vec<Option<f64>>,
+    /// Amplitude that the readings' own rounding can make.
+    rounding: f64,
 }
 
 /// Fits the plane, or the plane with its second harmonic.
@@ -89,10 +91,7 @@ pub fn fit(places: &[Place], terms: Terms) -> Result<Harmonic, FitError> {
     for (i, place) in places.iter().enumerate() {
         // cos and sin keep their digits only for angles of a few turns.
         if place.angle_rad.is_nan() || place.angle_rad.abs() > 1e6 {
-            return Err(FitError::NotFinite {
-                what: "angle",
-                row: i + 1,
-            });
+            return Err(FitError::NotFinite { what: "angle", row: i + 1 });
         }
         if place.standard_uncertainty.is_nan() || place.standard_uncertainty < 0.0 {
             return Err(FitError::Weight { row: i + 1 });
@@ -120,12 +119,9 @@ pub fn fit(places: &[Place], terms: Terms) -> Result<Harmonic, FitError> {
     };
     let covariance = fit.covariance_factor() * (unit * unit);
     let studentised = studentised(places, &fit);
-    Ok(Harmonic {
-        terms,
-        fit,
-        covariance,
-        studentised,
-    })
+    let largest = y.iter().fold(0.0, |most: f64, h| most.max(h.abs()));
+    let rounding = 8.0 * f64::EPSILON * largest;
+    Ok(Harmonic { terms, fit, covariance, studentised, rounding })
 }
 
 /// `cos θ, sin θ [, cos 2θ, sin 2θ]` at each place.
@@ -137,10 +133,7 @@ fn columns(places: &[Place], terms: Terms) -> Vec<Vec<f64>> {
     let column = |f: fn(f64) -> f64, order: f64| -> Vec<f64> {
         places.iter().map(|p| f(order * p.angle_rad)).collect()
     };
-    orders
-        .iter()
-        .flat_map(|n| [column(libm::cos, *n), column(libm::sin, *n)])
-        .collect()
+    orders.iter().flat_map(|n| [column(libm::cos, *n), column(libm::sin, *n)]).collect()
 }
 
 fn studentised(places: &[Place], fit: &linear::Fit) -> Vec<Option<f64>> {
@@ -191,10 +184,14 @@ impl Harmonic {
 
     fn wave(&self, order: u8) -> Wave {
         let i = 2 * usize::from(order) - 1;
+        let (cosine, sine) = (self.fit.coefficients()[i], self.fit.coefficients()[i + 1]);
+        // What rounding of the readings makes is no wave: a level ring read exactly has none.
+        let is_rounding = libm::hypot(cosine, sine) <= self.rounding;
+        let (cosine, sine) = if is_rounding { (0.0, 0.0) } else { (cosine, sine) };
         Wave {
             order,
-            cosine: self.fit.coefficients()[i],
-            sine: self.fit.coefficients()[i + 1],
+            cosine,
+            sine,
             variance_cosine: self.covariance[(i, i)],
             variance_sine: self.covariance[(i + 1, i + 1)],
             covariance: self.covariance[(i, i + 1)],
@@ -251,21 +248,13 @@ impl Harmonic {
     /// The fitted shape at an angle, and its standard uncertainty there.
     #[must_use]
     pub fn at(&self, angle_rad: f64) -> (f64, f64) {
-        let place = Place {
-            angle_rad,
-            value: 0.0,
-            standard_uncertainty: 0.0,
-        };
+        let place = Place { angle_rad, value: 0.0, standard_uncertainty: 0.0 };
         let waves = columns(&[place], self.terms);
         let row = DVector::from_iterator(
             self.terms.coefficients(),
             std::iter::once(1.0).chain(waves.iter().map(|c| c[0])),
         );
-        let value = row
-            .iter()
-            .zip(self.coefficients())
-            .map(|(x, b)| x * b)
-            .sum();
+        let value = row.iter().zip(self.coefficients()).map(|(x, b)| x * b).sum();
         (value, row.dot(&(&self.covariance * &row)).max(0.0).sqrt())
     }
 }
@@ -308,8 +297,9 @@ impl Wave {
     /// Standard uncertainty of the amplitude.
     ///
     /// First order, `u² = (c² u_c² + s² u_s² + 2 c s u_cs) / (c² + s²)`, where the amplitude is at
-    /// least [`RESOLVED_AT`] of it. Below, the amplitude is no longer linear in its parts (it is
-    /// folded at zero), and the larger principal axis of the covariance is given instead.
+    /// least [`RESOLVED_AT`] times the larger principal axis of the covariance. Below, the
+    /// amplitude is no longer linear in its parts (it is folded at zero), and that axis is given
+    /// instead.
     #[must_use]
     pub fn amplitude_standard_uncertainty(&self) -> f64 {
         match self.resolved() {
@@ -329,10 +319,7 @@ impl Wave {
         let amplitude = self.amplitude();
         if self.resolved().is_none() {
             let standard_uncertainty = self.largest_axis();
-            return Err(Unresolved {
-                amplitude,
-                standard_uncertainty,
-            });
+            return Err(Unresolved { amplitude, standard_uncertainty });
         }
         let (c, s) = (self.cosine / amplitude, self.sine / amplitude);
         let across = s * s * self.variance_cosine + c * c * self.variance_sine
@@ -340,10 +327,7 @@ impl Wave {
         let order = f64::from(self.order);
         let standard_uncertainty_rad =
             (across.max(0.0).sqrt() / (order * amplitude)).min(PI / order);
-        Ok(Direction {
-            angle_rad: self.phase_rad(),
-            standard_uncertainty_rad,
-        })
+        Ok(Direction { angle_rad: self.phase_rad(), standard_uncertainty_rad })
     }
 
     /// The first-order uncertainty along the crest, if the amplitude stands out of it.

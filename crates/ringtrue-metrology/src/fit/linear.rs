@@ -12,12 +12,13 @@
 //! | β | coefficients, in the unit of y over the unit of the column | n |
 //! | C | covariance factor `(Xᵀ W X)⁻¹` | n × n |
 //!
-//! Columns are scaled by powers of two (no rounding), the scaled matrix is decomposed by Householder
-//! QR, the rank is judged by the singular values of R, and the solution is refined on the augmented
-//! system with residuals in twice the working precision, so that the coefficients are right to the
-//! last few digits as long as the columns are independent to working precision.
+//! Columns are scaled by powers of two (no rounding), the scaled matrix is decomposed by
+//! Householder QR, the rank is judged by the singular values of R, and the solution is refined on
+//! the augmented system with residuals in twice the working precision, so that the coefficients are
+//! right to the last few digits as long as the columns are independent to working precision.
 //!
-//! Valid for m ≥ n ≥ 1 and finite values; the normal equations are never formed.
+//! Valid for m ≥ n ≥ 1 and values up to 1e140 (their squares are summed), weights included; the
+//! normal equations are never formed.
 
 use nalgebra::{DMatrix, DVector};
 
@@ -27,7 +28,7 @@ use crate::source::Source;
 
 /// Where the method and its checks come from.
 pub const SOURCES: &[Source] = &[
-    Source::Published(
+    Source::Unverified(
         "Å. Björck, Numerical Methods for Least Squares Problems, SIAM 1996, sections 2.4 (QR) and \
          2.9 (iterative refinement of the augmented system)",
     ),
@@ -74,11 +75,7 @@ impl Design {
             return Err(FitError::TooFewRows { rows, coefficients });
         }
         let matrix = DMatrix::from_fn(rows, coefficients, |i, j| {
-            if j < constant {
-                1.0
-            } else {
-                columns[j - constant][i]
-            }
+            if j < constant { 1.0 } else { columns[j - constant][i] }
         });
         Ok(Self { matrix, intercept })
     }
@@ -249,12 +246,7 @@ pub fn fit(design: &Design, y: &[f64], weights: Weights<'_>) -> Result<Fit, FitE
         Intercept::Fitted => weighted_mean(y, &root_weights),
         Intercept::Absent => 0.0,
     };
-    let total = squares(
-        &mut y
-            .iter()
-            .zip(&root_weights)
-            .map(|(y, w)| (y - reference) * w),
-    );
+    let total = squares(&mut y.iter().zip(&root_weights).map(|(y, w)| (y - reference) * w));
     Ok(Fit {
         covariance_factor: system.covariance_factor(),
         leverages: system.leverages(),
@@ -267,17 +259,10 @@ pub fn fit(design: &Design, y: &[f64], weights: Weights<'_>) -> Result<Fit, FitE
 
 fn check_list(what: &'static str, values: &[f64], expected: usize) -> Result<(), FitError> {
     if values.len() != expected {
-        return Err(FitError::Shape {
-            what,
-            found: values.len(),
-            expected,
-        });
+        return Err(FitError::Shape { what, found: values.len(), expected });
     }
     // Squares are summed: beyond this they overflow.
-    match values
-        .iter()
-        .position(|v| !v.is_finite() || v.abs() > 1e140)
-    {
+    match values.iter().position(|v| !v.is_finite() || v.abs() > 1e140) {
         Some(row) => Err(FitError::NotFinite { what, row: row + 1 }),
         None => Ok(()),
     }
@@ -326,6 +311,7 @@ impl System {
         for (i, w) in root_weights.iter().enumerate() {
             a.row_mut(i).iter_mut().for_each(|x| *x *= w);
         }
+        check_list("the weighted model", a.as_slice(), a.len())?;
         let n = a.ncols();
         let mut scale = Vec::with_capacity(n);
         for mut column in a.column_iter_mut() {
@@ -335,25 +321,15 @@ impl System {
             scale.push(power);
         }
         let b = DVector::from_iterator(y.len(), y.iter().zip(root_weights).map(|(y, w)| y * w));
+        check_list("the weighted observations", b.as_slice(), b.len())?;
         let (q, r) = a.clone().qr().unpack();
         let rank = rank(&r, a.nrows());
-        let deficient = FitError::RankDeficient {
-            rank,
-            coefficients: n,
-        };
+        let deficient = FitError::RankDeficient { rank, coefficients: n };
         if rank < n {
             return Err(deficient);
         }
-        let inverse = r
-            .solve_upper_triangular(&DMatrix::identity(n, n))
-            .ok_or(deficient)?;
-        Ok(Self {
-            a,
-            b,
-            scale,
-            q,
-            inverse,
-        })
+        let inverse = r.solve_upper_triangular(&DMatrix::identity(n, n)).ok_or(deficient)?;
+        Ok(Self { a, b, scale, q, inverse })
     }
 
     /// Björck's refinement of the augmented system: each pass solves for the error of x and of the
@@ -392,9 +368,7 @@ impl System {
         let mut sum = Twofold::default();
         sum.add(self.b[i]);
         sum.add(-rest[i]);
-        x.iter()
-            .enumerate()
-            .for_each(|(j, x)| sum.add_product(-self.a[(i, j)], *x));
+        x.iter().enumerate().for_each(|(j, x)| sum.add_product(-self.a[(i, j)], *x));
         sum.value()
     }
 
@@ -406,10 +380,7 @@ impl System {
     }
 
     fn leverages(&self) -> Vec<f64> {
-        self.q
-            .row_iter()
-            .map(|row| row.norm_squared().min(1.0))
-            .collect()
+        self.q.row_iter().map(|row| row.norm_squared().min(1.0)).collect()
     }
 }
 

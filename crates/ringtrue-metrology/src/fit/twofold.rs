@@ -1,7 +1,7 @@
 //! Dot products in twice the working precision.
 //!
 //! Source: T. Ogita, S. M. Rump, S. Oishi, "Accurate sum and dot product", SIAM J. Sci. Comput. 26
-//! (2005) 1955-1988, algorithm 5.3 (Dot2).
+//! (2005) 1955-1988, algorithm 5.3, Dot2 (from memory).
 
 /// A sum kept as its rounded value and what the rounding lost.
 #[derive(Debug, Clone, Copy, Default)]

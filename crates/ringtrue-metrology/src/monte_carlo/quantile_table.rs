@@ -37,9 +37,7 @@ impl QuantileTable {
         let start = |cell: u64| {
             normal_quantile(f64::from_bits(((LOWEST << CELL_BITS) + cell) << REST_BITS))
         };
-        Self {
-            starts: (0..=cells).map(start).collect(),
-        }
+        Self { starts: (0..=cells).map(start).collect() }
     }
 
     /// Quantile at the middle of the stratum `n` of 2³².

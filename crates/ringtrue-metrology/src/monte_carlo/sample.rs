@@ -28,20 +28,9 @@ impl Sample {
         let origin = values.get(values.len() / 2).copied().unwrap_or(0.0);
         let n = values.len() as f64;
         let shift = values.iter().map(|x| x - origin).sum::<f64>() / n;
-        let squares: f64 = values
-            .iter()
-            .map(|x| (x - origin - shift) * (x - origin - shift))
-            .sum();
-        let standard_deviation = if n > 1.0 {
-            (squares / (n - 1.0)).sqrt()
-        } else {
-            0.0
-        };
-        Self {
-            sorted: values,
-            mean: origin + shift,
-            standard_deviation,
-        }
+        let squares: f64 = values.iter().map(|x| (x - origin - shift) * (x - origin - shift)).sum();
+        let standard_deviation = if n > 1.0 { (squares / (n - 1.0)).sqrt() } else { 0.0 };
+        Self { sorted: values, mean: origin + shift, standard_deviation }
     }
 
     /// The draws, ascending; at least one.
@@ -63,7 +52,8 @@ impl Sample {
     }
 
     /// The value below which the share `p` of the draws lies, between draws on a straight line
-    /// (draw i of n stands at `(i − 1/2)/n`, JCGM 101:2008 7.5.1 with its note); NaN outside 0..=1.
+    /// (draw i of n stands at `(i − 1/2)/n`; JCGM 101:2008 7.5, clause from memory). NaN outside
+    /// 0..=1.
     #[must_use]
     pub fn quantile(&self, p: f64) -> f64 {
         if !(0.0..=1.0).contains(&p) {
@@ -89,8 +79,8 @@ impl Sample {
         above as f64 / self.sorted.len() as f64
     }
 
-    /// The shortest interval that holds the share `p` of the draws (JCGM 101:2008 5.3.4, 7.7);
-    /// `None` unless `0 < p <= 1`.
+    /// The shortest interval that holds the share `p` of the draws; `None` unless `0 < p <= 1`.
+    /// JCGM 101:2008 7.7 (clause from memory).
     #[must_use]
     pub fn shortest_interval(&self, p: f64) -> Option<(f64, f64)> {
         if !(p > 0.0 && p <= 1.0) {
@@ -99,9 +89,7 @@ impl Sample {
         let n = self.sorted.len();
         let held = (libm::ceil(p * n as f64) as usize).clamp(1, n);
         let ends = |i: usize| (self.sorted[i], self.sorted[i + held - 1]);
-        (0..=n - held)
-            .map(ends)
-            .min_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))
+        (0..=n - held).map(ends).min_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))
     }
 
     /// Counts in `bins` equal bins from the lowest to the highest draw (at least 1, at most 10,000
@@ -114,11 +102,7 @@ impl Sample {
         let width = (to - from) / f64::from(bins);
         if width == 0.0 {
             let counts = vec![u32::try_from(self.sorted.len()).unwrap_or(u32::MAX)];
-            return Histogram {
-                from,
-                width,
-                counts,
-            };
+            return Histogram { from, width, counts };
         }
         let mut counts = vec![0_u32; bins as usize];
         let mut done = 0;
@@ -126,19 +110,11 @@ impl Sample {
             let end = from + width * (bin + 1) as f64;
             let is_last = bin + 1 == bins as usize;
             let rest = &self.sorted[done..];
-            let here = if is_last {
-                rest.len()
-            } else {
-                rest.partition_point(|v| *v < end)
-            };
+            let here = if is_last { rest.len() } else { rest.partition_point(|v| *v < end) };
             *count = u32::try_from(here).unwrap_or(u32::MAX);
             done += here;
         }
-        Histogram {
-            from,
-            width,
-            counts,
-        }
+        Histogram { from, width, counts }
     }
 }
 

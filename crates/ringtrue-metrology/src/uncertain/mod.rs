@@ -6,7 +6,7 @@
 //! | how many readings is that worth | [`effective_degrees_of_freedom`] | JCGM 100 G.4.1 |
 //! | expanded uncertainty | [`coverage_factor`] | JCGM 100 G.3 |
 //! | two dominant rectangles | [`trapezoidal_coverage_factor`] | EA-4/02 S10 |
-//! | uncertainty of known bounds | [`uniform`], [`triangular`], [`arcsine`] | JCGM 100 4.3, H.1.3.4 |
+//! | uncertainty of bounds | [`uniform`], [`triangular`], [`arcsine`] | JCGM 100 4.3, H.1.3.4 |
 //! | uncertainty from readings | [`type_a`], [`pooled`] | JCGM 100 4.2 |
 //! | do readings scatter more than stated | [`scatter_test`] | chi-square test |
 
@@ -41,11 +41,7 @@ impl Contribution {
     /// A contribution whose uncertainty is known without doubt.
     #[must_use]
     pub fn known(sensitivity: f64, standard_uncertainty: f64) -> Self {
-        Self {
-            sensitivity,
-            standard_uncertainty,
-            degrees_of_freedom: f64::INFINITY,
-        }
+        Self { sensitivity, standard_uncertainty, degrees_of_freedom: f64::INFINITY }
     }
 
     /// `|cᵢ| u(xᵢ)`, in the unit of y.
@@ -103,11 +99,7 @@ pub enum CorrelationError {
 /// JCGM 100:2008 5.1.2, equation (10).
 #[must_use]
 pub fn combined(contributions: &[Contribution]) -> f64 {
-    contributions
-        .iter()
-        .map(Contribution::variance)
-        .sum::<f64>()
-        .sqrt()
+    contributions.iter().map(Contribution::variance).sum::<f64>().sqrt()
 }
 
 /// Combined standard uncertainty of correlated inputs,
@@ -122,21 +114,12 @@ pub fn combined_correlated(
 ) -> Result<f64, CorrelationError> {
     let mut variance: f64 = contributions.iter().map(Contribution::variance).sum();
     let scale = variance;
-    for &Correlation {
-        first,
-        second,
-        coefficient,
-    } in correlations
-    {
+    for &Correlation { first, second, coefficient } in correlations {
         let inputs = contributions.len();
         let (a, b) = match (contributions.get(first), contributions.get(second)) {
             (Some(a), Some(b)) if first != second => (a, b),
             _ => {
-                return Err(CorrelationError::Inputs {
-                    first,
-                    second,
-                    inputs,
-                });
+                return Err(CorrelationError::Inputs { first, second, inputs });
             }
         };
         if !(-1.0..=1.0).contains(&coefficient) {
@@ -175,6 +158,7 @@ pub fn effective_degrees_of_freedom(contributions: &[Contribution]) -> f64 {
     }
     let doubt: f64 = contributions
         .iter()
+        .filter(|c| c.variance() > 0.0)
         .map(|c| {
             let share = c.in_y() / total;
             share * share * share * share / c.degrees_of_freedom
@@ -207,9 +191,9 @@ pub fn coverage_factor(coverage: f64, degrees_of_freedom: f64) -> f64 {
 /// `k = (1 − sqrt((1 − p)(1 − β²))) / sqrt((1 + β²)/6)`, `β = |a1 − a2| / (a1 + a2)`.
 ///
 /// For the sum's own standard uncertainty `sqrt((a1² + a2²)/3)`. Valid where these two dominate
-/// and the interval ends on the trapezoid's slope, `p >= (2β)/(1 + β)`; on its flat top the factor is
-/// `p (1 + β)/(2 sqrt((1 + β²)/6))`, which is given there. NaN unless `0 < p < 1` and the widths are
-/// positive together. EA-4/02 M, supplement 2, example S10, equation (S10.10) (from memory).
+/// and the interval ends on the trapezoid's slope, `p >= 2β/(1 + β)`; on its flat top the factor
+/// is `p (1 + β)/(2 sqrt((1 + β²)/6))`, which is given there. NaN unless `0 < p < 1`, no width is
+/// negative and one is positive. EA-4/02 M, supplement 2, example S10 (from memory).
 #[must_use]
 pub fn trapezoidal_coverage_factor(a1: f64, a2: f64, coverage: f64) -> f64 {
     let whole = a1 + a2;

@@ -54,12 +54,7 @@ pub fn type_a(readings: &[f64]) -> Result<TypeA, ReadingsError> {
     let mean = mean(readings);
     let standard_deviation = (squares_about(readings, mean) / (n as f64 - 1.0)).sqrt();
     let standard_uncertainty = standard_deviation / (n as f64).sqrt();
-    Ok(TypeA {
-        readings: n,
-        mean,
-        standard_deviation,
-        standard_uncertainty,
-    })
+    Ok(TypeA { readings: n, mean, standard_deviation, standard_uncertainty })
 }
 
 /// The scatter that several groups of readings share.
@@ -92,10 +87,7 @@ pub fn pooled<G: AsRef<[f64]>>(groups: &[G]) -> Result<Pooled, ReadingsError> {
         return Err(ReadingsError::TooFew);
     }
     let degrees_of_freedom = dof as f64;
-    Ok(Pooled {
-        standard_deviation: (squares / degrees_of_freedom).sqrt(),
-        degrees_of_freedom,
-    })
+    Ok(Pooled { standard_deviation: (squares / degrees_of_freedom).sqrt(), degrees_of_freedom })
 }
 
 /// Whether groups of readings scatter more than was stated.
@@ -130,12 +122,7 @@ pub fn scatter_test<G: AsRef<[f64]>>(
     let ratio = pooled.standard_deviation / stated;
     let chi_squared = pooled.degrees_of_freedom * ratio * ratio;
     let p_value = chi_squared_sf(chi_squared, pooled.degrees_of_freedom);
-    Ok(ScatterTest {
-        pooled,
-        chi_squared,
-        p_value,
-        exceeds: p_value < 1.0 - level,
-    })
+    Ok(ScatterTest { pooled, chi_squared, p_value, exceeds: p_value < 1.0 - level })
 }
 
 /// Standard uncertainty of a t-distributed quantity, `s sqrt(ν/(ν − 2))`; `None` for `ν <= 2`,
@@ -151,13 +138,8 @@ pub fn inflated(standard_deviation: f64, degrees_of_freedom: f64) -> Option<f64>
 
 fn check(readings: &[f64], before: usize) -> Result<(), ReadingsError> {
     // Squares are summed: beyond this they overflow.
-    match readings
-        .iter()
-        .position(|x| !x.is_finite() || x.abs() > 1e140)
-    {
-        Some(i) => Err(ReadingsError::NotFinite {
-            reading: before + i + 1,
-        }),
+    match readings.iter().position(|x| !x.is_finite() || x.abs() > 1e140) {
+        Some(i) => Err(ReadingsError::NotFinite { reading: before + i + 1 }),
         None => Ok(()),
     }
 }
