@@ -3,4 +3,5 @@
 // The tests' own functions unwrap too: a panic is how a test fails.
 #![allow(clippy::unwrap_used)]
 
+mod shipped_materials;
 mod validation_cases;
