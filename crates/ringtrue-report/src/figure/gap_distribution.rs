@@ -1,0 +1,226 @@
+//! The sampled seal gap against its limits, with the spans of the other views beneath it, and each
+//! link's share of the variance.
+
+use ringtrue_seal::gap_stack::{LinkOutcome, Outcome};
+
+use super::axis::Axis;
+use super::hatch;
+use super::style;
+use super::svg::{Anchor, Canvas, Pen, Point};
+use super::{Drawing, text_width};
+use crate::reader::{self, Reader};
+
+const LEFT: f64 = 3.0;
+const RIGHT: f64 = 87.0;
+const TOP: f64 = 9.0;
+const BASE: f64 = 43.0;
+/// Bars that still show as bars at 9 cm.
+const MOST_BARS: usize = 60;
+
+/// Histogram, limits and spans.
+pub(crate) fn draw(name: &str, outcome: &Outcome, reader: Reader) -> Drawing {
+    let mut canvas = Canvas::new(style::WIDTH, 83.0);
+    let x = gap_axis(outcome, reader);
+    closed_zones(&mut canvas, &x, outcome, reader);
+    bars(&mut canvas, &x, outcome, reader);
+    limits(&mut canvas, &x, outcome, reader);
+    scale(&mut canvas, &x, outcome, reader);
+    let spans = [
+        ("worst case", outcome.worst_min_mm, outcome.worst_max_mm),
+        ("root-sum-square", outcome.rss_min_mm, outcome.rss_max_mm),
+        ("sampled, 99.73 % of joints", outcome.sampled_p0_135_mm, outcome.sampled_p99_865_mm),
+    ];
+    for (i, span) in spans.into_iter().enumerate() {
+        bracket(&mut canvas, &x, 60.0 + 8.2 * i as f64, span, reader);
+    }
+    let title = "Seal gap against its limits".to_owned();
+    Drawing::new(name.to_owned(), title, in_words(outcome, reader), (style::WIDTH, canvas))
+}
+
+fn gap_axis(outcome: &Outcome, reader: Reader) -> Axis {
+    let ends = [
+        outcome.worst_min_mm,
+        outcome.worst_max_mm,
+        outcome.limit_min_mm,
+        outcome.limit_max_mm,
+        outcome.sampled_p0_135_mm,
+        outcome.sampled_p99_865_mm,
+        outcome.nominal_gap_mm,
+    ];
+    let low = ends.into_iter().fold(f64::INFINITY, f64::min);
+    let high = ends.into_iter().fold(f64::NEG_INFINITY, f64::max);
+    let pad = (high - low) * 0.06;
+    Axis::new((reader.of_mm(low - pad), LEFT), (reader.of_mm(high + pad), RIGHT))
+}
+
+fn closed_zones(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
+    let low = x.within(reader.of_mm(outcome.limit_min_mm));
+    let high = x.within(reader.of_mm(outcome.limit_max_mm));
+    for (from, to) in [(LEFT, low), (high, RIGHT)] {
+        if to - from > 0.01 {
+            let zone = [(from, TOP), (to, TOP), (to, BASE), (from, BASE)];
+            canvas.polygon(&zone, style::METAL, None);
+            hatch::lines(canvas, &zone, 1.8, Pen::new(0.1, style::FAINT));
+        }
+    }
+}
+
+fn bars(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
+    let histogram = &outcome.histogram;
+    let wide = histogram.bin_mm;
+    if !(wide > 0.0 && wide.is_finite()) || histogram.counts.is_empty() {
+        // All draws at one value.
+        let at = x.within(reader.of_mm(outcome.mean_gap_mm));
+        canvas.line((at, BASE), (at, TOP + 3.0), Pen::new(1.0, style::ACCENT));
+        return;
+    }
+    let together = histogram.counts.len().div_ceil(MOST_BARS).max(1);
+    let bars: Vec<f64> = histogram
+        .counts
+        .chunks(together)
+        .map(|bins| bins.iter().map(|n| f64::from(*n)).sum::<f64>() / bins.len() as f64)
+        .collect();
+    let most = bars.iter().copied().fold(0.0, f64::max);
+    if most <= 0.0 {
+        return;
+    }
+    for (i, count) in bars.iter().enumerate().filter(|(_, count)| **count > 0.0) {
+        let bin = |edge: usize| {
+            let edge = (edge * together).min(histogram.counts.len());
+            x.within(reader.of_mm(histogram.from_mm + edge as f64 * wide))
+        };
+        let (left, right) = (bin(i), bin(i + 1));
+        let high = (BASE - TOP - 3.0) * count / most;
+        let corner = (left, BASE - high);
+        let pen = Pen::new(0.16, style::ACCENT);
+        canvas.rectangle(corner, (right - left, high), style::TINT, Some(pen));
+    }
+}
+
+fn limits(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
+    let kind = style::LABEL.bold();
+    let min = format!("min {}", reader.exact(outcome.limit_min_mm, 0));
+    let max = format!("max {}", reader.exact(outcome.limit_max_mm, 0));
+    let (low, high) =
+        (x.at(reader.of_mm(outcome.limit_min_mm)), x.at(reader.of_mm(outcome.limit_max_mm)));
+    for at in [low, high] {
+        canvas.line((at, TOP - 1.0), (at, BASE), style::HEAVY);
+    }
+    // The two labels lean outwards where they would meet.
+    let half = |text: &str| text_width::width(text, kind.size, kind.weight) / 2.0;
+    let (a, b) = (half(&min), half(&max));
+    let short = (a + b + 2.0 - (high - low)).max(0.0) / 2.0;
+    let left = (low - short).clamp(a + 0.5, 89.5 - 2.0 * b - 2.0 - a);
+    let right = (high + short).max(left + a + b + 2.0).min(89.5 - b);
+    canvas.text((left, TOP - 2.2), &min, kind.at(Anchor::Middle));
+    canvas.text((right, TOP - 2.2), &max, kind.at(Anchor::Middle));
+    let outside = [
+        (outcome.below_limit_fraction, "below", LEFT + 0.8, Anchor::Start),
+        (outcome.above_limit_fraction, "above", RIGHT - 0.8, Anchor::End),
+    ];
+    for (share, word, at, anchor) in outside {
+        let share = reader::percent(share);
+        canvas.text_over((at, TOP + 3.4), &share, style::NUMBER.at(anchor));
+        canvas.text_over((at, TOP + 6.4), word, style::LABEL.at(anchor));
+    }
+}
+
+fn scale(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
+    canvas.line((LEFT, BASE), (RIGHT, BASE), style::EDGE);
+    for (value, text) in x.ticks(7) {
+        let at = x.at(value);
+        canvas.line((at, BASE), (at, BASE + 1.0), style::THIN);
+        let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
+        let at = at.clamp(half + 0.3, 89.7 - half);
+        canvas.text((at, BASE + 3.8), &text, style::LABEL.at(Anchor::Middle));
+    }
+    let words = format!("seal gap, {}", reader.unit());
+    canvas.text((45.0, BASE + 7.2), &words, style::LABEL.at(Anchor::Middle));
+    let nominal = x.at(reader.of_mm(outcome.nominal_gap_mm));
+    let pen = Pen::new(0.3, style::INK).dashed(1.4, 0.9);
+    canvas.line((nominal, TOP + 1.0), (nominal, BASE), pen);
+    let text = format!(
+        "nominal {}",
+        reader.length(outcome.nominal_gap_mm, reader.workshop_decimals())
+    );
+    let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
+    let at = nominal.clamp(half + 0.5, 89.5 - half);
+    canvas.text_over((at, BASE - 1.6), &text, style::LABEL.at(Anchor::Middle));
+}
+
+fn bracket(canvas: &mut Canvas, x: &Axis, y: f64, span: (&str, f64, f64), reader: Reader) {
+    let (name, low, high) = span;
+    let (from, to) = (x.within(reader.of_mm(low)), x.within(reader.of_mm(high)));
+    let pen = Pen::new(0.45, style::INK);
+    let ends: [Point; 4] = [(from, y - 1.4), (from, y), (to, y), (to, y - 1.4)];
+    canvas.polyline(&ends, pen);
+    let decimals = reader.workshop_decimals();
+    let numbers = format!("{} to {}", reader.number(low, decimals), reader.length(high, decimals));
+    let text = format!("{name}: {numbers}");
+    let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
+    let middle = ((from + to) / 2.0).clamp(half + 0.5, 89.5 - half);
+    canvas.text((middle, y + 3.4), &text, style::LABEL.at(Anchor::Middle));
+}
+
+fn in_words(outcome: &Outcome, reader: Reader) -> String {
+    let decimals = reader.workshop_decimals();
+    let limits = reader
+        .limits(Some(outcome.limit_min_mm), Some(outcome.limit_max_mm), 0)
+        .unwrap_or_default();
+    format!(
+        "Distribution of the seal gap in {} draws. Limits {limits}; nominal {}; worst case {} to {}; \
+         root-sum-square {} to {}; 99.73 % of joints between {} and {}; outside the limits {}.",
+        reader::count(u64::from(outcome.draws)),
+        reader.length(outcome.nominal_gap_mm, decimals),
+        reader.number(outcome.worst_min_mm, decimals),
+        reader.length(outcome.worst_max_mm, decimals),
+        reader.number(outcome.rss_min_mm, decimals),
+        reader.length(outcome.rss_max_mm, decimals),
+        reader.number(outcome.sampled_p0_135_mm, decimals),
+        reader.length(outcome.sampled_p99_865_mm, decimals),
+        reader::percent(outcome.outside_limit_fraction),
+    )
+}
+
+/// Links that are drawn; the rest stand together in one bar.
+const MOST_LINKS: usize = 12;
+
+/// Each link's share of the variance, the largest first.
+pub(crate) fn shares(name: &str, outcome: &Outcome) -> Drawing {
+    let mut links: Vec<&LinkOutcome> = outcome.links.iter().collect();
+    links.sort_by(|a, b| b.share.total_cmp(&a.share));
+    let shown = if links.len() > MOST_LINKS { MOST_LINKS - 1 } else { links.len() };
+    let mut rows: Vec<(String, f64)> = links[..shown]
+        .iter()
+        .map(|link| {
+            let how = if link.measured { " (measured)" } else { "" };
+            (format!("{}{how}", link.name), link.share)
+        })
+        .collect();
+    if links.len() > shown {
+        let rest = links[shown..].iter().map(|link| link.share).sum();
+        rows.push((format!("{} others together", links.len() - shown), rest));
+    }
+    let height = 8.0 + 7.4 * rows.len() as f64;
+    let mut canvas = Canvas::new(style::WIDTH, height);
+    canvas.text((0.5, 3.2), "share of the gap's variance", style::LABEL);
+    for (i, (link, share)) in rows.iter().enumerate() {
+        share_bar(&mut canvas, 6.0 + 7.4 * i as f64, link, *share);
+    }
+    let told: Vec<_> =
+        rows.iter().map(|(link, share)| format!("{link} {}", reader::percent(*share))).collect();
+    let alt = format!("Share of the gap's variance by link: {}.", told.join("; "));
+    let title = "What spreads the gap".to_owned();
+    Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas))
+}
+
+fn share_bar(canvas: &mut Canvas, top: f64, link: &str, share: f64) {
+    const FULL: f64 = 72.0;
+    let kind = style::LABEL;
+    let link = text_width::cut(link, kind.size, kind.weight, 86.0);
+    canvas.text((0.5, top + 2.4), &link, kind);
+    let wide = (share.clamp(0.0, 1.0) * FULL).max(0.3);
+    canvas.rectangle((0.5, top + 3.3), (FULL, 2.0), style::METAL, None);
+    canvas.rectangle((0.5, top + 3.3), (wide, 2.0), style::ACCENT, None);
+    canvas.text((74.0, top + 5.3), &reader::percent(share), style::NUMBER);
+}

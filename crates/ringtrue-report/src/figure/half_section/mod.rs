@@ -1,0 +1,255 @@
+//! The half-section of seal, load ring and housing, to scale from the definition.
+//!
+//! Each half is drawn where its load ring just touches, unsqueezed: that much geometry tells, and
+//! no more. Surfaces that the definition does not give are closed with thin break lines.
+
+use ringtrue_seal::definition::seal::Seal;
+
+use super::hatch::{self, Lean};
+use super::style;
+use super::svg::{Anchor, Canvas, Pen, Point};
+use super::{Drawing, text_width};
+use crate::reader::Reader;
+
+mod dimensions;
+mod outline;
+
+pub(crate) use outline::{Load, Outline, outline};
+use outline::{Edge, Side};
+
+/// Which way the lapped face looks: half `a` to the right, half `b` to the left.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Facing {
+    /// Half `a`.
+    Right,
+    /// Half `b`.
+    Left,
+}
+
+/// From the half-plane (z into the housing, r outward, mm) to the drawing.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct View {
+    facing: Facing,
+    /// Where z = 0, the housing face, stands.
+    x_zero: f64,
+    /// Where the radius `r_base` stands.
+    y_base: f64,
+    r_base: f64,
+    /// Drawn mm per mm.
+    scale: f64,
+}
+
+impl View {
+    fn at(&self, (z, r): Point) -> Point {
+        (self.x(z), self.y_base - (r - self.r_base) * self.scale)
+    }
+
+    fn x(&self, z: f64) -> f64 {
+        match self.facing {
+            Facing::Right => self.x_zero - z * self.scale,
+            Facing::Left => self.x_zero + z * self.scale,
+        }
+    }
+}
+
+/// Height of a drawing of one half.
+const HEIGHT: f64 = 92.0;
+/// Room that one half may take: left and right edge, top and bottom.
+const ROOM: (f64, f64, f64, f64) = (21.0, 67.0, 15.0, 76.0);
+
+/// One half with its dimensions; `None` where the definition's measures make no section.
+pub(crate) fn draw(name: &str, whose: &str, seal: &Seal, of: (Facing, Reader)) -> Option<Drawing> {
+    let (facing, reader) = of;
+    let outline = outline(seal)?;
+    let mut canvas = Canvas::new(style::WIDTH, HEIGHT);
+    let (left, right, top, bottom) = ROOM;
+    let (z_low, z_high, r_low, r_high) = outline.extent();
+    let scale = ((right - left) / (z_high - z_low)).min((bottom - top) / (r_high - r_low));
+    let middle = (z_low + z_high) / 2.0;
+    let centre = match facing {
+        Facing::Right => (left + right) / 2.0,
+        Facing::Left => style::WIDTH - (left + right) / 2.0,
+    };
+    let x_zero = match facing {
+        Facing::Right => centre + middle * scale,
+        Facing::Left => centre - middle * scale,
+    };
+    let view = View { facing, x_zero, y_base: bottom, r_base: r_low, scale };
+    parts(&mut canvas, &outline, &view);
+    dimensions::all(&mut canvas, seal, (&outline, &view), reader);
+    centre_line(&mut canvas, HEIGHT - 7.5, view.y_base + 1.5);
+    scale_bar(&mut canvas, scale, HEIGHT - 2.0, reader);
+    let (x, anchor) = match facing {
+        Facing::Right => (0.5, Anchor::Start),
+        Facing::Left => (89.5, Anchor::End),
+    };
+    canvas.text((x, 3.6), whose, style::NUMBER.at(anchor));
+    let title = format!("Half-section to scale, {whose}");
+    let alt = dimensions::in_words(whose, seal, &outline, reader);
+    Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
+}
+
+/// What the drawing of the joint shows besides its halves.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Closed {
+    /// Nominal seal gap, mm.
+    pub(crate) gap: f64,
+    /// Smallest and largest gap that conforms, mm.
+    pub(crate) limits: (f64, f64),
+}
+
+/// Both halves with their faces together, before and (as dashed lines) after closing.
+pub(crate) fn joint(
+    name: &str,
+    (a, b): (&Seal, &Seal),
+    closed: Closed,
+    reader: Reader,
+) -> Option<Drawing> {
+    const HIGH: f64 = 70.0;
+    let (a, b) = (outline(a)?, outline(b)?);
+    let mut canvas = Canvas::new(style::WIDTH, HIGH);
+    let wide = |outline: &Outline| outline.extent().1 + outline.height;
+    let half_width = wide(&a).max(wide(&b));
+    let r_low = a.extent().2.min(b.extent().2);
+    let r_high = a.extent().3.max(b.extent().3);
+    let scale = (43.0 / half_width).min(37.0 / (r_high - r_low));
+    let (face, bottom) = (style::WIDTH / 2.0, 55.0);
+    let view = |facing, outline: &Outline| {
+        let x_zero = match facing {
+            Facing::Right => face - outline.height * scale,
+            Facing::Left => face + outline.height * scale,
+        };
+        View { facing, x_zero, y_base: bottom, r_base: r_low, scale }
+    };
+    let (view_a, view_b) = (view(Facing::Right, &a), view(Facing::Left, &b));
+    parts(&mut canvas, &a, &view_a);
+    parts(&mut canvas, &b, &view_b);
+    let top = view_a.at((0.0, r_high)).1;
+    gap_lines(&mut canvas, (view_a.x_zero, view_b.x_zero, top), (scale, closed), reader);
+    canvas.text((0.5, 3.6), "half a", style::NUMBER);
+    canvas.text((89.5, 3.6), "half b", style::NUMBER.at(Anchor::End));
+    centre_line(&mut canvas, HIGH - 7.5, bottom + 1.5);
+    scale_bar(&mut canvas, scale, HIGH - 2.0, reader);
+    let touch = reader.length(a.height + b.height, reader.workshop_decimals());
+    let gap = reader.length(closed.gap, reader.workshop_decimals());
+    let limits = reader.limits(Some(closed.limits.0), Some(closed.limits.1), 0).unwrap_or_default();
+    let alt = format!(
+        "Both halves to scale with their lapped faces together and their load rings just touching: \
+         housing face to housing face {touch}. Closed, the nominal seal gap is {gap}; limits {limits}."
+    );
+    let title = "The joint, half-section to scale".to_owned();
+    Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
+}
+
+fn gap_lines(
+    canvas: &mut Canvas,
+    (left, right, top): (f64, f64, f64),
+    (scale, closed): (f64, Closed),
+    reader: Reader,
+) {
+    let decimals = reader.workshop_decimals();
+    let touch = reader.length((right - left) / scale, decimals);
+    let words = format!("load rings just touch: {touch}");
+    dimensions::axial(canvas, (left, right), top - 1.2, (top - 8.0, &words));
+    let limits = reader
+        .limits(Some(closed.limits.0), Some(closed.limits.1), 0)
+        .unwrap_or_default();
+    let gap = reader.length(closed.gap, decimals);
+    let words = format!("closed, nominal seal gap {gap} (limits {limits})");
+    if closed.gap > 0.0 {
+        let half = closed.gap * scale / 2.0;
+        let (from, to) = (style::WIDTH / 2.0 - half, style::WIDTH / 2.0 + half);
+        let pen = Pen::new(0.3, style::ACCENT).dashed(1.4, 0.9);
+        for x in [from, to] {
+            canvas.line((x, top), (x, 57.5), pen);
+        }
+        dimensions::axial(canvas, (from, to), 57.5, (59.2, ""));
+    }
+    canvas.text((style::WIDTH / 2.0, 61.6), &words, style::LABEL.at(Anchor::Middle));
+}
+
+fn parts(canvas: &mut Canvas, outline: &Outline, view: &View) {
+    part(canvas, &outline.housing, view, (Lean::Right, 2.0));
+    part(canvas, &outline.ring, view, (Lean::Left, 1.5));
+    let band: Vec<_> = outline.band.iter().map(|p| view.at(*p)).collect();
+    canvas.polyline(&band, Pen::new(1.1, style::INK));
+    let load: Vec<_> = outline.load.points().into_iter().map(|p| view.at(p)).collect();
+    canvas.polygon(&load, style::RUBBER, None);
+    hatch::dots(canvas, &load, 1.3);
+    canvas.polygon(&load, "none", Some(style::HEAVY));
+}
+
+/// A part of metal: filled, hatched, its given edges heavy and the others broken.
+fn part(canvas: &mut Canvas, sides: &[Side], view: &View, lean: (Lean, f64)) {
+    let corners: Vec<_> = sides.iter().map(|side| view.at(side.from)).collect();
+    canvas.polygon(&corners, style::METAL, None);
+    hatch::leaning(canvas, &corners, lean, Pen::new(0.1, style::MUTED));
+    for (i, side) in sides.iter().enumerate() {
+        let (from, to) = (corners[i], corners[(i + 1) % corners.len()]);
+        match side.edge {
+            Edge::Given => canvas.line(from, to, style::HEAVY),
+            Edge::Open => break_line(canvas, from, to),
+        }
+    }
+}
+
+/// A thin line with a zigzag in its middle: the part goes on, or is not given.
+fn break_line(canvas: &mut Canvas, from: Point, to: Point) {
+    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+    let long = dx.hypot(dy);
+    if long < 4.0 {
+        canvas.line(from, to, style::THIN);
+        return;
+    }
+    let (ux, uy) = (dx / long, dy / long);
+    let point = |along: f64, across: f64| {
+        let along = long / 2.0 + along;
+        (from.0 + ux * along - uy * across, from.1 + uy * along + ux * across)
+    };
+    let bend = [
+        from,
+        point(-1.0, 0.0),
+        point(-0.5, 1.3),
+        point(0.5, -1.3),
+        point(1.0, 0.0),
+        to,
+    ];
+    canvas.polyline(&bend, style::THIN);
+}
+
+/// The seal axis below the section, its distance broken.
+fn centre_line(canvas: &mut Canvas, y: f64, section: f64) {
+    let pen = Pen::new(0.25, style::INK);
+    let mut x = 2.0;
+    while x < 80.0 {
+        canvas.line((x, y), (x + 6.0, y), pen);
+        canvas.line((x + 7.6, y), (x + 7.9, y), pen);
+        x += 9.5;
+    }
+    canvas.text((89.5, y + 0.9), "axis", style::LABEL.at(Anchor::End));
+    break_line(canvas, (4.0, section), (4.0, y));
+}
+
+/// A bar of a round length: the drawing keeps its scale at any size.
+fn scale_bar(canvas: &mut Canvas, scale: f64, y: f64, reader: Reader) {
+    let unit_mm = 1.0 / reader.of_mm(1.0);
+    let long = super::axis::round_down(22.0 / (scale * unit_mm));
+    let wide = long * unit_mm * scale;
+    let left = 3.0;
+    let pen = Pen::new(0.45, style::INK);
+    let ends = [(left, y - 1.2), (left, y), (left + wide, y), (left + wide, y - 1.2)];
+    canvas.polyline(&ends, pen);
+    let text = format!("{} {}", trimmed(long), reader.unit());
+    canvas.text((left + wide + 1.5, y), &text, style::LABEL);
+    let words = "thin zigzag lines: not given by the definition";
+    let kind = style::SMALL.at(Anchor::End);
+    let room = 88.0 - left - wide - text_width::width(&text, 2.5, kind.weight);
+    if text_width::width(words, kind.size, kind.weight) < room {
+        canvas.text((89.5, y), words, kind);
+    }
+}
+
+fn trimmed(value: f64) -> String {
+    let text = ringtrue_metrology::units::fixed(value, 4);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

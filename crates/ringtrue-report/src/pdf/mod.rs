@@ -1,0 +1,118 @@
+//! The document as PDF. The only place that names the typesetting library.
+//!
+//! The template is part of the program; the document reaches it as data, never as markup, so that
+//! a name with `#` or `$` in it stays a name. Nothing but template, data and the shipped type can
+//! be read from inside.
+
+mod world;
+
+use ringtrue_metrology::conformity::Verdict;
+use serde_json::{Value, json};
+use typst::diag::{SourceDiagnostic, Warned};
+use typst::foundations::{Datetime, Smart};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
+
+use crate::document::Document;
+use crate::figure::mark;
+use world::World;
+
+/// Why there is no PDF.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum ReportError {
+    /// The shipped type can't be read.
+    #[error("the report's type can't be read: the program is damaged, install it again")]
+    Type,
+    /// The document can't be set; a fault of the program, not of its user.
+    #[error("the report could not be set ({0}); please report this with the files that led here")]
+    Setting(String),
+}
+
+/// Sets a document as a PDF: tagged, PDF/A-2a and PDF/UA-1, with its type embedded.
+///
+/// The same document gives the same bytes.
+///
+/// # Errors
+/// [`ReportError`], none of which a document made by [`crate::document`] should meet.
+pub fn pdf(document: &Document) -> Result<Vec<u8>, ReportError> {
+    let fonts = world::fonts()?;
+    let mut data = serde_json::to_value(document).map_err(|e| ReportError::Setting(e.to_string()))?;
+    legible(&mut data, &|letter| world::has(fonts, letter));
+    let marks: serde_json::Map<String, Value> =
+        [Verdict::Conforms, Verdict::NotProven, Verdict::DoesNotConform]
+            .into_iter()
+            .map(|verdict| (key(verdict), json!(mark::drawing(verdict))))
+            .collect();
+    let data = json!({
+        "document": data,
+        "marks": marks,
+        "words": {
+            "conforms": Verdict::Conforms.words(),
+            "not-proven": Verdict::NotProven.words(),
+            "does-not-conform": Verdict::DoesNotConform.words(),
+        },
+    });
+    let world = World::new(fonts, data.to_string().into_bytes())?;
+    let Warned { output, warnings: _ } = typst::compile::<PagedDocument>(&world);
+    let pages = output.map_err(|errors| failure(&errors))?;
+    let pdf = typst_pdf::pdf(&pages, &options(document)?).map_err(|errors| failure(&errors));
+    // The library keeps what it laid out for the next time; a long-lived server must not grow.
+    comemo::evict(0);
+    pdf
+}
+
+fn key(verdict: Verdict) -> String {
+    json!(verdict).as_str().unwrap_or_default().to_owned()
+}
+
+fn failure(errors: &[SourceDiagnostic]) -> ReportError {
+    let told: Vec<String> = errors.iter().map(|error| error.message.to_string()).collect();
+    ReportError::Setting(told.join("; "))
+}
+
+fn options(document: &Document) -> Result<PdfOptions, ReportError> {
+    let standards = PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1])
+        .map_err(|error| ReportError::Setting(error.message().to_string()))?;
+    let made = document.made.to_zoned_datetime(jiff::tz::TimeZone::UTC);
+    let part = |value: i8| u8::try_from(value).unwrap_or(0);
+    let timestamp = Datetime::from_ymd_hms(
+        i32::from(made.year()),
+        part(made.month()),
+        part(made.day()),
+        part(made.hour()),
+        part(made.minute()),
+        part(made.second()),
+    );
+    Ok(PdfOptions {
+        // Title, author and moment tell one report from another.
+        ident: Smart::Custom(format!("{} {}", document.title, document.made)),
+        creator: Smart::Custom(Some(document.program.clone())),
+        timestamp: timestamp.map(Timestamp::new_utc),
+        standards,
+        ..PdfOptions::default()
+    })
+}
+
+/// Puts the number of a letter in the place of one that the shipped type does not hold, so that
+/// nothing is lost and no empty box is printed.
+fn legible(value: &mut Value, has: &impl Fn(char) -> bool) {
+    match value {
+        Value::String(text) => {
+            if text.chars().any(|letter| letter.is_control() || !has(letter)) {
+                *text = text.chars().map(|letter| shown(letter, has)).collect();
+            }
+        }
+        Value::Array(items) => items.iter_mut().for_each(|item| legible(item, has)),
+        Value::Object(fields) => fields.values_mut().for_each(|field| legible(field, has)),
+        Value::Null | Value::Bool(_) | Value::Number(_) => {}
+    }
+}
+
+fn shown(letter: char, has: &impl Fn(char) -> bool) -> String {
+    match letter {
+        '\n' | '\r' | '\t' => " ".to_owned(),
+        letter if letter.is_control() => String::new(),
+        letter if has(letter) => letter.to_string(),
+        letter => format!("[U+{:04X}]", u32::from(letter)),
+    }
+}

@@ -1,0 +1,157 @@
+//! Values as their reader sees them: the chosen unit, rounded to what is known.
+
+use ringtrue_metrology::units::{System, decimals_for, fixed};
+
+/// Factor from a standard to an expanded uncertainty, about 95 % (JCGM 100:2008 6.2.1, G.6.6).
+pub(crate) const COVERAGE_FACTOR: f64 = 2.0;
+
+/// The units that one report is written in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Reader {
+    /// The system of units that was chosen.
+    pub(crate) system: System,
+}
+
+impl Reader {
+    /// Symbol of the length unit.
+    pub(crate) fn unit(self) -> &'static str {
+        self.system.length_symbol()
+    }
+
+    /// A length in mm as a number of the chosen unit.
+    pub(crate) fn of_mm(self, mm: f64) -> f64 {
+        self.system.length_from_mm(mm)
+    }
+
+    /// Last digit of a workshop's reading, for values of which no uncertainty is known.
+    pub(crate) fn workshop_decimals(self) -> usize {
+        match self.system {
+            System::Millimetre => 2,
+            System::Inch => 4,
+        }
+    }
+
+    /// Decimals that show a length with this standard uncertainty.
+    pub(crate) fn decimals(self, standard_uncertainty_mm: Option<f64>) -> usize {
+        decimals_for(standard_uncertainty_mm.map(|u| self.of_mm(u)), self.workshop_decimals())
+    }
+
+    /// A length without its unit: `0.42`.
+    pub(crate) fn number(self, mm: f64, decimals: usize) -> String {
+        fixed(self.of_mm(mm), decimals)
+    }
+
+    /// A length: `0.42 mm`.
+    pub(crate) fn length(self, mm: f64, decimals: usize) -> String {
+        format!("{} {}", self.number(mm, decimals), self.unit())
+    }
+
+    /// A length rounded as its uncertainty asks, without showing that: `0.42 mm`.
+    pub(crate) fn known(self, mm: f64, standard_uncertainty_mm: Option<f64>) -> String {
+        self.length(mm, self.decimals(standard_uncertainty_mm))
+    }
+
+    /// How far to move something: no finer than a workshop can.
+    pub(crate) fn about(self, mm: f64) -> String {
+        let decimals = match self.system {
+            System::Millimetre => 2,
+            System::Inch => 3,
+        };
+        self.length(mm, decimals)
+    }
+
+    /// A length with its expanded uncertainty: `0.42 ± 0.05 mm`, or with the reason why not.
+    pub(crate) fn uncertain(self, mm: f64, standard_uncertainty_mm: Option<f64>) -> String {
+        let decimals = self.decimals(standard_uncertainty_mm);
+        match standard_uncertainty_mm {
+            Some(u) => format!(
+                "{} ± {} {}",
+                self.number(mm, decimals),
+                self.number(u * COVERAGE_FACTOR, decimals),
+                self.unit()
+            ),
+            None => format!("{} (uncertainty not known)", self.length(mm, decimals)),
+        }
+    }
+
+    /// A number that is exact by definition, with the decimals that it needs and no fewer than
+    /// `least`: `1.00`.
+    pub(crate) fn exact_number(self, mm: f64, least: usize) -> String {
+        let value = self.of_mm(mm);
+        let most = least.max(self.workshop_decimals() + 1);
+        let needed = (0..=most).find(|places| {
+            let shown = fixed(value, *places).replace('\u{2212}', "-");
+            shown.parse::<f64>().is_ok_and(|shown| (shown - value).abs() < 1e-9)
+        });
+        fixed(value, needed.unwrap_or(most).max(least))
+    }
+
+    /// The same with its unit: `1.00 mm`.
+    pub(crate) fn exact(self, mm: f64, least: usize) -> String {
+        format!("{} {}", self.exact_number(mm, least), self.unit())
+    }
+
+    /// Limits in words: `at most 1.00 mm`, `2.00 to 3.20 mm`.
+    pub(crate) fn limits(self, min: Option<f64>, max: Option<f64>, least: usize) -> Option<String> {
+        match (min, max) {
+            (None, None) => None,
+            (Some(min), None) => Some(format!("at least {}", self.exact(min, least))),
+            (None, Some(max)) => Some(format!("at most {}", self.exact(max, least))),
+            (Some(min), Some(max)) => {
+                Some(format!("{} to {}", self.exact_number(min, least), self.exact(max, least)))
+            }
+        }
+    }
+}
+
+/// A share as per cent, with the digits that tell it from 0 and from all.
+pub(crate) fn percent(fraction: f64) -> String {
+    let value = fraction * 100.0;
+    if !value.is_finite() {
+        return "not known".to_owned();
+    }
+    if value <= 0.0 {
+        "0 %".to_owned()
+    } else if value >= 100.0 {
+        "100 %".to_owned()
+    } else if value < 0.0001 {
+        "under 0.0001 %".to_owned()
+    } else if value > 99.99 {
+        "over 99.99 %".to_owned()
+    } else if value < 0.1 {
+        format!("{} %", fixed(value, 4).trim_end_matches('0'))
+    } else if value < 1.0 || value > 99.0 {
+        format!("{} %", fixed(value, 2))
+    } else {
+        format!("{} %", fixed(value, 1))
+    }
+}
+
+/// A direction round the ring in whole degrees or, where known better, tenths: `143°`.
+pub(crate) fn degrees(value: f64) -> String {
+    let tenths = (value * 10.0).round() / 10.0;
+    let decimals = usize::from((tenths - tenths.round()).abs() > 1e-9);
+    format!("{}°", fixed(tenths, decimals))
+}
+
+/// A fitted direction: `143° ± 6°`, rounded to whole degrees.
+pub(crate) fn direction(value: f64, standard_uncertainty: Option<f64>) -> String {
+    let rounded = fixed(value.rem_euclid(360.0).round() % 360.0, 0);
+    match standard_uncertainty {
+        Some(u) => format!("{rounded}° ± {}°", fixed((u * COVERAGE_FACTOR).max(1.0), 0)),
+        None => format!("{rounded}°"),
+    }
+}
+
+/// A whole number with thin spaces between the thousands: `1 000 000`.
+pub(crate) fn count(value: u64) -> String {
+    let digits = value.to_string();
+    let mut out = String::new();
+    for (i, digit) in digits.chars().enumerate() {
+        if i > 0 && (digits.len() - i).is_multiple_of(3) {
+            out.push('\u{2009}');
+        }
+        out.push(digit);
+    }
+    out
+}

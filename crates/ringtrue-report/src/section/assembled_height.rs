@@ -1,0 +1,396 @@
+//! Is the ring square in its housing, and at the right height? One section a half.
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::Quantity;
+use ringtrue_seal::assembled_height::{Action, Deed, Outcome, UncertaintyBasis};
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::seal::Seal;
+
+use super::{last_try, listed, meaning, reader, sentence};
+use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
+use crate::figure::limit_scale::{self, Scale, Size, Spread};
+use crate::figure::ring_from_above::{self, Face, Ring};
+use crate::figure::heights;
+use crate::reader::{self, COVERAGE_FACTOR, Reader};
+use crate::{HeightTry, JointReport};
+
+/// The verdicts on one half: the range, and the mean height where it has limits.
+pub(super) fn lines(report: &JointReport, half: Half) -> Vec<VerdictLine> {
+    let reader = reader(report);
+    let Some(last) = last_try(report, half) else {
+        return vec![VerdictLine {
+            verdict: Verdict::NotProven,
+            question: format!("half {}, height round the ring", half.name()),
+            sentence: "This half was not measured.".to_owned(),
+            value: "no readings".to_owned(),
+            limit: "nothing to compare".to_owned(),
+            scale: None,
+        }];
+    };
+    let outcome = last.outcome;
+    let mut lines = vec![range_line(outcome, half, reader)];
+    lines.extend(mean_line(outcome, half, reader));
+    lines
+}
+
+fn range_line(outcome: &Outcome, half: Half, reader: Reader) -> VerdictLine {
+    let u = outcome.range_standard_uncertainty_mm;
+    let verdict = outcome.verdict_range.unwrap_or(Verdict::NotProven);
+    let limit = reader.limits(None, outcome.range_limit_mm, limit_decimals(reader, u));
+    let scale = Scale {
+        name: format!("half-{}-range-line", half.name()),
+        quantity: format!("Range of the assembled height, half {}", half.name()),
+        value: outcome.range_mm,
+        spread: Spread::Uncertainty(u),
+        min: None,
+        max: outcome.range_limit_mm,
+    };
+    let said = match (outcome.range_limit_mm, u) {
+        (None, _) => "No limit is given, so nothing is judged.".to_owned(),
+        (Some(_), None) if verdict == Verdict::NotProven => {
+            "No uncertainty is known, so nothing can be proven.".to_owned()
+        }
+        (Some(_), _) => {
+            format!("{}{}", meaning(verdict), probability(outcome.probability_conforms))
+        }
+    };
+    VerdictLine {
+        verdict,
+        question: format!("half {}, height round the ring", half.name()),
+        sentence: said,
+        value: format!("range {}", reader.uncertain(outcome.range_mm, u)),
+        limit: limit.unwrap_or_else(|| "no limit given".to_owned()),
+        scale: limit_scale::draw(&scale, Size::Line, reader),
+    }
+}
+
+fn mean_line(outcome: &Outcome, half: Half, reader: Reader) -> Option<VerdictLine> {
+    let verdict = outcome.verdict_mean_height?;
+    let u = outcome.mean_height_standard_uncertainty_mm;
+    let (min, max) = (outcome.mean_height_min_mm, outcome.mean_height_max_mm);
+    let scale = Scale {
+        name: format!("half-{}-mean-line", half.name()),
+        quantity: format!("Mean assembled height, half {}", half.name()),
+        value: outcome.mean_height_mm,
+        spread: Spread::Uncertainty(u),
+        min,
+        max,
+    };
+    let probability = probability(outcome.probability_mean_height_conforms);
+    Some(VerdictLine {
+        verdict,
+        question: format!("half {}, mean assembled height", half.name()),
+        sentence: format!("{}{probability}", meaning(verdict)),
+        value: format!("mean {}", reader.uncertain(outcome.mean_height_mm, u)),
+        limit: reader
+            .limits(min, max, limit_decimals(reader, u))
+            .unwrap_or_else(|| "no limit given".to_owned()),
+        scale: limit_scale::draw(&scale, Size::Line, reader),
+    })
+}
+
+/// A limit needs no more trailing zeros than a workshop's reading has digits.
+fn limit_decimals(reader: Reader, standard_uncertainty_mm: Option<f64>) -> usize {
+    reader.decimals(standard_uncertainty_mm).min(reader.workshop_decimals())
+}
+
+fn probability(probability: Option<f64>) -> String {
+    probability
+        .map(|p| format!(" Probability that it conforms: {}.", reader::percent(p)))
+        .unwrap_or_default()
+}
+
+/// Said where the rounds do not agree.
+const ROUNDS_DISAGREE: &str = "The rounds differ by more than the gauge explains: something moved \
+                               between them, or a reading was taken wrongly.";
+
+/// The pages of one half.
+pub(super) fn section(report: &JointReport, half: Half) -> Section {
+    let title = format!("Half {}: assembled height", half.name());
+    let Some(last) = last_try(report, half) else {
+        let text = "This half was not measured: there are no readings, and no verdict but \u{201c}not \
+                    proven\u{201d}.";
+        let blocks = vec![Block::Text(text.to_owned())];
+        return Section { title, start: Start::Below, blocks };
+    };
+    let mut blocks: Vec<Block> =
+        lines(report, half).into_iter().map(Block::Verdict).collect();
+    blocks.push(pictures(report, half, last.outcome));
+    blocks.push(numbers(last.outcome, reader(report)));
+    blocks.extend(what_to_do(report, half));
+    if last.outcome.rounds_disagree {
+        blocks.push(Block::Text(ROUNDS_DISAGREE.to_owned()));
+    }
+    blocks.extend(history(report, half));
+    blocks.push(Block::Heading("Readings, place by place".to_owned()));
+    blocks.push(places(last.outcome, reader(report)));
+    blocks.push(Block::Small(basis(last, reader(report))));
+    Section { title, start: Start::NewPage, blocks }
+}
+
+/// The measures of a ring's face.
+pub(super) fn face(seal: &Seal) -> Face {
+    let mm = |given: &ringtrue_metrology::units::Given<ringtrue_metrology::units::Length>| {
+        given.value().si() * 1e3
+    };
+    Face {
+        outer: mm(&seal.ring.face_outer_diameter),
+        inner: mm(&seal.ring.face_inner_diameter),
+        band: (mm(&seal.ring.contact_band_outer_diameter), mm(&seal.ring.contact_band_inner_diameter)),
+    }
+}
+
+fn pictures(report: &JointReport, half: Half, outcome: &Outcome) -> Block {
+    let reader = reader(report);
+    let whose = format!("half {}", half.name());
+    let ring = ring_from_above::draw(&Ring {
+        name: &format!("half-{}-from-above", half.name()),
+        whose: &whose,
+        face: face(report.joint.seal(half)),
+        outcome,
+        reader,
+    });
+    let chart = heights::draw(&format!("half-{}-heights", half.name()), &whose, outcome, reader);
+    let mut beside = vec![chart];
+    let scale = Scale {
+        name: format!("half-{}-range", half.name()),
+        quantity: format!("Range of the assembled height, {whose}"),
+        value: outcome.range_mm,
+        spread: Spread::Uncertainty(outcome.range_standard_uncertainty_mm),
+        min: None,
+        max: outcome.range_limit_mm,
+    };
+    beside.extend(limit_scale::draw(&scale, Size::Full, reader));
+    Block::Drawings(vec![vec![ring], beside])
+}
+
+fn numbers(outcome: &Outcome, reader: Reader) -> Block {
+    let mut table = Table::new([
+        ("Quantity", Set::Prose),
+        ("Value ± U", Set::Numbers),
+        ("Limit", Set::Numbers),
+    ]);
+    let none = || "no limit given".to_owned();
+    let limits = |min, max, u| {
+        reader.limits(min, max, limit_decimals(reader, u)).unwrap_or_else(none)
+    };
+    let mut row = |what: &str, value: String, limit: String| {
+        table.row([Cell::text(what), Cell::Text(value), Cell::Text(limit)]);
+    };
+    let (u_range, u_mean) =
+        (outcome.range_standard_uncertainty_mm, outcome.mean_height_standard_uncertainty_mm);
+    row(
+        "Range: highest less lowest place",
+        reader.uncertain(outcome.range_mm, u_range),
+        limits(None, outcome.range_limit_mm, u_range),
+    );
+    row(
+        "Mean height: the fitted plane at the middle",
+        reader.uncertain(outcome.mean_height_mm, u_mean),
+        limits(outcome.mean_height_min_mm, outcome.mean_height_max_mm, u_mean),
+    );
+    row(
+        "Tilt: the plane's peak to peak round the measuring circle",
+        reader.uncertain(outcome.tilt_mm, outcome.tilt_standard_uncertainty_mm),
+        String::new(),
+    );
+    let tilt = match outcome.tilt_deg {
+        Some(tilt) => angle_text(tilt, outcome.tilt_standard_uncertainty_deg),
+        None => "the measuring diameter is not known".to_owned(),
+    };
+    row("Tilt as an angle", tilt, String::new());
+    let high =
+        reader::direction(outcome.high_side_deg, outcome.high_side_standard_uncertainty_deg);
+    let high = match outcome.high_side_standard_uncertainty_deg {
+        Some(_) => high,
+        None => format!("{high} (not resolved)"),
+    };
+    row("High side, from the paint mark counter-clockwise", high, String::new());
+    let second = match outcome.second_harmonic_mm {
+        Some(mm) => reader.uncertain(mm, outcome.second_harmonic_standard_uncertainty_mm),
+        None => "the places do not allow it".to_owned(),
+    };
+    row("Second harmonic: amplitude of an oval, two highs and two lows", second, String::new());
+    Block::Tables(vec![table])
+}
+
+fn angle_text(degrees: f64, standard_uncertainty: Option<f64>) -> String {
+    let decimals = ringtrue_metrology::units::decimals_for(standard_uncertainty, 3);
+    let value = ringtrue_metrology::units::fixed(degrees, decimals);
+    match standard_uncertainty {
+        Some(u) => {
+            let u = ringtrue_metrology::units::fixed(u * COVERAGE_FACTOR, decimals);
+            format!("{value}° ± {u}°")
+        }
+        None => format!("{value}° (uncertainty not known)"),
+    }
+}
+
+fn what_to_do(report: &JointReport, half: Half) -> Vec<Block> {
+    let deeds = deeds(report, half);
+    if deeds.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![Block::Heading("What to do".to_owned())];
+    if moves_a_ring(report, half) {
+        blocks.push(Block::Caution(super::CAUTION.to_owned()));
+    }
+    blocks.push(Block::List(deeds));
+    blocks
+}
+
+/// Does the last try ask for a hand on the ring or its load ring?
+pub(super) fn moves_a_ring(report: &JointReport, half: Half) -> bool {
+    last_try(report, half).is_some_and(|last| {
+        last.outcome.actions.iter().any(|action| match action.deed {
+            Deed::Press | Deed::Lift | Deed::TakeOut => true,
+            Deed::MeasureAgain => false,
+        })
+    })
+}
+
+/// What the last try asks for, a sentence each with its reason; like deeds together.
+pub(super) fn deeds(report: &JointReport, half: Half) -> Vec<String> {
+    let Some(last) = last_try(report, half) else { return Vec::new() };
+    let reader = reader(report);
+    let mut told: Vec<(Vec<&Action>, String)> = Vec::new();
+    for action in &last.outcome.actions {
+        let like = told.iter_mut().find(|(group, _)| {
+            group[0].deed == Deed::MeasureAgain
+                && action.deed == Deed::MeasureAgain
+                && group[0].why == action.why
+        });
+        match like {
+            Some((group, _)) => group.push(action),
+            None => told.push((vec![action], action.why.clone())),
+        }
+    }
+    told.iter()
+        .map(|(group, why)| format!("{} {}", deed_text(group, reader), sentence(why)))
+        .map(|text| text.trim().to_owned())
+        .collect()
+}
+
+fn deed_text(group: &[&Action], reader: Reader) -> String {
+    let places: Vec<String> =
+        group.iter().filter_map(|a| a.angle_deg.map(reader::degrees)).collect();
+    let place =
+        if places.is_empty() { String::new() } else { format!(" at {}", listed(&places)) };
+    let amount = group
+        .iter()
+        .find_map(|action| action.amount_mm)
+        .map(|mm| format!(" by about {}", reader.about(mm)))
+        .unwrap_or_default();
+    match group[0].deed {
+        Deed::Press => format!("press the ring down{place}{amount}."),
+        Deed::Lift => format!("lift the load ring{place}{amount}."),
+        Deed::MeasureAgain => format!("measure again{place}."),
+        Deed::TakeOut => "take the half out and start again.".to_owned(),
+    }
+}
+
+fn history(report: &JointReport, half: Half) -> Vec<Block> {
+    let tries = report.heights.of(half);
+    if tries.len() < 2 {
+        return Vec::new();
+    }
+    let reader = reader(report);
+    let whose = format!("half {}", half.name());
+    let rings: Vec<Ring> = tries
+        .iter()
+        .map(|one| Ring {
+            name: "",
+            whose: &whose,
+            face: face(report.joint.seal(half)),
+            outcome: one.outcome,
+            reader,
+        })
+        .collect();
+    let mut table = Table::new([
+        ("Try", Set::Numbers),
+        ("Verdict", Set::Words),
+        ("Range ± U", Set::Numbers),
+        ("Tilt", Set::Numbers),
+        ("Readings", Set::Prose),
+    ]);
+    for (i, one) in tries.iter().enumerate() {
+        let outcome = one.outcome;
+        table.row([
+            Cell::text((i + 1).to_string()),
+            Cell::Verdict(outcome.verdict),
+            Cell::Text(reader.uncertain(outcome.range_mm, outcome.range_standard_uncertainty_mm)),
+            Cell::Text(reader.known(outcome.tilt_mm, outcome.tilt_standard_uncertainty_mm)),
+            Cell::text(one.file),
+        ]);
+    }
+    let name = format!("half-{}-tries", half.name());
+    vec![
+        Block::Heading("The tries so far".to_owned()),
+        Block::Drawings(vec![vec![ring_from_above::tries(&name, &whose, &rings)]]),
+        Block::Tables(vec![table]),
+    ]
+}
+
+fn places(outcome: &Outcome, reader: Reader) -> Block {
+    let unit = reader.unit();
+    let mut table = Table::new([
+        ("Angle", Set::Numbers),
+        (&format!("Height, {unit}"), Set::Numbers),
+        (&format!("U, {unit}"), Set::Numbers),
+        (&format!("Off the plane, {unit}"), Set::Numbers),
+        ("Rounds", Set::Words),
+    ]);
+    for (i, place) in outcome.places.iter().enumerate() {
+        let u = place.standard_uncertainty_mm;
+        let decimals = reader.decimals(u);
+        let expanded = match u {
+            Some(u) => reader.number(u * COVERAGE_FACTOR, decimals),
+            None => "not known".to_owned(),
+        };
+        let residual = outcome
+            .residuals_mm
+            .get(i)
+            .map_or_else(|| "not known".to_owned(), |mm| reader.number(*mm, decimals));
+        let mut rounds = match place.readings_mm.len() {
+            0 | 1 => "one".to_owned(),
+            2..=4 => {
+                let each = place.readings_mm.iter().map(|mm| reader.number(*mm, decimals));
+                each.collect::<Vec<_>>().join("  ")
+            }
+            many => format!("{many}, averaged"),
+        };
+        if outcome.suspects.iter().any(|suspect| (suspect - place.angle_deg).abs() < 1e-6) {
+            rounds.push_str("; suspect");
+        }
+        table.row([
+            Cell::Text(reader::degrees(place.angle_deg)),
+            Cell::Text(reader.number(place.height_mm, decimals)),
+            Cell::Text(expanded),
+            Cell::Text(residual),
+            Cell::Text(rounds),
+        ]);
+    }
+    table.beside()
+}
+
+fn basis(one: &HeightTry, reader: Reader) -> String {
+    let outcome = one.outcome;
+    let from = match outcome.uncertainty_basis {
+        UncertaintyBasis::Gauge => "from the gauge's definition",
+        UncertaintyBasis::Stated => "as stated with the readings",
+        UncertaintyBasis::Rounds => "estimated from the rounds",
+        UncertaintyBasis::None => "not known: neither a gauge nor rounds to go by",
+    };
+    let u = match outcome.reading_standard_uncertainty_mm {
+        Some(u) => {
+            let decimals = ringtrue_metrology::units::decimals_for(Some(reader.of_mm(u)), 4);
+            format!("{}, {from}", reader.length(u, decimals))
+        }
+        None => from.to_owned(),
+    };
+    format!(
+        "Readings: {}. Standard uncertainty of one reading, the part that differs from reading to \
+         reading: {u}.",
+        one.file
+    )
+}

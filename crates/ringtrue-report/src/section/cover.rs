@@ -1,0 +1,106 @@
+//! The first page: the verdicts, and what to do.
+
+use jiff::tz::TimeZone;
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_seal::definition::joint::{Attitude, Half};
+
+use super::{assembled_height, last_try, listed, matching, reader, seal_gap, verdict_lines};
+use crate::document::{Cover, VerdictLine};
+use crate::figure::ring_from_above;
+use crate::{Drawing, JointReport};
+
+/// The first page.
+pub(super) fn cover(report: &JointReport) -> Cover {
+    let file = &report.joint.file;
+    let lines = verdict_lines(report);
+    let verdict = lines.iter().map(|line| line.verdict).max().unwrap_or(Verdict::NotProven);
+    let correcting = Half::BOTH.into_iter().any(|half| assembled_height::moves_a_ring(report, half));
+    Cover {
+        kind: "Metal face seal joint \u{b7} fitting report".to_owned(),
+        name: file.name.clone(),
+        facts: facts(report),
+        verdict,
+        sentence: match verdict {
+            Verdict::Conforms => "This joint conforms.",
+            Verdict::NotProven => "This joint is not proven.",
+            Verdict::DoesNotConform => "This joint does not conform.",
+        }
+        .to_owned(),
+        because: because(verdict, &lines),
+        pictures: Half::BOTH.into_iter().filter_map(|half| emblem(report, half)).collect(),
+        to_do: to_do(report),
+        caution: correcting.then(|| super::CAUTION.to_owned()),
+        lines,
+    }
+}
+
+fn facts(report: &JointReport) -> Vec<(String, String)> {
+    let file = &report.joint.file;
+    let day = report.made.to_zoned_datetime(TimeZone::UTC).strftime("%Y-%m-%d %H:%M UTC").to_string();
+    let attitude = match file.attitude {
+        Attitude::ShaftHorizontal => "shaft horizontal",
+        Attitude::ShaftVertical => "shaft vertical",
+    };
+    let or = |text: &Option<String>| text.clone().unwrap_or_else(|| "not stated".to_owned());
+    let gauge = report.gauge.map_or_else(|| "not stated".to_owned(), |gauge| gauge.name.clone());
+    [
+        ("Shop", or(&file.shop)),
+        ("Machine", or(&file.machine)),
+        ("Attitude", attitude.to_owned()),
+        ("Gauge", gauge),
+        ("Made", day),
+    ]
+    .map(|(word, what)| (word.to_owned(), what))
+    .into()
+}
+
+fn because(verdict: Verdict, lines: &[VerdictLine]) -> String {
+    let named = |wanted: Verdict| -> Vec<String> {
+        let of = lines.iter().filter(|line| line.verdict == wanted);
+        of.map(|line| line.question.clone()).collect()
+    };
+    let (open, broken) = (named(Verdict::NotProven), named(Verdict::DoesNotConform));
+    match verdict {
+        Verdict::Conforms => {
+            "Everything that was measured and compared keeps its limits, the uncertainty taken in."
+                .to_owned()
+        }
+        Verdict::NotProven => format!("Not proven: {}.", listed(&open)),
+        Verdict::DoesNotConform if open.is_empty() => {
+            format!("Does not conform: {}.", listed(&broken))
+        }
+        Verdict::DoesNotConform => {
+            format!("Does not conform: {}. Not proven: {}.", listed(&broken), listed(&open))
+        }
+    }
+}
+
+fn emblem(report: &JointReport, half: Half) -> Option<Drawing> {
+    let outcome = last_try(report, half)?.outcome;
+    let (name, whose) =
+        (format!("half-{}-at-a-glance", half.name()), format!("half {}", half.name()));
+    Some(ring_from_above::emblem(&ring_from_above::Ring {
+        name: &name,
+        whose: &whose,
+        face: assembled_height::face(report.joint.seal(half)),
+        outcome,
+        reader: reader(report),
+    }))
+}
+
+fn to_do(report: &JointReport) -> Vec<String> {
+    let mut all = Vec::new();
+    if let Some(overdue) = super::basis::overdue(report) {
+        all.push(overdue);
+    }
+    for half in Half::BOTH {
+        let mut deeds = assembled_height::deeds(report, half);
+        if deeds.is_empty() && last_try(report, half).is_none() {
+            deeds.push("Measure the assembled height round the ring.".to_owned());
+        }
+        all.extend(deeds.into_iter().map(|deed| format!("Half {}: {deed}", half.name())));
+    }
+    all.extend(seal_gap::deeds(report));
+    all.extend(matching::deeds(report));
+    all
+}

@@ -1,0 +1,99 @@
+//! What each question's pages say, and the first page that sums them up.
+
+mod assembled_height;
+mod basis;
+mod cover;
+mod half_section;
+mod matching;
+mod seal_gap;
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::System;
+use ringtrue_seal::definition::joint::Half;
+
+use crate::document::{Document, Paper, VerdictLine};
+use crate::reader::Reader;
+use crate::{HeightTry, JointReport};
+
+/// Stands on each page.
+const NOTICE: &str = "Not a signed record: nobody has signed this report, and nothing guards it \
+                      against a later change.";
+
+/// What comes before a hand goes near a ring.
+const CAUTION: &str = "Before you press or lift: lips and ring edges are sharp, rings are heavy, and \
+                       fingers fit between a ring and its housing. Wear cut-resistant gloves and keep \
+                       bare hands off the lapped face. Follow the seal maker's instruction and the \
+                       shop's safety rules; where they differ from this page, they stand.";
+
+/// The whole report.
+pub(crate) fn document(report: &JointReport) -> Document {
+    let mut sections: Vec<_> =
+        Half::BOTH.into_iter().map(|half| assembled_height::section(report, half)).collect();
+    sections.push(seal_gap::section(report));
+    sections.push(half_section::section(report));
+    sections.push(matching::section(report));
+    sections.push(basis::section(report));
+    let file = &report.joint.file;
+    Document {
+        title: format!("Fitting report: {}", file.name),
+        author: file.shop.clone(),
+        made: report.made,
+        program: format!("ringtrue {}", report.program_version),
+        paper: match report.system {
+            System::Millimetre => Paper::A4,
+            System::Inch => Paper::UsLetter,
+        },
+        cover: cover::cover(report),
+        sections,
+        notice: NOTICE.to_owned(),
+    }
+}
+
+fn reader(report: &JointReport) -> Reader {
+    Reader { system: report.system }
+}
+
+/// The last try at a half, where it was measured.
+fn last_try<'a>(report: &JointReport<'a>, half: Half) -> Option<&'a HeightTry<'a>> {
+    report.heights.of(half).last()
+}
+
+/// Every verdict of the report, in the order of its pages.
+fn verdict_lines(report: &JointReport) -> Vec<VerdictLine> {
+    let mut lines: Vec<_> =
+        Half::BOTH.into_iter().flat_map(|half| assembled_height::lines(report, half)).collect();
+    lines.push(seal_gap::line(report));
+    lines.push(matching::line(report));
+    lines
+}
+
+/// A sentence with a capital at its head and a full stop at its end.
+fn sentence(text: &str) -> String {
+    let text = text.trim();
+    let mut letters = text.chars();
+    let Some(first) = letters.next() else { return String::new() };
+    let mut out: String = first.to_uppercase().collect();
+    out.push_str(letters.as_str());
+    if !out.ends_with(['.', '!', '?', ':']) {
+        out.push('.');
+    }
+    out
+}
+
+/// `a`, `a and b`, `a, b and c`.
+fn listed(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// What a verdict means, where the question has no better words for it.
+fn meaning(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Conforms => "Within the limit, the uncertainty taken in.",
+        Verdict::NotProven => "The uncertainty covers the limit: measure better or more.",
+        Verdict::DoesNotConform => "Outside the limit, the uncertainty taken in.",
+    }
+}

@@ -1,0 +1,4 @@
+//! The crate's tests: reports of joints that the rooms judged.
+
+mod fixture;
+mod look;
