@@ -13,46 +13,34 @@ use ringtrue_seal::gap_stack::{self, Link, Size};
 
 use crate::reading::MeasuredSize;
 
-/// The dimension chain of a joint, its gap limits and its shims.
+/// The dimension chain of a joint and its shims, with its gap limits or others in their place.
 ///
 /// # Errors
 /// [`RoomError`] when no gap limits are given on both sides, or a tolerance class is not in the
 /// table for its size.
-pub fn joint_gap(joint: &Joint) -> Result<gap_stack::Input, RoomError> {
+pub fn joint_gap(
+    joint: &Joint,
+    limits: Option<(Length, Length)>,
+) -> Result<gap_stack::Input, RoomError> {
     let together = joint.gap_limits();
-    let (Some(min), Some(max)) = (together.min, together.max) else {
-        return Err(RoomError::Input {
+    let limits = limits.or_else(|| together.min.zip(together.max)).ok_or_else(|| {
+        RoomError::Input {
             found: "the seal gap has no limit on both sides".to_owned(),
             fits: "give `limits.seal_gap` in the seals or `gap.limits` in the joint".to_owned(),
-        });
-    };
+        }
+    })?;
     let links = joint.file.gap.link.iter().map(|link| {
         let (upper, lower) = link.deviations().map_err(|error| RoomError::Input {
             found: format!("link `{}`: {error}", link.name),
             fits: "write `upper` and `lower` in its place".to_owned(),
         })?;
         let nominal = link.nominal.value();
-        let size = Size::Drawn {
-            nominal,
-            upper,
-            lower,
-            spread: link.distribution,
-        };
-        Ok(Link {
-            name: link.name.clone(),
-            sign: link.sign,
-            size,
-        })
+        let size = Size::Drawn { nominal, upper, lower, spread: link.distribution };
+        Ok(Link { name: link.name.clone(), sign: link.sign, size })
     });
     let links = links.collect::<Result<Vec<_>, RoomError>>()?;
-    let mut input = bare_chain(links, (min, max));
-    input.shims_on_hand = joint
-        .file
-        .gap
-        .shims_on_hand
-        .iter()
-        .map(Given::value)
-        .collect();
+    let mut input = bare_chain(links, limits);
+    input.shims_on_hand = joint.file.gap.shims_on_hand.iter().map(Given::value).collect();
     input.levels = joint.levels();
     Ok(input)
 }
@@ -81,11 +69,8 @@ pub fn put_measured(
     for size in measured {
         let link = input.links.iter_mut().find(|link| link.name == size.name);
         let Some(link) = link else {
-            let names: Vec<String> = input
-                .links
-                .iter()
-                .map(|link| format!("`{}`", link.name))
-                .collect();
+            let names: Vec<String> =
+                input.links.iter().map(|link| format!("`{}`", link.name)).collect();
             return Err(TextError {
                 line: Some(size.line),
                 column: Some(1),
@@ -93,10 +78,8 @@ pub fn put_measured(
                 fits: format!("its links are {}", names.join(", ")),
             });
         };
-        link.size = Size::Measured {
-            value: size.value,
-            standard_uncertainty: size.standard_uncertainty,
-        };
+        link.size =
+            Size::Measured { value: size.value, standard_uncertainty: size.standard_uncertainty };
     }
     Ok(())
 }
@@ -124,29 +107,24 @@ pub fn heights(readings: Vec<Reading>, basis: HeightBasis<'_>) -> assembled_heig
     let seal = basis.seal;
     let limits = seal.map(|seal| &seal.limits);
     let bounds = |limit: &Limit<Length>| {
-        (
-            limit.min.as_ref().map(Given::value),
-            limit.max.as_ref().map(Given::value),
-        )
+        (limit.min.as_ref().map(Given::value), limit.max.as_ref().map(Given::value))
     };
     let seal_range = || bounds(limits?.height_range.as_ref()?).1;
     assembled_height::Input {
         readings,
         range_limit: basis.range_limit.or_else(seal_range),
         mean_height_limits: limits.and_then(|l| l.assembled_height.as_ref()).map(bounds),
-        measuring_diameter: basis
-            .measuring_diameter
-            .or_else(|| seal.map(measuring_diameter)),
+        measuring_diameter: basis.measuring_diameter.or_else(|| seal.map(measuring_diameter)),
         uncertainty: uncertainty(&basis),
         load_ring: seal.map_or(LoadRingKind::Unknown, |seal| match seal.load_ring {
             LoadRing::Toric(_) => LoadRingKind::Toric,
             LoadRing::ConicalWasher(_) => LoadRingKind::ConicalWasher,
         }),
         levels: seal.map_or(Levels::DEFAULT, Seal::levels),
-        tries: basis.this_try.zip(seal).map(|(this, seal)| Tries {
-            this,
-            most: seal.fitting.most_tries,
-        }),
+        tries: basis
+            .this_try
+            .zip(seal)
+            .map(|(this, seal)| Tries { this, most: seal.fitting.most_tries }),
     }
 }
 

@@ -62,21 +62,16 @@ impl Assessment {
 /// [`RoomError`] when the evidence is not something that can be judged.
 pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
     let (question, answer) = match evidence {
-        Evidence::Matching(input) => (
-            Question::Matching,
-            Answer::Matching(matching::evaluate(input)?),
-        ),
+        Evidence::Matching(input) => {
+            (Question::Matching, Answer::Matching(matching::evaluate(input)?))
+        }
         Evidence::AssembledHeight(input) => {
             let outcome = assembled_height::evaluate(input)?;
-            (
-                Question::AssembledHeight,
-                Answer::AssembledHeight(Box::new(outcome)),
-            )
+            (Question::AssembledHeight, Answer::AssembledHeight(Box::new(outcome)))
         }
-        Evidence::SealGap(input) => (
-            Question::SealGap,
-            Answer::SealGap(Box::new(gap_stack::evaluate(input)?)),
-        ),
+        Evidence::SealGap(input) => {
+            (Question::SealGap, Answer::SealGap(Box::new(gap_stack::evaluate(input)?)))
+        }
     };
     Ok(Assessment {
         question,

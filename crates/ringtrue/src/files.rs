@@ -3,8 +3,8 @@
 use std::io::{ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
-use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{self, Joint, JointFile};
+use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Definition, TextError};
 
@@ -45,24 +45,55 @@ pub(crate) fn text(path: &Path) -> Result<String, Problem> {
     })
 }
 
+/// A definition from the text of its file.
+pub(crate) fn parse<T: Definition>(path: &Path, text: &str) -> Result<T, Problem> {
+    definition::read(text).map_err(|error| Problem::text(path, error))
+}
+
 /// A definition file.
 pub(crate) fn definition<T: Definition>(path: &Path) -> Result<T, Problem> {
-    definition::read(&text(path)?).map_err(|error| Problem::text(path, error))
+    parse(path, &text(path)?)
 }
 
-/// A gauge file.
-pub(crate) fn gauge(path: &Path) -> Result<Gauge, Problem> {
-    definition(path)
+/// A joint with everything that its file names.
+#[derive(Debug, Clone)]
+pub(crate) struct JointOnDisk {
+    pub(crate) joint: Joint,
+    pub(crate) material_a: Option<Material>,
+    pub(crate) material_b: Option<Material>,
+    /// Files that were read: what each is, and its path.
+    pub(crate) read: Vec<(String, PathBuf)>,
 }
 
-/// A joint file and the seal files that it names.
-pub(crate) fn joint(path: &Path) -> Result<Joint, Problem> {
-    let file: JointFile = definition(path)?;
-    joint::assemble(file, |seal, _| definition::<Seal>(&beside(path, seal)))
+/// A joint file and the files that it names.
+pub(crate) fn joint(path: &Path) -> Result<JointOnDisk, Problem> {
+    assemble(path, definition(path)?)
+}
+
+/// A joint as read, with the files that it names.
+pub(crate) fn assemble(path: &Path, file: JointFile) -> Result<JointOnDisk, Problem> {
+    let mut read = vec![("joint".to_owned(), path.to_owned())];
+    let mut homes = [path.to_owned(), path.to_owned()];
+    let joint = joint::assemble(file, |written, half| {
+        let seal_path = beside(path, written);
+        let seal = definition::<Seal>(&seal_path)?;
+        homes[half as usize].clone_from(&seal_path);
+        read.push((format!("seal, half {}", half.name()), seal_path));
+        Ok(seal)
+    })?;
+    let [home_a, home_b] = &homes;
+    let material_a = material_of(&joint.a, home_a)?;
+    let material_b = material_of(&joint.b, home_b)?;
+    Ok(JointOnDisk { joint, material_a, material_b, read })
+}
+
+/// The material file that a seal names, if it names one; its path starts at the seal's file.
+pub(crate) fn material_of(seal: &Seal, home: &Path) -> Result<Option<Material>, Problem> {
+    seal.load_ring.material_file().map(|written| definition(&beside(home, written))).transpose()
 }
 
 /// A path written in a file, taken from that file's folder.
-pub(crate) fn beside(file: &Path, written: &str) -> PathBuf {
+fn beside(file: &Path, written: &str) -> PathBuf {
     file.parent().unwrap_or_else(|| Path::new("")).join(written)
 }
 

@@ -28,43 +28,16 @@ pub struct MeasuredSize {
 /// [`TextError`] at the first cell that does not fit, and when there is no link.
 pub fn chain(text: &str) -> Result<Vec<Link>, TextError> {
     let columns = [
-        Column {
-            name: "name",
-            unit: HeaderUnit::None,
-            need: Need::Required,
-        },
-        Column {
-            name: "sign",
-            unit: HeaderUnit::None,
-            need: Need::Required,
-        },
-        Column {
-            name: "nominal",
-            unit: HeaderUnit::of::<Length>(),
-            need: Need::Required,
-        },
-        Column {
-            name: "upper",
-            unit: HeaderUnit::of::<Length>(),
-            need: Need::Required,
-        },
-        Column {
-            name: "lower",
-            unit: HeaderUnit::of::<Length>(),
-            need: Need::Required,
-        },
-        Column {
-            name: "distribution",
-            unit: HeaderUnit::None,
-            need: Need::Optional,
-        },
+        Column { name: "name", unit: HeaderUnit::None, need: Need::Required },
+        Column { name: "sign", unit: HeaderUnit::None, need: Need::Required },
+        Column { name: "nominal", unit: HeaderUnit::of::<Length>(), need: Need::Required },
+        Column { name: "upper", unit: HeaderUnit::of::<Length>(), need: Need::Required },
+        Column { name: "lower", unit: HeaderUnit::of::<Length>(), need: Need::Required },
+        Column { name: "distribution", unit: HeaderUnit::None, need: Need::Optional },
     ];
     let table = Table::read(text, &columns)?;
     let mut lines = BTreeMap::new();
-    let links = table
-        .rows()
-        .map(|row| link(&row, &mut lines))
-        .collect::<Result<Vec<_>, _>>()?;
+    let links = table.rows().map(|row| link(&row, &mut lines)).collect::<Result<Vec<_>, _>>()?;
     if links.is_empty() {
         let fits = "a chain has one link at least, one a line".to_owned();
         return Err(whole("the file holds no link".to_owned(), fits));
@@ -86,10 +59,7 @@ fn link(row: &Row<'_>, lines: &mut BTreeMap<String, usize>) -> Result<Link, Text
     let upper = row.quantity::<Length>("upper")?;
     let lower = row.quantity::<Length>("lower")?;
     if upper.si() < lower.si() {
-        let found = format!(
-            "the upper deviation `{}` is below the lower",
-            row.text("upper")
-        );
+        let found = format!("the upper deviation `{}` is below the lower", row.text("upper"));
         return Err(row.misfit("upper", found, "deviations are signed: upper above lower"));
     }
     let spread = match row.text("distribution").to_lowercase().as_str() {
@@ -102,16 +72,7 @@ fn link(row: &Row<'_>, lines: &mut BTreeMap<String, usize>) -> Result<Link, Text
             return Err(row.misfit("distribution", found, fits));
         }
     };
-    Ok(Link {
-        name,
-        sign,
-        size: Size::Drawn {
-            nominal,
-            upper,
-            lower,
-            spread,
-        },
-    })
+    Ok(Link { name, sign, size: Size::Drawn { nominal, upper, lower, spread } })
 }
 
 /// Reads `name,value_mm,u_mm`.
@@ -120,21 +81,9 @@ fn link(row: &Row<'_>, lines: &mut BTreeMap<String, usize>) -> Result<Link, Text
 /// [`TextError`] at the first cell that does not fit.
 pub fn measured(text: &str) -> Result<Vec<MeasuredSize>, TextError> {
     let columns = [
-        Column {
-            name: "name",
-            unit: HeaderUnit::None,
-            need: Need::Required,
-        },
-        Column {
-            name: "value",
-            unit: HeaderUnit::of::<Length>(),
-            need: Need::Required,
-        },
-        Column {
-            name: "u",
-            unit: HeaderUnit::of::<Length>(),
-            need: Need::Required,
-        },
+        Column { name: "name", unit: HeaderUnit::None, need: Need::Required },
+        Column { name: "value", unit: HeaderUnit::of::<Length>(), need: Need::Required },
+        Column { name: "u", unit: HeaderUnit::of::<Length>(), need: Need::Required },
     ];
     let table = Table::read(text, &columns)?;
     let mut lines = BTreeMap::new();
@@ -148,12 +97,7 @@ pub fn measured(text: &str) -> Result<Vec<MeasuredSize>, TextError> {
                 let found = format!("the uncertainty `{}` is below zero", row.text("u"));
                 return Err(row.misfit("u", found, "a standard uncertainty of zero or more fits"));
             }
-            Ok(MeasuredSize {
-                name,
-                value,
-                standard_uncertainty,
-                line: row.line(),
-            })
+            Ok(MeasuredSize { name, value, standard_uncertainty, line: row.line() })
         })
         .collect()
 }

@@ -19,21 +19,9 @@ const MOST_ROUNDS: u32 = 1000;
 /// round.
 pub fn heights(text: &str) -> Result<Vec<Reading>, TextError> {
     let columns = [
-        Column {
-            name: "angle",
-            unit: HeaderUnit::of::<Angle>(),
-            need: Need::Required,
-        },
-        Column {
-            name: "height",
-            unit: HeaderUnit::of::<Length>(),
-            need: Need::Required,
-        },
-        Column {
-            name: "round",
-            unit: HeaderUnit::None,
-            need: Need::Optional,
-        },
+        Column { name: "angle", unit: HeaderUnit::of::<Angle>(), need: Need::Required },
+        Column { name: "height", unit: HeaderUnit::of::<Length>(), need: Need::Required },
+        Column { name: "round", unit: HeaderUnit::None, need: Need::Optional },
     ];
     let table = Table::read(text, &columns)?;
     let mut taken = BTreeMap::new();
@@ -61,11 +49,7 @@ pub fn heights(text: &str) -> Result<Vec<Reading>, TextError> {
             };
             return Err(row.misfit("angle", found, fits));
         }
-        readings.push(Reading {
-            angle,
-            height,
-            round,
-        });
+        readings.push(Reading { angle, height, round });
     }
     Ok(readings)
 }

@@ -68,12 +68,10 @@ impl<'t> Table<'t> {
                 format!("a readings file of at most {LONGEST_TEXT} bytes is wanted"),
             ));
         }
-        let header_line = text.lines().find(|line| is_content(line)).ok_or_else(|| {
-            whole(
-                "the file holds no header".to_owned(),
-                header_wanted(declared),
-            )
-        })?;
+        let header_line = text
+            .lines()
+            .find(|line| is_content(line))
+            .ok_or_else(|| whole("the file holds no header".to_owned(), header_wanted(declared)))?;
         let delimiter = delimiter_of(header_line);
         let mut reader = csv::ReaderBuilder::new()
             .delimiter(delimiter)
@@ -82,13 +80,8 @@ impl<'t> Table<'t> {
             .trim(csv::Trim::All)
             .from_reader(text.as_bytes());
         let header = reader.headers().map_err(|error| csv_error(&error))?.clone();
-        let mut table = Self {
-            text,
-            delimiter,
-            columns: Vec::new(),
-            declared,
-            records: Vec::new(),
-        };
+        let mut table =
+            Self { text, delimiter, columns: Vec::new(), declared, records: Vec::new() };
         table.columns = table.resolve_header(&header)?;
         for record in reader.records() {
             let record = record.map_err(|error| csv_error(&error))?;
@@ -107,10 +100,7 @@ impl<'t> Table<'t> {
 
     /// The rows, in the order of the file.
     pub(super) fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.records.iter().map(|record| Row {
-            table: self,
-            record,
-        })
+        self.records.iter().map(|record| Row { table: self, record })
     }
 
     /// Is this declared column in the file?
@@ -197,12 +187,7 @@ impl<'t> Table<'t> {
         } else {
             "one cell a column is wanted"
         };
-        Err(self.at(
-            record,
-            record.len().min(header.len()) - 1,
-            found,
-            fits.to_owned(),
-        ))
+        Err(self.at(record, record.len().min(header.len()) - 1, found, fits.to_owned()))
     }
 
     /// An error at a cell.
@@ -215,12 +200,7 @@ impl<'t> Table<'t> {
     ) -> TextError {
         let line = record.position().map(|position| position.line() as usize);
         let column = line.map(|line| self.column_of(line, cell));
-        TextError {
-            line,
-            column,
-            found,
-            fits,
-        }
+        TextError { line, column, found, fits }
     }
 
     /// Column in characters at which a cell of a one-line record starts.
@@ -244,17 +224,12 @@ impl<'t> Table<'t> {
 impl Row<'_> {
     /// The line that it stands on, from 1.
     pub(super) fn line(&self) -> usize {
-        self.record
-            .position()
-            .map_or(0, |position| position.line() as usize)
+        self.record.position().map_or(0, |position| position.line() as usize)
     }
 
     /// A cell's text; empty where an optional column is not there.
     pub(super) fn text(&self, name: &str) -> &str {
-        self.table
-            .column(name)
-            .and_then(|(index, _)| self.record.get(index))
-            .unwrap_or_default()
+        self.table.column(name).and_then(|(index, _)| self.record.get(index)).unwrap_or_default()
     }
 
     /// A quantity with its unit in the header or in the cell.
@@ -282,12 +257,7 @@ impl Row<'_> {
 
 /// An error that has no place.
 pub(super) fn whole(found: String, fits: String) -> TextError {
-    TextError {
-        line: None,
-        column: None,
-        found,
-        fits,
-    }
+    TextError { line: None, column: None, found, fits }
 }
 
 /// A cell's text as a message can carry it.

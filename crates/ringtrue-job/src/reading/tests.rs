@@ -19,10 +19,7 @@ fn heights_with_the_unit_in_the_header_or_in_the_cell() {
     ];
     for text in texts {
         let readings = heights(text).unwrap_or_else(|error| panic!("{text}: {error}"));
-        let mm: Vec<f64> = readings
-            .iter()
-            .map(|r| (r.height.si() * 1e6).round() / 1e3)
-            .collect();
+        let mm: Vec<f64> = readings.iter().map(|r| (r.height.si() * 1e6).round() / 1e3).collect();
         assert_eq!(mm, [4.1, 4.2, 4.3, 4.4], "{text}");
         assert!(readings.iter().all(|reading| reading.round == 1));
     }
@@ -33,71 +30,19 @@ fn heights_that_do_not_fit_are_named_by_line_and_column() {
     let cases = [
         ("", (None, None), "holds no header"),
         ("# only a remark\n\n", (None, None), "holds no header"),
-        (
-            "angle_deg,high_mm\n0,4\n",
-            (Some(1), Some(11)),
-            "`high_mm` is not known",
-        ),
-        (
-            "angle_deg\n0\n",
-            (Some(1), Some(1)),
-            "no column `height_mm`",
-        ),
-        (
-            "angle_deg,height_kg\n0,4\n",
-            (Some(1), Some(11)),
-            "ends in no unit",
-        ),
-        (
-            "angle_deg,height\n0,4.1 mm\n90,4.2\n",
-            (Some(3), Some(4)),
-            "has no unit",
-        ),
-        (
-            "angle_deg,height_mm\n0,NaN\n",
-            (Some(2), Some(3)),
-            "`NaN` does not start",
-        ),
-        (
-            "angle_deg,height_mm\n0, 4.1 N\n",
-            (Some(2), Some(4)),
-            "`4.1 N`",
-        ),
-        (
-            "angle_deg,height_mm\n0,4,1\n",
-            (Some(2), Some(5)),
-            "3 cells under 2 columns",
-        ),
-        (
-            "angle_deg,height_mm\n0,4\n0,5\n",
-            (Some(3), Some(1)),
-            "also read on line 2",
-        ),
-        (
-            "angle_deg,height_mm\n0,4\n360,5\n",
-            (Some(3), Some(1)),
-            "also read on line 2",
-        ),
-        (
-            "angle_deg,height_mm,round\n0,4,1\n0,5,1\n",
-            (Some(3), Some(1)),
-            "also read on line 2",
-        ),
-        (
-            "angle_deg,height_mm,round\n0,4,x\n",
-            (Some(2), Some(5)),
-            "not the number of a round",
-        ),
-        (
-            "angle_deg,height_mm,height_in\n0,4,5\n",
-            (Some(1), Some(21)),
-            "stands twice",
-        ),
-        (
-            "angle_deg,height_mm\n0,1e300\n",
-            (Some(2), Some(3)),
-            "beyond anything",
-        ),
+        ("angle_deg,high_mm\n0,4\n", (Some(1), Some(11)), "`high_mm` is not known"),
+        ("angle_deg\n0\n", (Some(1), Some(1)), "no column `height_mm`"),
+        ("angle_deg,height_kg\n0,4\n", (Some(1), Some(11)), "ends in no unit"),
+        ("angle_deg,height\n0,4.1 mm\n90,4.2\n", (Some(3), Some(4)), "has no unit"),
+        ("angle_deg,height_mm\n0,NaN\n", (Some(2), Some(3)), "`NaN` does not start"),
+        ("angle_deg,height_mm\n0, 4.1 N\n", (Some(2), Some(4)), "`4.1 N`"),
+        ("angle_deg,height_mm\n0,4,1\n", (Some(2), Some(5)), "3 cells under 2 columns"),
+        ("angle_deg,height_mm\n0,4\n0,5\n", (Some(3), Some(1)), "also read on line 2"),
+        ("angle_deg,height_mm\n0,4\n360,5\n", (Some(3), Some(1)), "also read on line 2"),
+        ("angle_deg,height_mm,round\n0,4,1\n0,5,1\n", (Some(3), Some(1)), "also read on line 2"),
+        ("angle_deg,height_mm,round\n0,4,x\n", (Some(2), Some(5)), "not the number of a round"),
+        ("angle_deg,height_mm,height_in\n0,4,5\n", (Some(1), Some(21)), "stands twice"),
+        ("angle_deg,height_mm\n0,1e300\n", (Some(2), Some(3)), "beyond anything"),
     ];
     for (text, place, said) in cases {
         let error = heights(text).expect_err(text);
@@ -115,15 +60,7 @@ fn a_chain_and_its_measured_sizes() {
     )
     .unwrap();
     assert_eq!(links.len(), 2);
-    let Size::Drawn {
-        nominal,
-        upper,
-        lower,
-        ..
-    } = links[1].size
-    else {
-        panic!()
-    };
+    let Size::Drawn { nominal, upper, lower, .. } = links[1].size else { panic!() };
     assert!((nominal.si() - 0.0125).abs() < 1e-15 && upper.si() == 0.0);
     assert!((lower.si() + 5e-5).abs() < 1e-18);
     let sizes = measured("name,value_mm,u_mm\nspacer,12.48,0.004\n").unwrap();
@@ -136,22 +73,10 @@ fn chains_that_do_not_fit_are_named_by_line_and_column() {
     let cases = [
         ("", (None, None), "holds no link"),
         ("bore,*,42,0,0\n", (Some(2), Some(6)), "`*` is not a sign"),
-        (
-            "bore,+,42,-0.1,0.1\n",
-            (Some(2), Some(11)),
-            "is below the lower",
-        ),
+        ("bore,+,42,-0.1,0.1\n", (Some(2), Some(11)), "is below the lower"),
         (",+,42,0,0\n", (Some(2), Some(2)), "no name"),
-        (
-            "bore,+,42,0,0\nbore,-,1,0,0\n",
-            (Some(3), Some(1)),
-            "stands also on line 2",
-        ),
-        (
-            "bore,+,wide,0,0\n",
-            (Some(2), Some(8)),
-            "does not start with a number",
-        ),
+        ("bore,+,42,0,0\nbore,-,1,0,0\n", (Some(3), Some(1)), "stands also on line 2"),
+        ("bore,+,wide,0,0\n", (Some(2), Some(8)), "does not start with a number"),
     ];
     for (rows, place, said) in cases {
         let error = chain(&format!("{header}{rows}")).expect_err(rows);

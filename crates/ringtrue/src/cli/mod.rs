@@ -1,0 +1,154 @@
+//! The command line: one module a command, each parses, calls and prints.
+
+mod check;
+mod demo;
+mod gap;
+mod height;
+mod new;
+mod output;
+mod report;
+mod schema;
+mod validation;
+
+use std::ffi::OsString;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::{Length, System, UnitError, parse, parse_range};
+
+use crate::problem::Problem;
+
+/// Metal face seals on the bench: from a joint's definition and a fitter's readings to a verdict.
+#[derive(Debug, Parser)]
+#[command(name = "ringtrue", version, propagate_version = true, arg_required_else_help = true)]
+#[command(after_help = "Exit codes: 0 done, whatever the verdict; 1 a verdict is not `conforms` \
+                        and --gate was given; 2 bad input; 3 not completed.")]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Read definition files and say whether their parts belong together
+    Check(check::Arguments),
+    /// Print a commented starter file of a kind
+    New(new::Arguments),
+    /// Print the JSON Schema of a kind of file
+    Schema(schema::Arguments),
+    /// Work out the seal gap of a joint or of a bare dimension chain
+    Gap(gap::Arguments),
+    /// Judge assembled heights round a ring: range, tilt, mean height, and what to correct
+    Height(height::Arguments),
+    /// Write a joint's verdicts and evidence as a PDF
+    Report(report::Arguments),
+    /// Do the whole job on two invented joints that ship with the program
+    Demo(demo::Arguments),
+    /// Print expected against computed values of published cases
+    Validation(validation::Arguments),
+}
+
+/// Parses and runs a command line.
+pub(crate) fn run(arguments: impl IntoIterator<Item = OsString>) -> Result<ExitCode, Problem> {
+    // Deviations and limits may be negative, so no option that takes one value may take `-0.1 mm`
+    // for a flag.
+    let command = Arguments::command().mut_subcommands(|subcommand| {
+        subcommand.mut_args(|argument| {
+            let several = argument.get_num_args().is_some_and(|range| range.max_values() > 1);
+            let one_value = argument.get_action().takes_values() && !several;
+            let option = one_value && !argument.is_positional();
+            argument.allow_hyphen_values(option)
+        })
+    });
+    let matches = command.get_matches_from(arguments);
+    let arguments = Arguments::from_arg_matches(&matches).unwrap_or_else(|error| error.exit());
+    match arguments.command {
+        Command::Check(arguments) => check::run(&arguments),
+        Command::New(arguments) => new::run(&arguments),
+        Command::Schema(arguments) => schema::run(&arguments),
+        Command::Gap(arguments) => gap::run(&arguments),
+        Command::Height(arguments) => height::run(&arguments),
+        Command::Report(arguments) => report::run(&arguments),
+        Command::Demo(arguments) => demo::run(&arguments),
+        Command::Validation(arguments) => validation::run(&arguments),
+    }
+}
+
+/// How an assessment is shown and whether it decides the exit code.
+#[derive(Debug, clap::Args)]
+struct Shown {
+    /// Print one JSON object
+    #[arg(long)]
+    json: bool,
+    /// Exit with 1 unless the verdict is `conforms`
+    #[arg(long)]
+    gate: bool,
+    /// Units of printed lengths
+    #[arg(long, value_enum, default_value = "mm")]
+    units: Units,
+}
+
+impl Shown {
+    /// The exit code that a verdict asks for.
+    fn exit(&self, verdict: Verdict) -> ExitCode {
+        gate(self.gate, verdict)
+    }
+}
+
+/// The exit code that a verdict asks for where `--gate` was given.
+fn gate(given: bool, verdict: Verdict) -> ExitCode {
+    ExitCode::from(u8::from(given && verdict != Verdict::Conforms))
+}
+
+/// Units that a person reads in.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Units {
+    Mm,
+    Inch,
+}
+
+impl Units {
+    fn system(self) -> System {
+        match self {
+            Self::Mm => System::Millimetre,
+            Self::Inch => System::Inch,
+        }
+    }
+}
+
+/// The kind of a definition file, by name.
+#[derive(Debug, Clone, Copy)]
+struct KindName(ringtrue_seal::definition::Kind);
+
+fn kind(name: &str) -> Result<KindName, String> {
+    use ringtrue_seal::definition::Kind;
+    Kind::named(name).map(KindName).ok_or_else(|| {
+        let names: Vec<&str> = Kind::ALL.iter().map(|kind| kind.name()).collect();
+        format!("the kinds are {}", names.join(", "))
+    })
+}
+
+fn length(text: &str) -> Result<Length, UnitError> {
+    parse(text)
+}
+
+fn length_range(text: &str) -> Result<(Length, Length), UnitError> {
+    parse_range(text)
+}
+
+/// A file that belongs to one half: `a=heights.csv`.
+#[derive(Debug, Clone)]
+struct HalfFile {
+    half: ringtrue_seal::definition::joint::Half,
+    path: PathBuf,
+}
+
+fn half_file(text: &str) -> Result<HalfFile, String> {
+    use ringtrue_seal::definition::joint::Half;
+    let wanted = || "`a=FILE` or `b=FILE` is wanted".to_owned();
+    let (name, path) = text.split_once('=').ok_or_else(wanted)?;
+    let half = Half::BOTH.into_iter().find(|half| half.name() == name).ok_or_else(wanted)?;
+    if path.is_empty() { Err(wanted()) } else { Ok(HalfFile { half, path: path.into() }) }
+}

@@ -1,0 +1,20 @@
+//! `ringtrue new KIND`
+
+use std::process::ExitCode;
+
+use ringtrue_seal::definition;
+
+use super::{KindName, kind, output};
+use crate::problem::Problem;
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Arguments {
+    /// seal, joint, gauge or material
+    #[arg(value_parser = kind)]
+    kind: KindName,
+}
+
+pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
+    output::print(definition::starter(arguments.kind.0).trim_end())?;
+    Ok(ExitCode::SUCCESS)
+}

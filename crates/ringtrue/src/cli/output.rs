@@ -1,0 +1,60 @@
+//! Printing to standard output.
+
+use std::fmt::Display;
+use std::io::{ErrorKind, Write};
+
+use ringtrue_metrology::units::{System, decimals_for, fixed};
+use serde::Serialize;
+
+use crate::problem::Problem;
+
+/// Prints a text with a line end. A reader that has gone away is no problem of ours.
+pub(crate) fn print(text: impl Display) -> Result<(), Problem> {
+    match writeln!(std::io::stdout().lock(), "{text}") {
+        Ok(()) => Ok(()),
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
+        Err(error) => Err(Problem::not_completed(
+            format!("the result can't be printed ({error})"),
+            "give it somewhere to be printed to",
+        )),
+    }
+}
+
+/// Prints one JSON object.
+pub(crate) fn json(value: &impl Serialize) -> Result<(), Problem> {
+    match serde_json::to_string_pretty(value) {
+        Ok(text) => print(text),
+        Err(error) => Err(Problem::not_completed(
+            format!("the result can't be written as JSON ({error})"),
+            "this is a fault of the program: please report it",
+        )),
+    }
+}
+
+/// A length in mm as a person reads it: in the chosen unit, rounded to its uncertainty.
+pub(crate) fn length(mm: f64, standard_uncertainty_mm: Option<f64>, system: System) -> String {
+    let workshop = match system {
+        System::Millimetre => 2,
+        System::Inch => 3,
+    };
+    let decimals =
+        decimals_for(standard_uncertainty_mm.map(|u| system.length_from_mm(u)), workshop);
+    format!("{} {}", fixed(system.length_from_mm(mm), decimals), system.length_symbol())
+}
+
+/// The uncertainty of a length, where it is known: ` (u 0.012 mm)`.
+pub(crate) fn uncertainty(standard_uncertainty_mm: Option<f64>, system: System) -> String {
+    match standard_uncertainty_mm {
+        Some(u) => format!(" (u {})", length(u, Some(u), system)),
+        None => String::new(),
+    }
+}
+
+/// A share as a percentage that never rounds to a certainty: no sample and no model gives one.
+pub(crate) fn percent(share: f64) -> String {
+    match share {
+        s if s < 0.0001 => "under 0.01 %".to_owned(),
+        s if s > 0.9999 => "over 99.99 %".to_owned(),
+        s => format!("{} %", fixed(100.0 * s, 2)),
+    }
+}

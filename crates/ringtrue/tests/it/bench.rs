@@ -1,0 +1,81 @@
+//! A folder of its own for each test, and the program run in it.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// A temporary folder; gone with the test.
+pub(crate) struct Bench {
+    folder: tempfile::TempDir,
+}
+
+impl Bench {
+    pub(crate) fn new() -> Self {
+        Self { folder: tempfile::tempdir().unwrap() }
+    }
+
+    pub(crate) fn path(&self) -> &Path {
+        self.folder.path()
+    }
+
+    /// Writes a file and gives its path.
+    pub(crate) fn file(&self, name: &str, content: impl AsRef<[u8]>) -> PathBuf {
+        let path = self.path().join(name);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(&path, content).unwrap();
+        path
+    }
+
+    /// Runs the program in the folder.
+    pub(crate) fn run(&self, arguments: &[&str]) -> Ran {
+        let output = Command::new(env!("CARGO_BIN_EXE_ringtrue"))
+            .args(arguments)
+            .current_dir(self.path())
+            .output()
+            .unwrap();
+        Ran { output, arguments: arguments.join(" ") }
+    }
+
+    /// Every file below the folder with its size, sorted.
+    pub(crate) fn listing(&self) -> Vec<(PathBuf, u64)> {
+        fn walk(folder: &Path, found: &mut Vec<(PathBuf, u64)>) {
+            for entry in std::fs::read_dir(folder).unwrap() {
+                let entry = entry.unwrap();
+                if entry.file_type().unwrap().is_dir() {
+                    walk(&entry.path(), found);
+                } else {
+                    found.push((entry.path(), entry.metadata().unwrap().len()));
+                }
+            }
+        }
+        let mut found = Vec::new();
+        walk(self.path(), &mut found);
+        found.sort();
+        found
+    }
+}
+
+/// What a run gave.
+pub(crate) struct Ran {
+    output: Output,
+    arguments: String,
+}
+
+impl Ran {
+    pub(crate) fn code(&self) -> i32 {
+        self.output.status.code().unwrap_or(-1)
+    }
+
+    pub(crate) fn stdout(&self) -> String {
+        String::from_utf8(self.output.stdout.clone()).unwrap()
+    }
+
+    pub(crate) fn stderr(&self) -> String {
+        String::from_utf8(self.output.stderr.clone()).unwrap()
+    }
+
+    /// The JSON object that a run printed; it must have ended well.
+    pub(crate) fn json(&self) -> serde_json::Value {
+        assert_eq!(self.code(), 0, "{}: {}", self.arguments, self.stderr());
+        serde_json::from_str(&self.stdout()).unwrap_or_else(|e| panic!("{}: {e}", self.arguments))
+    }
+}

@@ -1,0 +1,6 @@
+//! The program from outside: whole commands, their output and their exit codes.
+
+mod bench;
+mod wrong_files;
+
+mod commands;
