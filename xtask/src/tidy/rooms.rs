@@ -48,9 +48,11 @@ fn missing(files: &[File], room: &str) -> Vec<Finding> {
         if text_of(files, &deep).is_some() { deep } else { flat }
     };
     let door = module(ROOMS);
-    for part in ["pub struct Input", "pub struct Outcome", "pub const SOURCES"] {
-        want(says(&door, part), &door, &format!("`{part}` is missing"));
+    for part in ["Input", "Outcome"] {
+        let is_there = ["struct", "enum"].iter().any(|k| says(&door, &format!("pub {k} {part}")));
+        want(is_there, &door, &format!("has no public `{part}`"));
     }
+    want(says(&door, "pub const SOURCES"), &door, "has no `SOURCES`");
     let no_sources = text_of(files, &door).is_some_and(|text| text.contains("[Source] = &[];"));
     want(!no_sources, &door, "SOURCES is empty");
     want(says(LIBRARY, &format!("pub mod {room}")), LIBRARY, "has no `pub mod` of it");
@@ -142,6 +144,10 @@ mod tests {
     fn a_door_without_its_parts_is_found() {
         let bare = "pub const SOURCES: &[Source] = &[];\npub fn evaluate() {}\n";
         assert_eq!(with("crates/ringtrue-seal/src/closing.rs", Some(bare)).len(), 3);
+        let either = DOOR.replace("struct Input", "enum Input");
+        assert!(with("crates/ringtrue-seal/src/closing.rs", Some(&either)).is_empty());
+        let none = DOOR.replace("pub const SOURCES", "const SOURCES");
+        assert_eq!(with("crates/ringtrue-seal/src/closing.rs", Some(&none)).len(), 1);
     }
 
     #[test]
