@@ -1,0 +1,247 @@
+//! Residual and stiffness of the whole section, assembled into place without allocation.
+
+mod contact;
+mod model;
+mod solve;
+
+pub(crate) use model::{Load, Model, State, axis_index};
+
+use contact::Slip;
+
+use crate::element::{
+    Carried, Condensed, Local, OUTER, Recovery, State as ElementState, System, condense, integrate,
+};
+use crate::linear_solve::{Krylov, LinearSolveError, Sparse};
+use crate::material::{Law, Material};
+use crate::problem::Axis;
+
+/// How far a state is from equilibrium.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Imbalance {
+    /// Root of the sum of squares of the nodal residuals and of the contact forces, N per mm.
+    pub(crate) residual: f64,
+    pub(crate) contact_force: f64,
+    /// Largest pressure still missing from the volume constraint, MPa.
+    pub(crate) pressure_mismatch: f64,
+    /// Deepest penetration, and largest slip of a sticking point, mm.
+    pub(crate) penetration: f64,
+    /// Smallest determinant of the deformation gradient.
+    pub(crate) least_j: f64,
+    /// Points held past the friction bound for this iteration.
+    pub(crate) on_trial: usize,
+}
+
+/// Marks an entry that a fixed displacement takes out.
+const OUT: u32 = u32::MAX;
+
+/// The assembled system and everything it needs to be filled.
+pub(crate) struct Assembly {
+    pub(crate) matrix: Sparse,
+    /// Residual of the shared displacements, `2 node + axis`.
+    pub(crate) residual: Vec<f64>,
+    recovery: Vec<Recovery>,
+    element_slots: Vec<[u32; OUTER * (OUTER + 1) / 2]>,
+    edge_slots: Vec<[u32; 21]>,
+    diagonal: Vec<u32>,
+    fixed: Vec<usize>,
+    /// Unknown that is propped for each held axis, and the prop's stiffness.
+    props: Vec<(Axis, usize)>,
+    prop_stiffness: f64,
+    floor: f64,
+    borders: Vec<Vec<f64>>,
+    pub(crate) slips: Vec<Slip>,
+    /// Shear of each pair that slipped in the last iteration, else 0.
+    slipping: Vec<f64>,
+    krylov: Krylov,
+    scratch: Vec<f64>,
+}
+
+/// Displacement floor stiffness over Young's modulus.
+const FLOOR: f64 = 1e-9;
+
+impl Assembly {
+    pub(crate) fn new(model: &Model<'_>) -> Result<Self, LinearSolveError> {
+        let mesh = model.mesh;
+        let n = 2 * mesh.shared_nodes();
+        let fixed: Vec<usize> = model.on_axis.iter().map(|node| 2 * node).collect();
+        let unknowns = |nodes: &[usize]| -> Vec<usize> {
+            (0..2).flat_map(|axis| nodes.iter().map(move |node| 2 * node + axis)).collect()
+        };
+        let groups: Vec<Vec<usize>> = mesh.elements.iter().map(|e| unknowns(&e[..8])).collect();
+        let matrix = Sparse::new(n, &groups)?;
+        let slot = |i: usize, j: usize| -> u32 {
+            if fixed.contains(&i) || fixed.contains(&j) {
+                return OUT;
+            }
+            matrix.slot(i, j).and_then(|s| u32::try_from(s).ok()).unwrap_or(OUT)
+        };
+        let mut element_slots = Vec::with_capacity(groups.len());
+        for group in &groups {
+            element_slots.push(lower_slots(group, &slot));
+        }
+        let mut edge_slots = Vec::with_capacity(mesh.boundary.len());
+        for edge in &mesh.boundary {
+            // Interleaved r, z of the three nodes: contact adds 2 x 2 blocks.
+            let list: Vec<usize> = edge.iter().flat_map(|n| [2 * n, 2 * n + 1]).collect();
+            edge_slots.push(lower_slots(&list, &slot));
+        }
+        let diagonal = (0..n)
+            .map(|i| matrix.slot(i, i).and_then(|s| u32::try_from(s).ok()).unwrap_or(OUT))
+            .collect();
+        let centre = [model.problem.section.mean_radius.unwrap_or(0.0), 0.0];
+        let middle = (0..mesh.shared_nodes())
+            .min_by(|&a, &b| {
+                let d = |k: usize| (mesh.nodes[k][0] - centre[0]).hypot(mesh.nodes[k][1]);
+                d(a).total_cmp(&d(b))
+            })
+            .unwrap_or(0);
+        let mut props = Vec::new();
+        for axis in [Axis::R, Axis::Z] {
+            if model.problem.hold.contains(&axis) {
+                props.push((axis, 2 * middle + axis_index(axis)));
+            }
+        }
+        let young = model.problem.material.law().young();
+        Ok(Self {
+            residual: vec![0.0; n],
+            recovery: vec![Recovery::ZERO; mesh.elements.len()],
+            element_slots,
+            edge_slots,
+            diagonal,
+            fixed,
+            borders: vec![vec![0.0; n]; 2 * props.len()],
+            slips: Vec::with_capacity(model.contacts.pairs.len()),
+            slipping: vec![0.0; model.contacts.pairs.len()],
+            krylov: Krylov::new(),
+            scratch: vec![0.0; n],
+            props,
+            prop_stiffness: young,
+            floor: FLOOR * young,
+            matrix,
+        })
+    }
+
+    /// Starts a new increment: no pair has slipped yet.
+    pub(crate) fn forget_slips(&mut self) {
+        self.slipping.fill(0.0);
+    }
+
+    /// Fills residual and stiffness at `state`.
+    pub(crate) fn assemble(&mut self, model: &Model<'_>, state: &State, load: &Load) -> Imbalance {
+        self.residual.fill(0.0);
+        let values = self.matrix.values_mut();
+        values.fill(0.0);
+        let mut fill = Fill {
+            model,
+            state,
+            carried: load.carried,
+            slots: &self.element_slots,
+            recovery: &mut self.recovery,
+            values,
+            residual: &mut self.residual,
+        };
+        let (least_j, pressure_mismatch) = match &model.problem.material {
+            Material::NeoHooke(law) => fill.elements(law),
+            Material::MooneyRivlin(law) => fill.elements(law),
+            Material::Yeoh(law) => fill.elements(law),
+            Material::Ogden(law) => fill.elements(law),
+            Material::SaintVenantKirchhoff(law) => fill.elements(law),
+        };
+        let (contact_force, penetration, on_trial) = self.add_contact(model, state, load);
+        let values = self.matrix.values_mut();
+        for &slot in &self.diagonal {
+            values[slot as usize] += self.floor;
+        }
+        for &(axis, unknown) in &self.props {
+            values[self.diagonal[unknown] as usize] += self.prop_stiffness;
+            let force = state.hold[axis_index(axis)];
+            for (node, share) in model.mean_share.iter().enumerate() {
+                self.residual[2 * node + axis_index(axis)] += force * share;
+            }
+        }
+        for &unknown in &self.fixed {
+            values[self.diagonal[unknown] as usize] = self.prop_stiffness;
+            self.residual[unknown] = 0.0;
+        }
+        let residual = self.residual.iter().map(|r| r * r).sum::<f64>().sqrt();
+        Imbalance { residual, contact_force, pressure_mismatch, penetration, least_j, on_trial }
+    }
+}
+
+fn lower_slots<const N: usize>(list: &[usize], slot: &impl Fn(usize, usize) -> u32) -> [u32; N] {
+    let mut slots = [OUT; N];
+    let mut k = 0;
+    for (i, &a) in list.iter().enumerate() {
+        for &b in &list[..=i] {
+            slots[k] = slot(a, b);
+            k += 1;
+        }
+    }
+    slots
+}
+
+/// Nodal displacements of an element.
+#[inline(always)]
+pub(crate) fn gather(nodes: &[usize; 9], u: &[[f64; 2]]) -> Local {
+    let mut local = Local::default();
+    for (k, &node) in nodes.iter().enumerate() {
+        local[0][k] = u[node][0];
+        local[1][k] = u[node][1];
+    }
+    local
+}
+
+/// The element loop's working set.
+struct Fill<'a, 'm> {
+    model: &'a Model<'m>,
+    state: &'a State,
+    carried: Carried,
+    slots: &'a [[u32; OUTER * (OUTER + 1) / 2]],
+    recovery: &'a mut [Recovery],
+    values: &'a mut [f64],
+    residual: &'a mut [f64],
+}
+
+impl Fill<'_, '_> {
+    /// Runs the loop compiled for the best instruction set at hand; returns the smallest `J` and
+    /// the largest pressure mismatch.
+    fn elements<L: Law>(&mut self, law: &L) -> (f64, f64) {
+        pulp::Arch::new().dispatch(|| self.loop_elements(law))
+    }
+
+    #[inline(always)]
+    fn loop_elements<L: Law>(&mut self, law: &L) -> (f64, f64) {
+        let mut system = System::ZERO;
+        let mut condensed = Condensed { stiffness: [[0.0; OUTER]; OUTER], residual: [0.0; OUTER] };
+        let (mut least_j, mut mismatch) = (f64::MAX, 0.0_f64);
+        for (e, nodes) in self.model.mesh.elements.iter().enumerate() {
+            let pressure = self.state.pressure[e];
+            let at =
+                ElementState { u: gather(nodes, &self.state.u), pressure, carried: self.carried };
+            integrate(&self.model.table.points[e], &at, law, &mut system);
+            least_j = least_j.min(system.least_j);
+            if !(least_j > 0.0) {
+                return (least_j, mismatch);
+            }
+            let mass = &self.model.table.mass_inverse[e];
+            let recovery = &mut self.recovery[e];
+            condense(&mut system, (law.bulk(), mass), &pressure, (&mut condensed, recovery));
+            if law.bulk().is_some() {
+                mismatch = mismatch.max(recovery.pressure_mismatch(&pressure));
+            }
+            let mut k = 0;
+            for i in 0..OUTER {
+                let unknown = 2 * nodes[i % 8] + i / 8;
+                self.residual[unknown] += condensed.residual[i];
+                for j in 0..=i {
+                    let slot = self.slots[e][k];
+                    k += 1;
+                    if slot != OUT {
+                        self.values[slot as usize] += condensed.stiffness[i][j];
+                    }
+                }
+            }
+        }
+        (least_j, mismatch)
+    }
+}

@@ -1,0 +1,190 @@
+//! Equilibrium along the walls' path: Newton's method, automatic increments, cut-back.
+
+mod path;
+
+mod predict;
+#[cfg(test)]
+mod tests;
+
+pub use path::Stop;
+pub(crate) use path::{Followed, follow};
+
+use crate::assembly::{Assembly, Imbalance, Load, Model, State};
+use crate::contact::{Bearing, touch_down};
+use crate::linear_solve::LinearSolveError;
+
+/// Why an increment found no equilibrium.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum IncrementError {
+    /// The iteration did not settle.
+    #[error("the iteration did not settle within {0} steps")]
+    NotConverged(usize),
+    /// A piece of the section would turn inside out.
+    #[error("a piece of the section would turn inside out")]
+    Inverted,
+    /// The linear system failed.
+    #[error(transparent)]
+    Linear(#[from] LinearSolveError),
+}
+
+/// Accepted nodal residual over contact forces, and over `shear modulus x 1 mm` when nothing touches.
+const FORCE_TOLERANCE: f64 = 1e-6;
+const FREE_TOLERANCE: f64 = 1e-9;
+/// Accepted pressure still missing over the shear modulus: with `K = 2000 mu` a volume error of 5e-6.
+const PRESSURE_TOLERANCE: f64 = 1e-2;
+/// Accepted penetration over the section's extent.
+const PENETRATION_TOLERANCE: f64 = 1e-5;
+/// Most Newton iterations and most take-overs of the multipliers in an increment.
+const MOST_ITERATIONS: usize = 30;
+const MOST_TAKE_OVERS: usize = 6;
+/// Most halvings of a correction that would turn an element inside out.
+const MOST_HALVINGS: usize = 5;
+
+/// Solves for equilibrium under `load`, starting from and ending in `state`; `spare` is scratch.
+///
+/// Returns the iterations it took, also with an error.
+pub(crate) fn equilibrate(
+    model: &Model<'_>,
+    assembly: &mut Assembly,
+    load: &Load,
+    (state, spare): (&mut State, &mut State),
+) -> (usize, Result<Imbalance, IncrementError>) {
+    let law = model.problem.material.law();
+    let extent = model.problem.section.extent();
+    let mut take_overs = 0;
+    let mut damping = Damping::new();
+    assembly.forget_slips();
+    let mut imbalance = assembly.assemble(model, state, load);
+    if !(imbalance.least_j > 0.0) {
+        return (0, Err(IncrementError::Inverted));
+    }
+    for iteration in 1..=MOST_ITERATIONS {
+        let hold = match assembly.solve(model, state) {
+            Ok(hold) => hold,
+            Err(error) => return (iteration, Err(error.into())),
+        };
+        spare.copy_from(state);
+        let mut scale = damping.scale(imbalance.residual);
+        for _ in 0..=MOST_HALVINGS {
+            state.copy_from(spare);
+            assembly.update(model, (hold, scale), state);
+            if least_j(model, load, state) > 0.0 {
+                break;
+            }
+            scale *= 0.5;
+        }
+        imbalance = assembly.assemble(model, state, load);
+        if !(imbalance.least_j > 0.0) {
+            return (iteration, Err(IncrementError::Inverted));
+        }
+        let allowed =
+            FORCE_TOLERANCE * imbalance.contact_force + FREE_TOLERANCE * law.shear() * extent;
+        let balanced = imbalance.residual <= allowed
+            && imbalance.on_trial == 0
+            && imbalance.pressure_mismatch <= PRESSURE_TOLERANCE * law.shear();
+        if !imbalance.residual.is_finite() {
+            return (iteration, Err(IncrementError::NotConverged(iteration)));
+        }
+        if balanced {
+            let tight = imbalance.penetration <= PENETRATION_TOLERANCE * extent;
+            if tight || take_overs == MOST_TAKE_OVERS {
+                return (iteration, Ok(imbalance));
+            }
+            take_overs += 1;
+            take_over(model, state, load);
+            imbalance = assembly.assemble(model, state, load);
+        }
+    }
+    (MOST_ITERATIONS, Err(IncrementError::NotConverged(MOST_ITERATIONS)))
+}
+
+/// Breaks cycles: where points change between open and closed, or stick and slip, full Newton steps
+/// can jump back and forth between two guesses; a part step lands between them.
+struct Damping {
+    recent: [f64; 4],
+    calm: usize,
+}
+
+impl Damping {
+    const FIRST_FULL: usize = 4;
+
+    fn new() -> Self {
+        Self { recent: [f64::INFINITY; 4], calm: Self::FIRST_FULL }
+    }
+
+    /// Share of the correction to apply at a state with this residual.
+    fn scale(&mut self, residual: f64) -> f64 {
+        let stalled = residual > 0.25 * self.recent[1].min(self.recent[3]);
+        self.recent.rotate_right(1);
+        self.recent[0] = residual;
+        if self.calm > 0 {
+            self.calm -= 1;
+            return 1.0;
+        }
+        if stalled {
+            // Two full steps follow, for the part step to show what it is worth.
+            self.calm = 2;
+            0.5
+        } else {
+            1.0
+        }
+    }
+}
+
+/// Smallest determinant of the deformation gradient over all integration points.
+fn least_j(model: &Model<'_>, load: &Load, state: &State) -> f64 {
+    let mut least = f64::MAX;
+    for (nodes, points) in model.mesh.elements.iter().zip(&model.table.points) {
+        let local = crate::assembly::gather(nodes, &state.u);
+        for point in points {
+            let i = crate::element::deform(point, &local, load.carried).invariants;
+            least = least.min(if i.w > 0.0 { i.d * i.w } else { -1.0 });
+        }
+    }
+    least
+}
+
+/// Takes the tractions over as multipliers, and notes how each pair bears.
+pub(crate) fn take_over(model: &Model<'_>, state: &mut State, load: &Load) {
+    let contacts = &model.contacts;
+    for (k, pair) in contacts.pairs.iter().enumerate() {
+        let x = contacts.position(pair.point, &model.mesh.nodes, &state.u);
+        let memory = &mut state.memory[k];
+        let Some(standing) = contacts.standing(pair, x, load.shifts[pair.wall]) else {
+            memory.pressure = 0.0;
+            memory.shear = 0.0;
+            memory.bearing = Bearing::Open;
+            continue;
+        };
+        let traction = contacts.traction(&standing, memory, 0.0);
+        memory.pressure = traction.pressure;
+        memory.shear = traction.shear;
+        memory.bearing = traction.bearing;
+        if traction.bearing == Bearing::Slip {
+            memory.anchor = standing.along;
+        }
+    }
+}
+
+/// Chooses where points that are still open would touch down on the way from `old` to `state`.
+pub(crate) fn set_touch_downs(
+    model: &Model<'_>,
+    (old, old_load): (&State, &Load),
+    (state, load): (&mut State, &Load),
+) {
+    let contacts = &model.contacts;
+    for (k, pair) in contacts.pairs.iter().enumerate() {
+        if old.memory[k].bearing != Bearing::Open {
+            continue;
+        }
+        let before = contacts.position(pair.point, &model.mesh.nodes, &old.u);
+        let after = contacts.position(pair.point, &model.mesh.nodes, &state.u);
+        let before = contacts.standing(pair, before, old_load.shifts[pair.wall]);
+        let after = contacts.standing(pair, after, load.shifts[pair.wall]);
+        state.memory[k].anchor = match (before, after) {
+            (Some(before), Some(after)) => touch_down(&before, &after),
+            (None, Some(only)) | (Some(only), None) => only.along,
+            (None, None) => 0.0,
+        };
+    }
+}

@@ -1,0 +1,134 @@
+//! Following the walls from start to end.
+
+use super::predict::{extrapolate, rigid};
+use super::{IncrementError, equilibrate, set_touch_downs, take_over};
+use crate::assembly::{Assembly, Load, Model, State};
+use crate::linear_solve::LinearSolveError;
+
+/// What following the path came to.
+#[derive(Debug, Clone)]
+pub(crate) struct Followed {
+    /// Newton iterations, failed increments included.
+    pub(crate) iterations: usize,
+    pub(crate) increments: usize,
+    pub(crate) cut_backs: usize,
+    /// Where and why it stopped early.
+    pub(crate) stopped: Option<(f64, Stop)>,
+}
+
+/// Why following the path stopped early.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum Stop {
+    /// The smallest increment failed.
+    #[error(
+        "no equilibrium was found even with an increment of {increment:.1e} of the motion: {why}"
+    )]
+    Stuck {
+        /// Increment as a fraction of the whole motion.
+        increment: f64,
+        /// What the last attempt failed with.
+        why: IncrementError,
+    },
+    /// The allowed iterations were used up.
+    #[error("the allowed {0} Newton iterations were used up")]
+    Budget(usize),
+}
+
+/// The smallest increment is this share of a requested step.
+const SMALLEST: f64 = 1.0 / 512.0;
+/// An increment that took at most this many iterations lets the next one grow.
+const EASY: usize = 8;
+
+/// Follows the path in even steps; calls `reached(step, state, load)` at each.
+pub(crate) fn follow(
+    model: &Model<'_>,
+    max_iterations: usize,
+    reached: &mut dyn FnMut(usize, &State, &Load),
+) -> Result<Followed, LinearSolveError> {
+    let mut assembly = Assembly::new(model)?;
+    let steps = model.problem.steps;
+    let step = 1.0 / steps as f64;
+    let start = State::start(model);
+    let mut scratch = (start.clone(), start.clone());
+    let mut history = vec![start];
+    let mut followed = Followed { iterations: 0, increments: 0, cut_backs: 0, stopped: None };
+    let mut increment = step * FIRST;
+    for k in 1..=steps {
+        let goal = k as f64 / steps as f64;
+        loop {
+            let from = history[history.len() - 1].fraction;
+            let rest = goal - from;
+            if rest <= 1e-9 * step {
+                break;
+            }
+            // Two even increments rather than a long and a sliver.
+            let length = if rest > 1.001 * increment && rest < 1.5 * increment {
+                0.5 * rest
+            } else {
+                increment.min(rest)
+            };
+            let to = if length >= rest { goal } else { from + length };
+            let (iterations, result) = attempt((model, &mut assembly), &history, to, &mut scratch);
+            followed.iterations += iterations;
+            match result {
+                Ok(()) => {
+                    followed.increments += 1;
+                    accept(&mut history, &mut scratch.0);
+                    if iterations <= EASY {
+                        increment = (2.0 * length).max(increment).min(step);
+                    }
+                }
+                Err(why) => {
+                    followed.cut_backs += 1;
+                    increment = 0.5 * length;
+                    if increment < SMALLEST * step {
+                        followed.stopped = Some((from, Stop::Stuck { increment: length, why }));
+                        return Ok(followed);
+                    }
+                }
+            }
+            if followed.iterations >= max_iterations {
+                let at = history[history.len() - 1].fraction;
+                followed.stopped = Some((at, Stop::Budget(max_iterations)));
+                return Ok(followed);
+            }
+        }
+        let state = &history[history.len() - 1];
+        reached(k, state, &Load::at(model, state.fraction));
+    }
+    Ok(followed)
+}
+
+/// The first increment, where contact begins, as a share of a step.
+const FIRST: f64 = 0.25;
+
+/// Tries to reach `to`; on success the new state is in `scratch.0`.
+fn attempt(
+    (model, assembly): (&Model<'_>, &mut Assembly),
+    history: &[State],
+    to: f64,
+    scratch: &mut (State, State),
+) -> (usize, Result<(), IncrementError>) {
+    let newest = &history[history.len() - 1];
+    let (old_load, load) = (Load::at(model, newest.fraction), Load::at(model, to));
+    let (guess, spare) = (&mut scratch.0, &mut scratch.1);
+    extrapolate(history, to, guess);
+    if history.len() == 1 {
+        rigid(model, (&old_load, &load), guess);
+    }
+    set_touch_downs(model, (newest, &old_load), (guess, &load));
+    let (iterations, result) = equilibrate(model, assembly, &load, (guess, spare));
+    (iterations, result.map(|_| take_over(model, guess, &load)))
+}
+
+/// Appends the state, keeping the last three.
+fn accept(history: &mut Vec<State>, state: &mut State) {
+    if history.len() < 3 {
+        history.push(state.clone());
+    } else {
+        history.rotate_left(1);
+        if let Some(last) = history.last_mut() {
+            last.copy_from(state);
+        }
+    }
+}
