@@ -23,12 +23,11 @@ pub fn joint_gap(
     limits: Option<(Length, Length)>,
 ) -> Result<gap_stack::Input, RoomError> {
     let together = joint.gap_limits();
-    let limits = limits.or_else(|| together.min.zip(together.max)).ok_or_else(|| {
-        RoomError::Input {
+    let limits =
+        limits.or_else(|| together.min.zip(together.max)).ok_or_else(|| RoomError::Input {
             found: "the seal gap has no limit on both sides".to_owned(),
             fits: "give `limits.seal_gap` in the seals or `gap.limits` in the joint".to_owned(),
-        }
-    })?;
+        })?;
     let links = joint.file.gap.link.iter().map(|link| {
         let (upper, lower) = link.deviations().map_err(|error| RoomError::Input {
             found: format!("link `{}`: {error}", link.name),

@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_metrology::units::{Length, Quantity, clip};
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::joint::{Sign, Spread};
 use ringtrue_seal::gap_stack::{Link, Size};
 
-use super::table::{Column, HeaderUnit, Need, Row, Table, shown, whole};
+use super::table::{Column, HeaderUnit, Need, Row, Table};
 
 /// A measured size that takes the place of a link's tolerance.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,7 +40,7 @@ pub fn chain(text: &str) -> Result<Vec<Link>, TextError> {
     let links = table.rows().map(|row| link(&row, &mut lines)).collect::<Result<Vec<_>, _>>()?;
     if links.is_empty() {
         let fits = "a chain has one link at least, one a line".to_owned();
-        return Err(whole("the file holds no link".to_owned(), fits));
+        return Err(TextError::of_text("the file holds no link".to_owned(), fits));
     }
     Ok(links)
 }
@@ -51,7 +51,7 @@ fn link(row: &Row<'_>, lines: &mut BTreeMap<String, usize>) -> Result<Link, Text
         "+" | "+1" | "1" => Sign::Opens,
         "-" | "-1" | "\u{2212}" | "\u{2212}1" => Sign::Closes,
         other => {
-            let found = format!("`{}` is not a sign", shown(other));
+            let found = format!("`{}` is not a sign", clip(other));
             return Err(row.misfit("sign", found, "`+` opens the gap, `-` closes it"));
         }
     };
@@ -67,7 +67,7 @@ fn link(row: &Row<'_>, lines: &mut BTreeMap<String, usize>) -> Result<Link, Text
         "uniform" => Spread::Uniform,
         "triangular" => Spread::Triangular,
         other => {
-            let found = format!("`{}` is not a known distribution", shown(other));
+            let found = format!("`{}` is not a known distribution", clip(other));
             let fits = "normal, uniform or triangular would fit";
             return Err(row.misfit("distribution", found, fits));
         }
@@ -109,7 +109,7 @@ fn named(row: &Row<'_>, lines: &mut BTreeMap<String, usize>) -> Result<String, T
         return Err(row.misfit("name", "a link has no name", "a name of its own is wanted"));
     }
     if let Some(line) = lines.insert(name.to_owned(), row.line()) {
-        let found = format!("link `{}` stands also on line {line}", shown(name));
+        let found = format!("link `{}` stands also on line {line}", clip(name));
         return Err(row.misfit("name", found, "each link has a name of its own"));
     }
     Ok(name.to_owned())

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use ringtrue_metrology::units::{Angle, Length};
+use ringtrue_metrology::units::{Angle, Length, clip};
 use ringtrue_seal::assembled_height::{Reading, place_key};
 use ringtrue_seal::definition::TextError;
 
-use super::table::{Column, HeaderUnit, Need, Table, shown};
+use super::table::{Column, HeaderUnit, Need, Table};
 
 /// Most rounds that a file may number.
 const MOST_ROUNDS: u32 = 1000;
@@ -36,7 +36,7 @@ pub fn heights(text: &str) -> Result<Vec<Reading>, TextError> {
                 .ok()
                 .filter(|round| (1..=MOST_ROUNDS).contains(round))
                 .ok_or_else(|| {
-                    let found = format!("`{}` is not the number of a round", shown(text));
+                    let found = format!("`{}` is not the number of a round", clip(text));
                     row.misfit("round", found, format!("1 to {MOST_ROUNDS} would fit"))
                 })?,
         };

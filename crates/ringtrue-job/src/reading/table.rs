@@ -1,6 +1,6 @@
 //! A CSV text as a table whose cells know their place.
 
-use ringtrue_metrology::units::{Quantity, Unit, UnitError, parse, parse_in, unit_of};
+use ringtrue_metrology::units::{Quantity, Unit, UnitError, clip, parse, parse_in, unit_of};
 use ringtrue_seal::definition::TextError;
 
 /// Largest text that is read: a thousand times a long set of readings.
@@ -46,10 +46,17 @@ pub(super) enum Need {
 pub(super) struct Table<'t> {
     text: &'t str,
     delimiter: u8,
-    /// For each declared column: its index in the file and the unit of its header.
-    columns: Vec<Option<(usize, Option<&'static Unit>)>>,
+    /// For each declared column, where it stands in the file.
+    columns: Vec<Option<Heading>>,
     declared: &'t [Column],
     records: Vec<csv::StringRecord>,
+}
+
+/// A column of the file: its index, and the unit of its name.
+#[derive(Clone, Copy)]
+struct Heading {
+    index: usize,
+    unit: Option<&'static Unit>,
 }
 
 /// One row of a table.
@@ -63,15 +70,14 @@ impl<'t> Table<'t> {
     pub(super) fn read(text: &'t str, declared: &'t [Column]) -> Result<Self, TextError> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         if text.len() > LONGEST_TEXT {
-            return Err(whole(
+            return Err(TextError::of_text(
                 format!("the file holds {} bytes", text.len()),
                 format!("a readings file of at most {LONGEST_TEXT} bytes is wanted"),
             ));
         }
-        let header_line = text
-            .lines()
-            .find(|line| is_content(line))
-            .ok_or_else(|| whole("the file holds no header".to_owned(), header_wanted(declared)))?;
+        let header_line = text.lines().find(|line| is_content(line)).ok_or_else(|| {
+            TextError::of_text("the file holds no header".to_owned(), header_wanted(declared))
+        })?;
         let delimiter = delimiter_of(header_line);
         let mut reader = csv::ReaderBuilder::new()
             .delimiter(delimiter)
@@ -90,7 +96,7 @@ impl<'t> Table<'t> {
             }
             if table.records.len() == MOST_ROWS {
                 let fits = format!("at most {MOST_ROWS} rows are read");
-                return Err(table.at(&record, 0, "one row more".to_owned(), fits));
+                return Err(table.at((&record, 0), "one row more".to_owned(), fits));
             }
             table.check_width(&header, &record)?;
             table.records.push(record);
@@ -108,7 +114,7 @@ impl<'t> Table<'t> {
         self.column(name).is_some()
     }
 
-    fn column(&self, name: &str) -> Option<(usize, Option<&'static Unit>)> {
+    fn column(&self, name: &str) -> Option<Heading> {
         let declared = self.declared.iter().position(|column| column.name == name);
         debug_assert!(declared.is_some(), "column `{name}` is not declared");
         self.columns[declared?]
@@ -117,13 +123,13 @@ impl<'t> Table<'t> {
     fn resolve_header(
         &self,
         header: &csv::StringRecord,
-    ) -> Result<Vec<Option<(usize, Option<&'static Unit>)>>, TextError> {
+    ) -> Result<Vec<Option<Heading>>, TextError> {
         let mut columns = vec![None; self.declared.len()];
         for (index, cell) in header.iter().enumerate() {
             let (declared, unit) = self.match_header(header, index, cell)?;
-            if columns[declared].replace((index, unit)).is_some() {
-                let found = format!("column `{}` stands twice", shown(cell));
-                return Err(self.at(header, index, found, "once is enough".to_owned()));
+            if columns[declared].replace(Heading { index, unit }).is_some() {
+                let found = format!("column `{}` stands twice", clip(cell));
+                return Err(self.at((header, index), found, "once is enough".to_owned()));
             }
         }
         let missing = self
@@ -134,7 +140,7 @@ impl<'t> Table<'t> {
         match missing {
             Some((column, _)) => {
                 let found = format!("there is no column {}", spelled(column));
-                Err(self.at(header, 0, found, header_wanted(self.declared)))
+                Err(self.at((header, 0), found, header_wanted(self.declared)))
             }
             None => Ok(columns),
         }
@@ -157,9 +163,9 @@ impl<'t> Table<'t> {
                 (HeaderUnit::Of(unit_of, example), Some(symbol)) => match unit_of(symbol) {
                     Some(unit) => return Ok((declared, Some(unit))),
                     None => {
-                        let found = format!("`{}` ends in no unit known for it", shown(cell));
+                        let found = format!("`{}` ends in no unit known for it", clip(cell));
                         let fits = format!("`{}_{example}` would fit", column.name);
-                        return Err(self.at(header, index, found, fits));
+                        return Err(self.at((header, index), found, fits));
                     }
                 },
                 (HeaderUnit::Of(..) | HeaderUnit::None, _) => {}
@@ -168,9 +174,9 @@ impl<'t> Table<'t> {
         let found = if cell.is_empty() {
             "a column has no name".to_owned()
         } else {
-            format!("column `{}` is not known here", shown(cell))
+            format!("column `{}` is not known here", clip(cell))
         };
-        Err(self.at(header, index, found, header_wanted(self.declared)))
+        Err(self.at((header, index), found, header_wanted(self.declared)))
     }
 
     fn check_width(
@@ -187,20 +193,19 @@ impl<'t> Table<'t> {
         } else {
             "one cell a column is wanted"
         };
-        Err(self.at(record, record.len().min(header.len()) - 1, found, fits.to_owned()))
+        Err(self.at((record, header.len().min(record.len() - 1)), found, fits.to_owned()))
     }
 
     /// An error at a cell.
     fn at(
         &self,
-        record: &csv::StringRecord,
-        cell: usize,
-        found: String,
-        fits: String,
+        (record, cell): (&csv::StringRecord, usize),
+        found: impl Into<String>,
+        fits: impl Into<String>,
     ) -> TextError {
         let line = record.position().map(|position| position.line() as usize);
         let column = line.map(|line| self.column_of(line, cell));
-        TextError { line, column, found, fits }
+        TextError { line, column, found: found.into(), fits: fits.into() }
     }
 
     /// Column in characters at which a cell of a one-line record starts.
@@ -229,12 +234,15 @@ impl Row<'_> {
 
     /// A cell's text; empty where an optional column is not there.
     pub(super) fn text(&self, name: &str) -> &str {
-        self.table.column(name).and_then(|(index, _)| self.record.get(index)).unwrap_or_default()
+        self.table
+            .column(name)
+            .and_then(|heading| self.record.get(heading.index))
+            .unwrap_or_default()
     }
 
     /// A quantity with its unit in the header or in the cell.
     pub(super) fn quantity<Q: Quantity>(&self, name: &str) -> Result<Q, TextError> {
-        let unit = self.table.column(name).and_then(|(_, unit)| unit);
+        let unit = self.table.column(name).and_then(|heading| heading.unit);
         let text = self.text(name);
         let read = match unit {
             Some(unit) => parse_in::<Q>(text, unit),
@@ -250,24 +258,9 @@ impl Row<'_> {
         found: impl Into<String>,
         fits: impl Into<String>,
     ) -> TextError {
-        let cell = self.table.column(name).map_or(0, |(index, _)| index);
-        self.table.at(self.record, cell, found.into(), fits.into())
+        let cell = self.table.column(name).map_or(0, |heading| heading.index);
+        self.table.at((self.record, cell), found, fits)
     }
-}
-
-/// An error that has no place.
-pub(super) fn whole(found: String, fits: String) -> TextError {
-    TextError { line: None, column: None, found, fits }
-}
-
-/// A cell's text as a message can carry it.
-pub(super) fn shown(text: &str) -> String {
-    let clean = |c: char| if c.is_control() { '\u{fffd}' } else { c };
-    let mut shown: String = text.chars().take(40).map(clean).collect();
-    if text.chars().count() > 40 {
-        shown.push('…');
-    }
-    shown
 }
 
 fn is_content(line: &str) -> bool {

@@ -74,7 +74,7 @@ fn chains_that_do_not_fit_are_named_by_line_and_column() {
         ("", (None, None), "holds no link"),
         ("bore,*,42,0,0\n", (Some(2), Some(6)), "`*` is not a sign"),
         ("bore,+,42,-0.1,0.1\n", (Some(2), Some(11)), "is below the lower"),
-        (",+,42,0,0\n", (Some(2), Some(2)), "no name"),
+        (",+,42,0,0\n", (Some(2), Some(1)), "no name"),
         ("bore,+,42,0,0\nbore,-,1,0,0\n", (Some(3), Some(1)), "stands also on line 2"),
         ("bore,+,wide,0,0\n", (Some(2), Some(8)), "does not start with a number"),
     ];

@@ -287,7 +287,7 @@ proptest! {
         prop_assert!((one.probability_conforms.unwrap() - two.probability_conforms.unwrap()).abs() < 1e-9);
         if one.tilt_mm > 1e-3 {
             let turned_by = (two.high_side_deg - one.high_side_deg - turn).rem_euclid(360.0);
-            prop_assert!(turned_by < 1e-5 || turned_by > 360.0 - 1e-5);
+            prop_assert!(!(1e-5..=360.0 - 1e-5).contains(&turned_by));
         }
     }
 

@@ -32,18 +32,15 @@ pub(super) fn stuff_of<'m>(
     seal: &'m Seal,
     file: Option<&'m Material>,
 ) -> Result<Stuff<'m>, RoomError> {
-    let (name, is_washer) = match &seal.load_ring {
-        LoadRing::Toric(toric) => (toric.material.as_str(), false),
-        LoadRing::ConicalWasher(washer) => (washer.material.as_str(), true),
-    };
+    let name = seal.load_ring.material();
     if let Some(material) = file {
         return Ok(Stuff::Known(material));
     }
-    if name.ends_with(".toml") {
+    if seal.load_ring.material_file().is_some() {
         let found = format!("the load ring names the material file `{}`", clip(name));
         return Err(RoomError::input(found, "hand that file over with the seal"));
     }
-    if is_washer && name == STEEL {
+    if matches!(seal.load_ring, LoadRing::ConicalWasher(_)) && name == STEEL {
         return Ok(Stuff::Steel);
     }
     if let Some(material) = material::shipped(name) {
