@@ -55,6 +55,8 @@ pub struct Cover {
     pub because: String,
     /// Pictures at the head: each half from above.
     pub pictures: Vec<Drawing>,
+    /// Both halves in section, beside what to do.
+    pub joint: Option<Drawing>,
     /// One line a question and half.
     pub lines: Vec<VerdictLine>,
     /// What to do, the first thing first.
@@ -203,6 +205,7 @@ impl Table {
 #[must_use]
 pub fn drawings(document: &Document) -> Vec<Drawing> {
     let mut all: Vec<Drawing> = document.cover.pictures.clone();
+    all.extend(document.cover.joint.clone());
     all.extend(document.cover.lines.iter().filter_map(|line| line.scale.clone()));
     for block in document.sections.iter().flat_map(|section| &section.blocks) {
         match block {

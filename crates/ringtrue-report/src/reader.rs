@@ -31,6 +31,14 @@ impl Reader {
         }
     }
 
+    /// One digit finer than a workshop reads, where thousandths still say something.
+    pub(crate) fn fine_decimals(self) -> usize {
+        match self.system {
+            System::Millimetre => 3,
+            System::Inch => 4,
+        }
+    }
+
     /// Decimals that show a length with this standard uncertainty.
     pub(crate) fn decimals(self, standard_uncertainty_mm: Option<f64>) -> usize {
         decimals_for(standard_uncertainty_mm.map(|u| self.of_mm(u)), self.workshop_decimals())
@@ -70,7 +78,7 @@ impl Reader {
                 self.number(u * COVERAGE_FACTOR, decimals),
                 self.unit()
             ),
-            None => format!("{} (uncertainty not known)", self.length(mm, decimals)),
+            None => format!("{} (U not known)", self.length(mm, decimals)),
         }
     }
 
@@ -78,7 +86,7 @@ impl Reader {
     /// `least`: `1.00`.
     pub(crate) fn exact_number(self, mm: f64, least: usize) -> String {
         let value = self.of_mm(mm);
-        let most = least.max(self.workshop_decimals() + 1);
+        let most = least.max(self.fine_decimals());
         let needed = (0..=most).find(|places| {
             let shown = fixed(value, *places).replace('\u{2212}', "-");
             shown.parse::<f64>().is_ok_and(|shown| (shown - value).abs() < 1e-9)
@@ -124,6 +132,17 @@ pub(crate) fn percent(fraction: f64) -> String {
         format!("{} %", fixed(value, 2))
     } else {
         format!("{} %", fixed(value, 1))
+    }
+}
+
+/// A probability: never quite 0 or 1, however it was rounded.
+pub(crate) fn probability(value: f64) -> String {
+    if value > 0.9999 {
+        "over 99.99 %".to_owned()
+    } else if value < 0.0001 {
+        "under 0.01 %".to_owned()
+    } else {
+        percent(value)
     }
 }
 

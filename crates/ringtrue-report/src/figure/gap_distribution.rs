@@ -12,26 +12,27 @@ use crate::reader::{self, Reader};
 
 const LEFT: f64 = 3.0;
 const RIGHT: f64 = 87.0;
-const TOP: f64 = 9.0;
-const BASE: f64 = 43.0;
+const TOP: f64 = 11.0;
+const BASE: f64 = 45.0;
 /// Bars that still show as bars at 9 cm.
 const MOST_BARS: usize = 60;
 
 /// Histogram, limits and spans.
 pub(crate) fn draw(name: &str, outcome: &Outcome, reader: Reader) -> Drawing {
-    let mut canvas = Canvas::new(style::WIDTH, 83.0);
+    let mut canvas = Canvas::new(style::WIDTH, 89.0);
     let x = gap_axis(outcome, reader);
     closed_zones(&mut canvas, &x, outcome, reader);
     bars(&mut canvas, &x, outcome, reader);
     limits(&mut canvas, &x, outcome, reader);
-    scale(&mut canvas, &x, outcome, reader);
+    nominal(&mut canvas, &x, outcome, reader);
+    scale(&mut canvas, &x, reader);
     let spans = [
         ("worst case", outcome.worst_min_mm, outcome.worst_max_mm),
         ("root-sum-square", outcome.rss_min_mm, outcome.rss_max_mm),
         ("sampled, 99.73 % of joints", outcome.sampled_p0_135_mm, outcome.sampled_p99_865_mm),
     ];
     for (i, span) in spans.into_iter().enumerate() {
-        bracket(&mut canvas, &x, 60.0 + 8.2 * i as f64, span, reader);
+        bracket(&mut canvas, &x, 67.0 + 8.2 * i as f64, span, reader);
     }
     let title = "Seal gap against its limits".to_owned();
     Drawing::new(name.to_owned(), title, in_words(outcome, reader), (style::WIDTH, canvas))
@@ -99,53 +100,51 @@ fn bars(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
 
 fn limits(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
     let kind = style::LABEL.bold();
-    let min = format!("min {}", reader.exact(outcome.limit_min_mm, 0));
-    let max = format!("max {}", reader.exact(outcome.limit_max_mm, 0));
+    let decimals = reader.workshop_decimals();
+    let min = format!("min {}", reader.exact(outcome.limit_min_mm, decimals));
+    let max = format!("max {}", reader.exact(outcome.limit_max_mm, decimals));
+    let below = format!("below: {}", reader::percent(outcome.below_limit_fraction));
+    let above = format!("above: {}", reader::percent(outcome.above_limit_fraction));
     let (low, high) =
         (x.at(reader.of_mm(outcome.limit_min_mm)), x.at(reader.of_mm(outcome.limit_max_mm)));
     for at in [low, high] {
-        canvas.line((at, TOP - 1.0), (at, BASE), style::HEAVY);
+        canvas.line((at, TOP - 0.6), (at, BASE), style::HEAVY);
     }
     // The two labels lean outwards where they would meet.
     let half = |text: &str| text_width::width(text, kind.size, kind.weight) / 2.0;
-    let (a, b) = (half(&min), half(&max));
+    let (a, b) = (half(&min).max(half(&below)), half(&max).max(half(&above)));
     let short = (a + b + 2.0 - (high - low)).max(0.0) / 2.0;
     let left = (low - short).clamp(a + 0.5, 89.5 - 2.0 * b - 2.0 - a);
     let right = (high + short).max(left + a + b + 2.0).min(89.5 - b);
-    canvas.text((left, TOP - 2.2), &min, kind.at(Anchor::Middle));
-    canvas.text((right, TOP - 2.2), &max, kind.at(Anchor::Middle));
-    let outside = [
-        (outcome.below_limit_fraction, "below", LEFT + 0.8, Anchor::Start),
-        (outcome.above_limit_fraction, "above", RIGHT - 0.8, Anchor::End),
-    ];
-    for (share, word, at, anchor) in outside {
-        let share = reader::percent(share);
-        canvas.text_over((at, TOP + 3.4), &share, style::NUMBER.at(anchor));
-        canvas.text_over((at, TOP + 6.4), word, style::LABEL.at(anchor));
+    for (at, limit, outside) in [(left, &min, &below), (right, &max, &above)] {
+        canvas.text((at, TOP - 5.0), limit, kind.at(Anchor::Middle));
+        canvas.text((at, TOP - 1.8), outside, style::LABEL.at(Anchor::Middle));
     }
 }
 
-fn scale(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
+fn scale(canvas: &mut Canvas, x: &Axis, reader: Reader) {
     canvas.line((LEFT, BASE), (RIGHT, BASE), style::EDGE);
     for (value, text) in x.ticks(7) {
         let at = x.at(value);
         canvas.line((at, BASE), (at, BASE + 1.0), style::THIN);
         let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
         let at = at.clamp(half + 0.3, 89.7 - half);
-        canvas.text((at, BASE + 3.8), &text, style::LABEL.at(Anchor::Middle));
+        canvas.text_over((at, BASE + 3.8), &text, style::LABEL.at(Anchor::Middle));
     }
     let words = format!("seal gap, {}", reader.unit());
-    canvas.text((45.0, BASE + 7.2), &words, style::LABEL.at(Anchor::Middle));
-    let nominal = x.at(reader.of_mm(outcome.nominal_gap_mm));
+    canvas.text_over((45.0, BASE + 7.2), &words, style::LABEL.at(Anchor::Middle));
+}
+
+/// The nominal gap, from the bars down to its words.
+fn nominal(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
+    let at = x.at(reader.of_mm(outcome.nominal_gap_mm));
     let pen = Pen::new(0.3, style::INK).dashed(1.4, 0.9);
-    canvas.line((nominal, TOP + 1.0), (nominal, BASE), pen);
-    let text = format!(
-        "nominal {}",
-        reader.length(outcome.nominal_gap_mm, reader.workshop_decimals())
-    );
+    canvas.line((at, TOP + 1.0), (at, BASE + 10.0), pen);
+    let text =
+        format!("nominal: {}", reader.length(outcome.nominal_gap_mm, reader.workshop_decimals()));
     let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
-    let at = nominal.clamp(half + 0.5, 89.5 - half);
-    canvas.text_over((at, BASE - 1.6), &text, style::LABEL.at(Anchor::Middle));
+    let middle = at.clamp(half + 0.5, 89.5 - half);
+    canvas.text((middle, BASE + 13.2), &text, style::LABEL.at(Anchor::Middle));
 }
 
 fn bracket(canvas: &mut Canvas, x: &Axis, y: f64, span: (&str, f64, f64), reader: Reader) {

@@ -10,7 +10,7 @@ use super::{Drawing, text_width};
 use crate::reader::{COVERAGE_FACTOR, Reader};
 
 const LEFT: f64 = 13.0;
-const RIGHT: f64 = 88.0;
+const RIGHT: f64 = 86.5;
 const TOP: f64 = 7.5;
 const BOTTOM: f64 = 50.0;
 
@@ -20,23 +20,28 @@ pub(crate) fn draw(name: &str, whose: &str, outcome: &Outcome, reader: Reader) -
     let x = Axis::new((0.0, LEFT), (360.0, RIGHT));
     let band = limit_band(outcome);
     let y = height_axis(outcome, band, reader);
-    if let Some((low, high)) = band {
-        limit(&mut canvas, (reader.of_mm(low), reader.of_mm(high)), &y, outcome, reader);
+    let band = band.map(|(low, high)| (y.within(reader.of_mm(low)), y.within(reader.of_mm(high))));
+    if let Some(band) = band {
+        limit_zone(&mut canvas, band);
     }
     frame(&mut canvas, &x, &y, reader);
     curves(&mut canvas, &x, &y, outcome, reader);
+    if let Some((_, top)) = band {
+        limit_words(&mut canvas, top, outcome, reader);
+    }
     for place in &outcome.places {
         reading(&mut canvas, &x, &y, (outcome, place, reader));
     }
     let bars = match outcome.reading_standard_uncertainty_mm {
-        Some(_) => "Bars: \u{b1}U. Curve: fitted plane",
-        None => "No bars: uncertainty not known. Curve: fitted plane",
+        Some(_) => "Bars: \u{b1}U.",
+        None => "No bars: U not known.",
     };
-    let dashed = match outcome.second_harmonic_mm {
-        Some(_) => "; dashed: with the second harmonic.",
-        None => ".",
+    let curves = match outcome.second_harmonic_fit_mm {
+        Some(_) => "Curve: fitted plane; dashed: with second harmonic.",
+        None => "Curve: fitted plane.",
     };
-    canvas.text(((LEFT + RIGHT) / 2.0, 60.2), &format!("{bars}{dashed}"), style::SMALL.at(Anchor::Middle));
+    let caption = format!("{bars} {curves}");
+    canvas.text(((LEFT + RIGHT) / 2.0, 60.4), &caption, style::SMALL.at(Anchor::Middle));
     let title = format!("Assembled height round the ring, {whose}");
     Drawing::new(name.to_owned(), title, in_words(whose, outcome, reader), (style::WIDTH, canvas))
 }
@@ -45,7 +50,7 @@ pub(crate) fn draw(name: &str, whose: &str, outcome: &Outcome, reader: Reader) -
 fn limit_band(outcome: &Outcome) -> Option<(f64, f64)> {
     let limit = outcome.range_limit_mm?;
     let lowest = outcome.places.iter().map(|p| p.height_mm).fold(f64::INFINITY, f64::min);
-    (limit <= 6.0 * outcome.range_mm && lowest.is_finite()).then_some((lowest, lowest + limit))
+    (limit <= 2.5 * outcome.range_mm && lowest.is_finite()).then_some((lowest, lowest + limit))
 }
 
 fn height_axis(outcome: &Outcome, band: Option<(f64, f64)>, reader: Reader) -> Axis {
@@ -59,26 +64,39 @@ fn height_axis(outcome: &Outcome, band: Option<(f64, f64)>, reader: Reader) -> A
     if let Some((_, top)) = band {
         high = high.max(top);
     }
-    let pad = ((high - low) * 0.09).max(1e-4);
+    if let Some(fit) = &outcome.second_harmonic_fit_mm {
+        for step in 0..72 {
+            let height = oval(fit, f64::from(step) * 5.0);
+            (low, high) = (low.min(height), high.max(height));
+        }
+    }
+    let pad = ((high - low) * 0.09).max(0.01);
     Axis::new((reader.of_mm(low - pad), BOTTOM), (reader.of_mm(high + pad), TOP))
 }
 
-fn limit(canvas: &mut Canvas, band: (f64, f64), y: &Axis, outcome: &Outcome, reader: Reader) {
-    let (bottom, top) = (y.within(band.0), y.within(band.1));
+fn limit_zone(canvas: &mut Canvas, (bottom, top): (f64, f64)) {
     canvas.rectangle((LEFT, top), (RIGHT - LEFT, bottom - top), style::METAL, None);
     canvas.line((LEFT, top), (RIGHT, top), style::HEAVY);
     canvas.line((LEFT, bottom), (RIGHT, bottom), Pen::new(0.2, style::INK).dashed(1.6, 1.0));
-    if let Some(limit) = outcome.range_limit_mm {
-        let text = format!("limit: {} over the lowest place", reader.exact(limit, 0));
-        canvas.text_over((RIGHT - 0.8, top + 3.0), &text, style::LABEL.at(Anchor::End));
-    }
+}
+
+/// The limit's words, on the side where the plane is low.
+fn limit_words(canvas: &mut Canvas, top: f64, outcome: &Outcome, reader: Reader) {
+    let Some(limit) = outcome.range_limit_mm else { return };
+    let text = format!("limit: {} over the lowest place", reader.exact(limit, 0));
+    let (x, anchor) = if outcome.high_side_deg < 180.0 {
+        (RIGHT - 0.8, Anchor::End)
+    } else {
+        (LEFT + 0.8, Anchor::Start)
+    };
+    canvas.text_over((x, top + 3.0), &text, style::LABEL.at(anchor));
 }
 
 fn frame(canvas: &mut Canvas, x: &Axis, y: &Axis, reader: Reader) {
-    for (value, text) in y.ticks(6) {
+    for (value, text) in y.ticks(8) {
         let at = y.at(value);
         canvas.line((LEFT, at), (RIGHT, at), Pen::new(0.1, style::FAINT));
-        canvas.text((LEFT - 1.2, at + 0.9), &text, style::LABEL.at(Anchor::End));
+        canvas.text((LEFT - 1.6, at + 0.9), &text, style::LABEL.at(Anchor::End));
     }
     for step in 0..=8 {
         let angle = f64::from(step) * 45.0;
@@ -100,6 +118,13 @@ fn plane(outcome: &Outcome, angle_deg: f64) -> f64 {
     outcome.mean_height_mm + outcome.tilt_mm / 2.0 * wave
 }
 
+/// Height of the fit with the second harmonic at an angle, mm.
+fn oval(fit: &[f64; 5], angle_deg: f64) -> f64 {
+    let angle = angle_deg.to_radians();
+    let (one, two) = (libm::sincos(angle), libm::sincos(2.0 * angle));
+    fit[0] + fit[1] * one.1 + fit[2] * one.0 + fit[3] * two.1 + fit[4] * two.0
+}
+
 fn curves(canvas: &mut Canvas, x: &Axis, y: &Axis, outcome: &Outcome, reader: Reader) {
     let mean = y.at(reader.of_mm(outcome.mean_height_mm));
     canvas.line((LEFT, mean), (RIGHT, mean), Pen::new(0.2, style::MUTED).dashed(1.0, 0.8));
@@ -110,20 +135,14 @@ fn curves(canvas: &mut Canvas, x: &Axis, y: &Axis, outcome: &Outcome, reader: Re
         })
         .collect();
     canvas.polyline(&points, style::CURVE);
-    if let (Some(amplitude), Some(crest)) =
-        (outcome.second_harmonic_mm, outcome.second_harmonic_crest_deg)
-    {
-        let oval: Vec<_> = (0..=180)
-            .map(|step| {
-                let angle = f64::from(step) * 2.0;
-                let wave = amplitude * libm::cos((2.0 * (angle - crest)).to_radians());
-                (x.at(angle), y.within(reader.of_mm(plane(outcome, angle) + wave)))
-            })
-            .collect();
+    if let Some(fit) = &outcome.second_harmonic_fit_mm {
+        let angles = (0..=180).map(|step| f64::from(step) * 2.0);
+        let oval: Vec<_> =
+            angles.map(|angle| (x.at(angle), y.at(reader.of_mm(oval(fit, angle))))).collect();
         canvas.polyline(&oval, Pen::new(0.3, style::ACCENT).dashed(1.8, 1.0));
     }
     let text = format!(
-        "mean {}",
+        "mean: {}",
         reader.known(outcome.mean_height_mm, outcome.mean_height_standard_uncertainty_mm)
     );
     let wide = text_width::width(&text, style::LABEL.size, style::LABEL.weight);
@@ -142,7 +161,7 @@ fn reading(canvas: &mut Canvas, x: &Axis, y: &Axis, of: (&Outcome, &Place, Reade
         let pen = Pen::new(0.25, style::INK);
         canvas.line((at.0, end(-1.0)), (at.0, end(1.0)), pen);
         for sign in [-1.0, 1.0] {
-            canvas.line((at.0 - 0.7, end(sign)), (at.0 + 0.7, end(sign)), pen);
+            canvas.line((at.0 - 1.0, end(sign)), (at.0 + 1.0, end(sign)), pen);
         }
     }
     if is_suspect(outcome, place.angle_deg) {
@@ -151,7 +170,7 @@ fn reading(canvas: &mut Canvas, x: &Axis, y: &Axis, of: (&Outcome, &Place, Reade
         let side = if anchor == Anchor::End { -2.4 } else { 2.4 };
         canvas.text_over((at.0 + side, at.1 + 0.9), "suspect", style::LABEL.bold().at(anchor));
     } else {
-        canvas.circle(at, 0.95, style::INK, Some(Pen::new(0.2, style::PAPER)));
+        canvas.circle(at, 0.75, style::INK, Some(Pen::new(0.2, style::PAPER)));
     }
 }
 

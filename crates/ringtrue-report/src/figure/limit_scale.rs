@@ -55,8 +55,8 @@ pub(crate) fn draw(scale: &Scale, size: Size, reader: Reader) -> Option<Drawing>
         return None;
     }
     let layout = match size {
-        Size::Line => Layout { width: 58.0, height: 10.0, bar_top: 1.4, bar_bottom: 5.8 },
-        Size::Full => Layout { width: style::WIDTH, height: 19.0, bar_top: 7.0, bar_bottom: 12.0 },
+        Size::Line => Layout { width: 50.0, height: 10.0, bar_top: 1.2, bar_bottom: 5.6 },
+        Size::Full => Layout { width: style::WIDTH, height: 20.0, bar_top: 9.0, bar_bottom: 14.0 },
     };
     let axis = axis(scale, &layout);
     let mut canvas = Canvas::new(layout.width, layout.height);
@@ -65,10 +65,11 @@ pub(crate) fn draw(scale: &Scale, size: Size, reader: Reader) -> Option<Drawing>
     value_mark(&mut canvas, scale, (&axis, &layout));
     let decimals = decimals(scale, reader);
     if size == Size::Full {
+        canvas.text((2.0, layout.bar_top - 5.4), &scale.quantity, style::LABEL);
         let text = value_text(scale, reader);
         let half = super::text_width::width(&text, style::NUMBER.size, style::NUMBER.weight) / 2.0;
         let x = axis.within(scale.value).clamp(half, layout.width - half);
-        canvas.text((x, layout.bar_top - 2.2), &text, style::NUMBER.at(Anchor::Middle));
+        canvas.text((x, layout.bar_top - 1.8), &text, style::NUMBER.at(Anchor::Middle));
     }
     let limits = reader.limits(scale.min, scale.max, decimals).unwrap_or_default();
     let alt = format!("{}: {}; limit {limits}.", scale.quantity, value_text(scale, reader));
@@ -152,9 +153,9 @@ fn zones(canvas: &mut Canvas, scale: &Scale, (axis, layout): (&Axis, &Layout)) {
 fn limit_labels(canvas: &mut Canvas, scale: &Scale, on: (&Axis, &Layout), reader: Reader) {
     let (axis, layout) = on;
     let least = decimals(scale, reader).min(reader.workshop_decimals());
-    let kind = style::SMALL;
+    let kind = style::LABEL;
     let text = |limit: f64, word: &str| format!("{word} {}", reader.exact(limit, least));
-    let y = layout.bar_bottom + 3.1;
+    let y = layout.bar_bottom + 3.4;
     let room = |text: &str| super::text_width::width(text, kind.size, kind.weight) / 2.0;
     let texts: Vec<_> = [(scale.min, "min"), (scale.max, "max")]
         .into_iter()

@@ -3,7 +3,7 @@
 //! The paint mark is at the top, angles run counter-clockwise. The face is to scale; heights are
 //! drawn outward about a circle that stands for the mean height, exaggerated by a stated factor.
 
-use ringtrue_seal::assembled_height::{Deed, Outcome};
+use ringtrue_seal::assembled_height::{Action, Deed, Outcome};
 
 use super::axis::round_down;
 use super::style;
@@ -50,30 +50,51 @@ struct Layout {
     swing: f64,
 }
 
-const LARGE: Layout = Layout { centre: (45.0, 45.0), face: 20.0, mean: 26.2, swing: 4.0 };
+/// Few places, their labels upright.
+const FEW: Layout = Layout { centre: (45.0, 45.0), face: 20.0, mean: 26.2, swing: 4.0 };
+/// Many places, their labels along the rays.
+const MANY: Layout = Layout { centre: (45.0, 45.0), face: 17.5, mean: 22.7, swing: 3.6 };
 /// Points along a curve.
 const STEPS: u32 = 180;
 
 /// The ring with every reading, the fitted tilt and what to do.
 pub(crate) fn draw(ring: &Ring) -> Drawing {
-    let mut canvas = Canvas::new(style::WIDTH, 98.0);
-    let stretch = stretch(ring.outcome, &LARGE);
-    face(&mut canvas, &ring.face, &LARGE);
-    ribbon(&mut canvas, ring.outcome, &LARGE, stretch);
-    dots(&mut canvas, ring.outcome, &LARGE, stretch);
-    labels::places(&mut canvas, ring, LARGE.centre, LARGE.mean + LARGE.swing + 2.0);
+    let layout = if labels::are_upright(ring.outcome) { &FEW } else { &MANY };
+    let stretch = stretch(ring.outcome, layout);
+    let captions = captions(ring, layout, stretch);
+    let mut canvas = Canvas::new(style::WIDTH, 90.0 + 3.3 * captions.len() as f64);
+    face(&mut canvas, &ring.face, layout);
+    ribbon(&mut canvas, ring.outcome, layout, stretch);
+    dots(&mut canvas, ring.outcome, layout, stretch);
+    labels::places(&mut canvas, ring, layout);
     way_round(&mut canvas);
-    labels::high_side(&mut canvas, ring, &LARGE);
-    labels::deeds(&mut canvas, ring, &LARGE);
-    let stated = match stretch {
-        Some(stretch) => exaggeration_text(exaggeration(&ring.face, &LARGE, stretch)),
-        None => "All places stand at one height: there is no tilt to draw.".to_owned(),
-    };
-    let below = style::SMALL.at(Anchor::Middle);
-    canvas.text((45.0, 93.4), "Dashed circle: mean height. Solid tint: plane above it; rays: below.", below);
-    canvas.text((45.0, 96.7), &stated, below);
+    labels::paint_mark(&mut canvas, ring, layout);
+    labels::high_side(&mut canvas, ring, layout);
+    labels::deeds(&mut canvas, ring, layout);
+    for (i, caption) in captions.iter().enumerate() {
+        let y = 92.0 + 3.3 * i as f64;
+        canvas.text((45.0, y), caption, style::SMALL.at(Anchor::Middle));
+    }
     let title = format!("Ring from above, {}", ring.whose);
     Drawing::new(ring.name.to_owned(), title, in_words(ring), (style::WIDTH, canvas))
+}
+
+fn captions(ring: &Ring, layout: &Layout, stretch: Option<f64>) -> Vec<String> {
+    let mut captions = match stretch {
+        Some(stretch) => vec![
+            "Dashed circle: mean height. Tint: fitted plane above it; rays: below it.".to_owned(),
+            exaggeration_text(exaggeration(&ring.face, layout, stretch)),
+        ],
+        None => vec!["All places stand at one height: there is no tilt to draw.".to_owned()],
+    };
+    if !ring.outcome.suspects.is_empty() {
+        captions.push("Triangle: a place that stands off the fitted shape.".to_owned());
+    }
+    let again = |a: &Action| a.deed == Deed::MeasureAgain && a.angle_deg.is_some();
+    if ring.outcome.actions.iter().any(again) {
+        captions.push("Open circle on the face: read here again.".to_owned());
+    }
+    captions
 }
 
 /// Earlier tries and the last one side by side, each as a small ring.
@@ -245,18 +266,19 @@ pub(super) fn suspect(canvas: &mut Canvas, (x, y): Point, size: f64) {
 
 /// The arrow that tells which way angles run.
 fn way_round(canvas: &mut Canvas) {
-    let centre = LARGE.centre;
+    let centre = FEW.centre;
     let arc: Vec<_> =
-        (0..=12).map(|i| at(centre, 34.0 + f64::from(i) * 1.6, 52.0)).collect();
+        (0..=12).map(|i| at(centre, 47.0 + f64::from(i) * 1.2, 50.0)).collect();
     canvas.polyline(&arc, style::EDGE);
     let tip = arc[arc.len() - 1];
-    let (back, side) = (at(centre, 50.4, 52.0), 0.9);
+    let (back, side) = (at(centre, 59.0, 50.0), 0.9);
     let along = ((tip.0 - back.0).hypot(tip.1 - back.1)).max(1e-9);
     let (dx, dy) = ((tip.0 - back.0) / along, (tip.1 - back.1) / along);
     let wing = |s: f64| (tip.0 - 1.8 * dx - s * dy, tip.1 - 1.8 * dy + s * dx);
     canvas.polygon(&[tip, wing(side), wing(-side)], style::INK, None);
-    canvas.text((1.0, 3.4), "angles run", style::SMALL);
-    canvas.text((1.0, 6.2), "this way", style::SMALL);
+    canvas.text((0.5, 2.6), "angles run this", style::SMALL);
+    canvas.text((0.5, 5.3), "way from the", style::SMALL);
+    canvas.text((0.5, 8.0), "paint mark", style::SMALL);
 }
 
 fn in_words(ring: &Ring) -> String {
@@ -277,7 +299,7 @@ fn in_words(ring: &Ring) -> String {
         if let (Some(angle), Some(amount)) = (action.angle_deg, action.amount_mm) {
             let deed = deed_word(action.deed);
             let amount = reader.about(amount);
-            words.push_str(&format!("; {deed} {amount} at {}", reader::degrees(angle)));
+            words.push_str(&format!("; {deed} {amount} at {}", reader::direction(angle, None)));
         }
     }
     words.push('.');

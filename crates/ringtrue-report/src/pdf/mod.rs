@@ -93,26 +93,52 @@ fn options(document: &Document) -> Result<PdfOptions, ReportError> {
     })
 }
 
+/// Longest run of letters without a space that is kept whole: a line of the narrowest column.
+const LONGEST_WORD: usize = 22;
+
 /// Puts the number of a letter in the place of one that the shipped type does not hold, so that
-/// nothing is lost and no empty box is printed.
+/// nothing is lost and no empty box is printed; lets very long words break.
 fn legible(value: &mut Value, has: &impl Fn(char) -> bool) {
     match value {
-        Value::String(text) => {
-            if text.chars().any(|letter| letter.is_control() || !has(letter)) {
-                *text = text.chars().map(|letter| shown(letter, has)).collect();
+        Value::String(text) => *text = breakable(&spelled(text, has)),
+        Value::Array(items) => items.iter_mut().for_each(|item| legible(item, has)),
+        Value::Object(fields) => {
+            for (key, field) in fields {
+                match field {
+                    // A drawing's text is markup already and sets its own lines.
+                    Value::String(svg) if key == "svg" => *svg = spelled(svg, has),
+                    other => legible(other, has),
+                }
             }
         }
-        Value::Array(items) => items.iter_mut().for_each(|item| legible(item, has)),
-        Value::Object(fields) => fields.values_mut().for_each(|field| legible(field, has)),
         Value::Null | Value::Bool(_) | Value::Number(_) => {}
     }
 }
 
-fn shown(letter: char, has: &impl Fn(char) -> bool) -> String {
-    match letter {
-        '\n' | '\r' | '\t' => " ".to_owned(),
-        letter if letter.is_control() => String::new(),
-        letter if has(letter) => letter.to_string(),
-        letter => format!("[U+{:04X}]", u32::from(letter)),
+fn spelled(text: &str, has: &impl Fn(char) -> bool) -> String {
+    let mut out = String::with_capacity(text.len());
+    for letter in text.chars() {
+        match letter {
+            '\n' | '\r' | '\t' => out.push(' '),
+            letter if letter.is_control() => {}
+            letter if has(letter) => out.push(letter),
+            letter => out.push_str(&format!("[U+{:04X}]", u32::from(letter))),
+        }
     }
+    out
+}
+
+fn breakable(text: &str) -> String {
+    const ZERO_WIDTH_SPACE: char = '\u{200b}';
+    let mut out = String::with_capacity(text.len());
+    let mut run = 0;
+    for letter in text.chars() {
+        run = if letter.is_whitespace() { 0 } else { run + 1 };
+        if run > LONGEST_WORD {
+            out.push(ZERO_WIDTH_SPACE);
+            run = 1;
+        }
+        out.push(letter);
+    }
+    out
 }

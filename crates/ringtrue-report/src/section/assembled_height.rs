@@ -48,7 +48,7 @@ fn range_line(outcome: &Outcome, half: Half, reader: Reader) -> VerdictLine {
     let said = match (outcome.range_limit_mm, u) {
         (None, _) => "No limit is given, so nothing is judged.".to_owned(),
         (Some(_), None) if verdict == Verdict::NotProven => {
-            "No uncertainty is known, so nothing can be proven.".to_owned()
+            NOTHING_KNOWN.to_owned()
         }
         (Some(_), _) => {
             format!("{}{}", meaning(verdict), probability(outcome.probability_conforms))
@@ -80,7 +80,10 @@ fn mean_line(outcome: &Outcome, half: Half, reader: Reader) -> Option<VerdictLin
     Some(VerdictLine {
         verdict,
         question: format!("half {}, mean assembled height", half.name()),
-        sentence: format!("{}{probability}", meaning(verdict)),
+        sentence: match u {
+            None if verdict == Verdict::NotProven => NOTHING_KNOWN.to_owned(),
+            Some(_) | None => format!("{}{probability}", meaning(verdict)),
+        },
         value: format!("mean {}", reader.uncertain(outcome.mean_height_mm, u)),
         limit: reader
             .limits(min, max, limit_decimals(reader, u))
@@ -96,10 +99,14 @@ fn limit_decimals(reader: Reader, standard_uncertainty_mm: Option<f64>) -> usize
 
 fn probability(probability: Option<f64>) -> String {
     probability
-        .map(|p| format!(" Probability that it conforms: {}.", reader::percent(p)))
+        .map(|p| format!(" Probability that it conforms: {}.", reader::probability(p)))
         .unwrap_or_default()
 }
 
+/// Said where there is nothing to prove a verdict by.
+const NOTHING_KNOWN: &str = "No uncertainty is known, so nothing can be proven.";
+/// Most places that are listed beside the other numbers.
+const MOST_BESIDE: usize = 12;
 /// Said where the rounds do not agree.
 const ROUNDS_DISAGREE: &str = "The rounds differ by more than the gauge explains: something moved \
                                between them, or a reading was taken wrongly.";
@@ -113,17 +120,29 @@ pub(super) fn section(report: &JointReport, half: Half) -> Section {
         let blocks = vec![Block::Text(text.to_owned())];
         return Section { title, start: Start::Below, blocks };
     };
-    let mut blocks: Vec<Block> =
-        lines(report, half).into_iter().map(Block::Verdict).collect();
+    // The scales stand larger below.
+    let bare = |line: VerdictLine| Block::Verdict(VerdictLine { scale: None, ..line });
+    let mut blocks: Vec<Block> = lines(report, half).into_iter().map(bare).collect();
     blocks.push(pictures(report, half, last.outcome));
-    blocks.push(numbers(last.outcome, reader(report)));
+    let (numbers, places) =
+        (numbers(last.outcome, reader(report)), places(last.outcome, reader(report)));
+    let side_by_side = last.outcome.places.len() <= MOST_BESIDE;
+    let later = if side_by_side {
+        blocks.push(Block::Tables(vec![numbers, places]));
+        None
+    } else {
+        blocks.push(Block::Tables(vec![numbers]));
+        Some(places)
+    };
     blocks.extend(what_to_do(report, half));
     if last.outcome.rounds_disagree {
         blocks.push(Block::Text(ROUNDS_DISAGREE.to_owned()));
     }
     blocks.extend(history(report, half));
-    blocks.push(Block::Heading("Readings, place by place".to_owned()));
-    blocks.push(places(last.outcome, reader(report)));
+    if let Some(places) = later {
+        blocks.push(Block::Heading("Readings, place by place".to_owned()));
+        blocks.push(places.beside());
+    }
     blocks.push(Block::Small(basis(last, reader(report))));
     Section { title, start: Start::NewPage, blocks }
 }
@@ -152,7 +171,7 @@ fn pictures(report: &JointReport, half: Half, outcome: &Outcome) -> Block {
     });
     let chart = heights::draw(&format!("half-{}-heights", half.name()), &whose, outcome, reader);
     let mut beside = vec![chart];
-    let scale = Scale {
+    let range = Scale {
         name: format!("half-{}-range", half.name()),
         quantity: format!("Range of the assembled height, {whose}"),
         value: outcome.range_mm,
@@ -160,13 +179,23 @@ fn pictures(report: &JointReport, half: Half, outcome: &Outcome) -> Block {
         min: None,
         max: outcome.range_limit_mm,
     };
-    beside.extend(limit_scale::draw(&scale, Size::Full, reader));
+    let mean = Scale {
+        name: format!("half-{}-mean", half.name()),
+        quantity: format!("Mean assembled height, {whose}"),
+        value: outcome.mean_height_mm,
+        spread: Spread::Uncertainty(outcome.mean_height_standard_uncertainty_mm),
+        min: outcome.mean_height_min_mm,
+        max: outcome.mean_height_max_mm,
+    };
+    for scale in [range, mean] {
+        beside.extend(limit_scale::draw(&scale, Size::Full, reader));
+    }
     Block::Drawings(vec![vec![ring], beside])
 }
 
-fn numbers(outcome: &Outcome, reader: Reader) -> Block {
+fn numbers(outcome: &Outcome, reader: Reader) -> Table {
     let mut table = Table::new([
-        ("Quantity", Set::Prose),
+        ("Quantity", Set::Words),
         ("Value ± U", Set::Numbers),
         ("Limit", Set::Numbers),
     ]);
@@ -180,23 +209,23 @@ fn numbers(outcome: &Outcome, reader: Reader) -> Block {
     let (u_range, u_mean) =
         (outcome.range_standard_uncertainty_mm, outcome.mean_height_standard_uncertainty_mm);
     row(
-        "Range: highest less lowest place",
+        "Range",
         reader.uncertain(outcome.range_mm, u_range),
         limits(None, outcome.range_limit_mm, u_range),
     );
     row(
-        "Mean height: the fitted plane at the middle",
+        "Mean height",
         reader.uncertain(outcome.mean_height_mm, u_mean),
         limits(outcome.mean_height_min_mm, outcome.mean_height_max_mm, u_mean),
     );
     row(
-        "Tilt: the plane's peak to peak round the measuring circle",
+        "Tilt, peak to peak",
         reader.uncertain(outcome.tilt_mm, outcome.tilt_standard_uncertainty_mm),
         String::new(),
     );
     let tilt = match outcome.tilt_deg {
         Some(tilt) => angle_text(tilt, outcome.tilt_standard_uncertainty_deg),
-        None => "the measuring diameter is not known".to_owned(),
+        None => "diameter not known".to_owned(),
     };
     row("Tilt as an angle", tilt, String::new());
     let high =
@@ -205,13 +234,13 @@ fn numbers(outcome: &Outcome, reader: Reader) -> Block {
         Some(_) => high,
         None => format!("{high} (not resolved)"),
     };
-    row("High side, from the paint mark counter-clockwise", high, String::new());
+    row("High side", high, String::new());
     let second = match outcome.second_harmonic_mm {
         Some(mm) => reader.uncertain(mm, outcome.second_harmonic_standard_uncertainty_mm),
-        None => "the places do not allow it".to_owned(),
+        None => "too few places".to_owned(),
     };
-    row("Second harmonic: amplitude of an oval, two highs and two lows", second, String::new());
-    Block::Tables(vec![table])
+    row("Second harmonic", second, String::new());
+    table
 }
 
 fn angle_text(degrees: f64, standard_uncertainty: Option<f64>) -> String {
@@ -222,7 +251,7 @@ fn angle_text(degrees: f64, standard_uncertainty: Option<f64>) -> String {
             let u = ringtrue_metrology::units::fixed(u * COVERAGE_FACTOR, decimals);
             format!("{value}° ± {u}°")
         }
-        None => format!("{value}° (uncertainty not known)"),
+        None => format!("{value}° (U not known)"),
     }
 }
 
@@ -272,8 +301,14 @@ pub(super) fn deeds(report: &JointReport, half: Half) -> Vec<String> {
 }
 
 fn deed_text(group: &[&Action], reader: Reader) -> String {
-    let places: Vec<String> =
-        group.iter().filter_map(|a| a.angle_deg.map(reader::degrees)).collect();
+    let angle = |action: &&Action| {
+        action.angle_deg.map(|angle| match action.deed {
+            // Fitted directions: no finer than a hand can aim.
+            Deed::Press | Deed::Lift => reader::direction(angle, None),
+            Deed::MeasureAgain | Deed::TakeOut => reader::degrees(angle),
+        })
+    };
+    let places: Vec<String> = group.iter().filter_map(angle).collect();
     let place =
         if places.is_empty() { String::new() } else { format!(" at {}", listed(&places)) };
     let amount = group
@@ -331,13 +366,13 @@ fn history(report: &JointReport, half: Half) -> Vec<Block> {
     ]
 }
 
-fn places(outcome: &Outcome, reader: Reader) -> Block {
+fn places(outcome: &Outcome, reader: Reader) -> Table {
     let unit = reader.unit();
     let mut table = Table::new([
         ("Angle", Set::Numbers),
         (&format!("Height, {unit}"), Set::Numbers),
         (&format!("U, {unit}"), Set::Numbers),
-        (&format!("Off the plane, {unit}"), Set::Numbers),
+        ("Off plane", Set::Numbers),
         ("Rounds", Set::Words),
     ]);
     for (i, place) in outcome.places.iter().enumerate() {
@@ -370,7 +405,7 @@ fn places(outcome: &Outcome, reader: Reader) -> Block {
             Cell::Text(rounds),
         ]);
     }
-    table.beside()
+    table
 }
 
 fn basis(one: &HeightTry, reader: Reader) -> String {

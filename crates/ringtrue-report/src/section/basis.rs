@@ -146,7 +146,10 @@ fn rules(report: &JointReport) -> String {
     format!(
         "{drawn} \u{b1} and U stand for the expanded uncertainty, k = 2, about 95 %. Angles run \
          counter-clockwise from the paint mark, seen facing the lapped face. Assembled height is from \
-         the housing face to the lapped face, positive where the lapped face stands proud."
+         the housing face to the lapped face, positive where the lapped face stands proud. The range is \
+         the highest place less the lowest. The tilt is that of the least-squares plane, peak to peak \
+         round the measuring circle; the second harmonic is the amplitude of an oval about it, with \
+         two highs and two lows."
     )
 }
 

@@ -28,6 +28,7 @@ pub(super) fn cover(report: &JointReport) -> Cover {
         .to_owned(),
         because: because(verdict, &lines),
         pictures: Half::BOTH.into_iter().filter_map(|half| emblem(report, half)).collect(),
+        joint: super::half_section::joint(report),
         to_do: to_do(report),
         caution: correcting.then(|| super::CAUTION.to_owned()),
         lines,

@@ -7,20 +7,25 @@ use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::geometry;
 
 use super::reader;
-use crate::JointReport;
+use crate::{Drawing, JointReport};
 use crate::document::{Block, Cell, Section, Set, Start, Table};
 use crate::figure::half_section::{self, Closed, Facing};
+
+/// The joint with its faces together, where both halves make a section.
+pub(super) fn joint(report: &JointReport) -> Option<Drawing> {
+    let closed = Closed {
+        gap: report.gap.nominal_gap_mm,
+        limits: (report.gap.limit_min_mm, report.gap.limit_max_mm),
+    };
+    let halves = (&report.joint.a, &report.joint.b);
+    half_section::joint("joint-section", halves, closed, reader(report))
+}
 
 /// The page of the parts to scale.
 pub(super) fn section(report: &JointReport) -> Section {
     let joint = report.joint;
     let reader = reader(report);
-    let closed = Closed {
-        gap: report.gap.nominal_gap_mm,
-        limits: (report.gap.limit_min_mm, report.gap.limit_max_mm),
-    };
     let mut blocks = Vec::new();
-    let both = half_section::joint("joint-section", (&joint.a, &joint.b), closed, reader);
     let halves: Vec<_> = Half::BOTH
         .into_iter()
         .filter_map(|half| {
@@ -37,7 +42,6 @@ pub(super) fn section(report: &JointReport) -> Section {
     if drawn > 0 {
         blocks.push(Block::Drawings(halves.into_iter().map(|drawing| vec![drawing]).collect()));
     }
-    blocks.extend(both.map(|drawing| Block::Drawings(vec![vec![drawing]])));
     if drawn < 2 {
         blocks.push(Block::Text(
             "Where a half is not drawn, the measures in its definition do not make a section: check \
@@ -47,9 +51,9 @@ pub(super) fn section(report: &JointReport) -> Section {
     }
     blocks.push(Block::Small(
         "Each half is drawn where its load ring just touches, not squeezed: geometry tells that much \
-         and no more. A toric is thinned by its stretch on the ring at constant volume. The dashed \
-         lines of the joint are its housing faces at the nominal seal gap, set evenly about the lapped \
-         faces; how far each half really moves follows from the two face loads."
+         and no more. A toric is thinned by its stretch on the ring at constant volume. In the drawing \
+         of the joint on the first page the dashed lines are the housing faces at the nominal seal gap, \
+         set evenly about the lapped faces; how far each half really moves follows from the face loads."
             .to_owned(),
     ));
     blocks.push(Block::Heading("Limits, and where they come from".to_owned()));

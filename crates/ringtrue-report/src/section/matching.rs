@@ -38,13 +38,32 @@ fn whose(finding: &Finding) -> String {
     finding.half.map_or_else(|| "joint".to_owned(), |half| format!("half {}", half.name()))
 }
 
+/// The findings with whom they concern; what is the same on both halves once.
+fn together(findings: &[Finding]) -> Vec<(&Finding, String)> {
+    let mut told: Vec<(&Finding, String)> = Vec::new();
+    for finding in findings {
+        let same = told.iter_mut().find(|(other, _)| {
+            finding.half.is_some()
+                && other.half.is_some()
+                && (&other.what, &other.found, &other.fits, other.verdict)
+                    == (&finding.what, &finding.found, &finding.fits, finding.verdict)
+        });
+        match same {
+            Some((_, whose)) => *whose = "both halves".to_owned(),
+            None => told.push((finding, whose(finding))),
+        }
+    }
+    told
+}
+
 /// What to do about parts that do not fit.
 pub(super) fn deeds(report: &JointReport) -> Vec<String> {
-    let open = report.matching.findings.iter().filter(|f| f.verdict != Verdict::Conforms);
-    open.map(|finding| {
+    let open = together(&report.matching.findings)
+        .into_iter()
+        .filter(|(finding, _)| finding.verdict != Verdict::Conforms);
+    open.map(|(finding, whose)| {
         format!(
-            "{}, {}: {} Found: {} Wanted: {}",
-            super::sentence(&whose(finding)).trim_end_matches('.'),
+            "{whose}, {}: {} Found: {} Wanted: {}",
             finding.what,
             sentence(finding.verdict.words()),
             sentence(&finding.found),
@@ -63,10 +82,10 @@ pub(super) fn section(report: &JointReport) -> Section {
         ("Found", Set::Prose),
         ("What fits", Set::Prose),
     ]);
-    for finding in &report.matching.findings {
+    for (finding, whose) in together(&report.matching.findings) {
         table.row([
             Cell::Verdict(finding.verdict),
-            Cell::Text(whose(finding)),
+            Cell::Text(whose),
             Cell::Text(finding.what.clone()),
             Cell::Text(finding.found.clone()),
             Cell::Text(finding.fits.clone()),

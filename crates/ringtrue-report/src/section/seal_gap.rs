@@ -35,10 +35,7 @@ pub(super) fn line(report: &JointReport) -> VerdictLine {
     VerdictLine {
         verdict: gap.verdict,
         question: "seal gap".to_owned(),
-        sentence: format!(
-            "{said} Outside: {}.",
-            reader::percent(gap.outside_limit_fraction)
-        ),
+        sentence: format!("{said} Outside: {}.", outside(gap)),
         value: format!(
             "{} to {}",
             reader.number(gap.sampled_p0_135_mm, decimals),
@@ -46,6 +43,15 @@ pub(super) fn line(report: &JointReport) -> VerdictLine {
         ),
         limit: limits(gap, reader),
         scale: limit_scale::draw(&scale, Size::Line, reader),
+    }
+}
+
+/// The share outside the limits, or how many draws found none.
+fn outside(gap: &Outcome) -> String {
+    if gap.outside_limit_fraction <= 0.0 {
+        format!("none in {} draws", reader::count(u64::from(gap.draws)))
+    } else {
+        reader::percent(gap.outside_limit_fraction)
     }
 }
 
@@ -109,7 +115,7 @@ fn pieces(set: &ShimOutcome, reader: Reader) -> String {
 pub(super) fn section(report: &JointReport) -> Section {
     let (reader, gap) = (reader(report), report.gap);
     let mut blocks = vec![
-        Block::Verdict(line(report)),
+        Block::Verdict(VerdictLine { scale: None, ..line(report) }),
         Block::Drawings(vec![
             vec![gap_distribution::draw("seal-gap", gap, reader)],
             vec![gap_distribution::shares("seal-gap-shares", gap)],
@@ -141,7 +147,7 @@ fn views(gap: &Outcome, reader: Reader) -> Block {
         (&format!("From, {unit}"), Set::Numbers),
         (&format!("To, {unit}"), Set::Numbers),
     ]);
-    let decimals = reader.workshop_decimals() + 1;
+    let decimals = reader.fine_decimals();
     let mut row = |what: &str, from: f64, to: f64| {
         let (from, to) = (reader.number(from, decimals), reader.number(to, decimals));
         table.row([Cell::text(what), Cell::Text(from), Cell::Text(to)]);
@@ -183,7 +189,7 @@ fn chain(report: &JointReport, reader: Reader) -> Block {
         (&format!("Std deviation, {unit}"), Set::Numbers),
         ("Share", Set::Numbers),
     ]);
-    table.columns[0].head = "±".to_owned();
+    table.columns[0].head = "Sign".to_owned();
     let links = &report.joint.file.gap.link;
     for link in &report.gap.links {
         let sign = match link.sign {
@@ -195,7 +201,7 @@ fn chain(report: &JointReport, reader: Reader) -> Block {
         table.row([
             Cell::text(sign),
             Cell::text(link.name.clone()),
-            Cell::Text(reader.number(link.value_mm, reader.workshop_decimals() + 1)),
+            Cell::Text(reader.number(link.value_mm, reader.fine_decimals())),
             Cell::Text(as_written(link, links.iter().find(|l| l.name == link.name))),
             Cell::Text(fixed(spread, decimals)),
             Cell::Text(reader::percent(link.share)),
@@ -211,7 +217,9 @@ fn as_written(link: &LinkOutcome, drawn: Option<&ChainLink>) -> String {
     let Some(drawn) = drawn else { return String::new() };
     let tolerance = match (&drawn.plus_minus, &drawn.upper, &drawn.lower, &drawn.class) {
         (Some(plus_minus), _, _, _) => format!("± {}", plus_minus.typed()),
-        (None, Some(upper), Some(lower), _) => format!("{} / {}", upper.typed(), lower.typed()),
+        (None, Some(upper), Some(lower), _) => {
+            format!("({} / {})", upper.typed(), lower.typed())
+        }
         (None, _, _, Some(class)) => class.clone(),
         (None, Some(upper), None, None) => upper.typed().to_owned(),
         (None, None, Some(lower), None) => lower.typed().to_owned(),

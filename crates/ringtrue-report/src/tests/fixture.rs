@@ -292,6 +292,7 @@ pub(crate) fn nothing_spreads() -> Case {
         *value = -0.4;
     }
     gap.standard_deviation_mm = 0.0;
+    gap.verdict = ringtrue_metrology::conformity::Verdict::DoesNotConform;
     gap.histogram = gap_stack::Histogram { from_mm: -0.4, bin_mm: 0.0, counts: vec![20_000] };
     gap.outside_limit_fraction = 1.0;
     gap.below_limit_fraction = 1.0;

@@ -142,8 +142,9 @@ pub struct Outcome {
     pub second_harmonic_mm: Option<f64>,
     /// Its standard uncertainty.
     pub second_harmonic_standard_uncertainty_mm: Option<f64>,
-    /// Direction of its first crest, in [0, 180); the other stands opposite.
-    pub second_harmonic_crest_deg: Option<f64>,
+    /// The fit that it belongs to: coefficients of 1, cos θ, sin θ, cos 2θ and sin 2θ. Its first
+    /// three differ from the plane's where places are uneven.
+    pub second_harmonic_fit_mm: Option<[f64; 5]>,
     /// Residual from the plane at each place, in the order of `places`.
     pub residuals_mm: Vec<f64>,
     /// Angles of the places that stand off the fitted shape by more than their uncertainty
@@ -332,7 +333,10 @@ fn describe(input: &Input, spots: &[Spot], budget: &Budget, shape: &Shape) -> Ou
         second_harmonic_mm: second.map(|wave| wave.amplitude()),
         second_harmonic_standard_uncertainty_mm: second
             .and_then(|wave| known(wave.amplitude_standard_uncertainty())),
-        second_harmonic_crest_deg: second.map(|wave| wave.phase_rad().to_degrees()),
+        second_harmonic_fit_mm: shape
+            .second
+            .as_ref()
+            .and_then(|fit| fit.coefficients().try_into().ok()),
         residuals_mm: plane.residuals().to_vec(),
         suspects: Vec::new(),
         range_limit_mm: input.range_limit.map(in_mm),

@@ -124,7 +124,10 @@ fn a_saddle_is_no_bulge() {
         .collect();
     let outcome = judge(&heights, 1.0, 0.02);
     assert!((outcome.second_harmonic_mm.unwrap() - 0.7).abs() < 1e-8);
-    assert!((outcome.second_harmonic_crest_deg.unwrap() - 20.0).abs() < 1e-6);
+    let fit = outcome.second_harmonic_fit_mm.unwrap();
+    let (sine, cosine) = 40f64.to_radians().sin_cos();
+    let wanted = [4.0, 0.0, 0.0, 0.7 * cosine, 0.7 * sine];
+    assert!(fit.iter().zip(wanted).all(|(got, want)| (got - want).abs() < 1e-8), "{fit:?}");
     assert!(outcome.suspects.is_empty());
     assert_eq!(outcome.verdict, Verdict::DoesNotConform);
     assert_eq!(deeds(&outcome), [(Deed::TakeOut, None)]);

@@ -62,9 +62,9 @@ fn axial_row(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reader: Re
         let x = view.x(-outline.height);
         let half = text_width::width(&words, style::LABEL.size, style::LABEL.weight) / 2.0;
         let x = x.clamp(half + 0.5, 89.5 - half);
-        canvas.text((x, row - 4.6), &words, style::LABEL.at(Anchor::Middle));
+        canvas.text((x, row - 5.4), &words, style::LABEL.at(Anchor::Middle));
         let from = (view.x(-outline.height / 2.0), row - 0.4);
-        canvas.line(from, (from.0, row - 3.8), style::THIN);
+        canvas.line(from, (from.0, row - 4.6), style::THIN);
     }
     if let Some(lip) = &seal.housing.lip {
         let high = mm(lip.height.value());
@@ -90,7 +90,7 @@ pub(super) fn axial(
     (row, words): (f64, &str),
 ) {
     for x in [from, to] {
-        canvas.line((x, edge), (x, row - 0.8 * (edge - row).signum()), style::THIN);
+        canvas.line((x, edge), (x, row - 0.7 * (edge - row).signum()), style::THIN);
     }
     canvas.line((from, row), (to, row), style::THIN);
     let toward = (to - from).signum();
@@ -137,6 +137,10 @@ fn columns(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reader: Read
         let d = ramp.diameter.value();
         back.push(("ring ramp", diameter(d), (plane(ramp) - outline.height, mm(d) / 2.0)));
     }
+    if let LoadRing::ConicalWasher(washer) = &seal.load_ring {
+        let middle = middle_of(&outline.load.points());
+        back.push(("conical washer", washer.material.clone(), middle));
+    }
     let (face_side, back_side) = match on.1.facing {
         Facing::Right => (Column::Right, Column::Left),
         Facing::Left => (Column::Left, Column::Right),
@@ -176,6 +180,7 @@ fn column(canvas: &mut Canvas, entries: &[Entry], on: (&Outline, &View), column:
         Column::Right => (89.5, Anchor::End, -1.0),
     };
     for ((_, (what, number, point)), y) in spots.iter().zip(heights) {
+        let number = &text_width::cut(number, style::NUMBER.size, style::NUMBER.weight, 16.0);
         let wide = text_width::width(number, style::NUMBER.size, style::NUMBER.weight)
             .max(text_width::width(what, style::SMALL.size, style::SMALL.weight));
         canvas.text((edge, y + 0.1), number, style::NUMBER.at(anchor));
@@ -239,14 +244,15 @@ fn load_label(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reader: R
             canvas.text_over((x, y - 0.2), &number, middle);
             canvas.text_over((x, y + 3.0), &free, style::LABEL.at(Anchor::Middle));
         }
-        (Load::Corners(corners), LoadRing::ConicalWasher(_)) => {
-            let count = corners.len().max(1) as f64;
-            let sum = corners.iter().fold((0.0, 0.0), |s, p| (s.0 + p.0, s.1 + p.1));
-            let (x, y) = view.at((sum.0 / count, sum.1 / count));
-            canvas.text_over((x, y + 0.9), "washer", style::LABEL.at(Anchor::Middle));
-        }
-        (Load::Round { .. }, LoadRing::ConicalWasher(_)) | (Load::Corners(_), LoadRing::Toric(_)) => {}
+        (Load::Round { .. } | Load::Corners(_), LoadRing::ConicalWasher(_))
+        | (Load::Corners(_), LoadRing::Toric(_)) => {}
     }
+}
+
+fn middle_of(corners: &[Point]) -> Point {
+    let count = corners.len().max(1) as f64;
+    let sum = corners.iter().fold((0.0, 0.0), |s, p| (s.0 + p.0, s.1 + p.1));
+    (sum.0 / count, sum.1 / count)
 }
 
 /// The section for a reader who does not see it.

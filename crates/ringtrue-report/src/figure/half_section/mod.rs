@@ -52,19 +52,23 @@ impl View {
     }
 }
 
-/// Height of a drawing of one half.
-const HEIGHT: f64 = 92.0;
-/// Room that one half may take: left and right edge, top and bottom.
-const ROOM: (f64, f64, f64, f64) = (21.0, 67.0, 15.0, 76.0);
+/// Room that one half may take: left edge, right edge and height.
+const ROOM: (f64, f64, f64) = (18.0, 75.0, 66.0);
+/// Room above a half for its name and its axial dimensions.
+const ABOVE: f64 = 17.5;
+/// Room below a half for its axis and its scale.
+const BELOW: f64 = 18.0;
 
 /// One half with its dimensions; `None` where the definition's measures make no section.
 pub(crate) fn draw(name: &str, whose: &str, seal: &Seal, of: (Facing, Reader)) -> Option<Drawing> {
     let (facing, reader) = of;
     let outline = outline(seal)?;
-    let mut canvas = Canvas::new(style::WIDTH, HEIGHT);
-    let (left, right, top, bottom) = ROOM;
+    let (left, right, high) = ROOM;
     let (z_low, z_high, r_low, r_high) = outline.extent();
-    let scale = ((right - left) / (z_high - z_low)).min((bottom - top) / (r_high - r_low));
+    let scale = ((right - left) / (z_high - z_low)).min(high / (r_high - r_low));
+    let bottom = ABOVE + (r_high - r_low) * scale;
+    let height = bottom + BELOW;
+    let mut canvas = Canvas::new(style::WIDTH, height);
     let middle = (z_low + z_high) / 2.0;
     let centre = match facing {
         Facing::Right => (left + right) / 2.0,
@@ -77,13 +81,14 @@ pub(crate) fn draw(name: &str, whose: &str, seal: &Seal, of: (Facing, Reader)) -
     let view = View { facing, x_zero, y_base: bottom, r_base: r_low, scale };
     parts(&mut canvas, &outline, &view);
     dimensions::all(&mut canvas, seal, (&outline, &view), reader);
-    centre_line(&mut canvas, HEIGHT - 7.5, view.y_base + 1.5);
-    scale_bar(&mut canvas, scale, HEIGHT - 2.0, reader);
+    centre_line(&mut canvas, height - 7.5, view.y_base + 1.5);
+    scale_bar(&mut canvas, scale, height - 1.5, reader);
     let (x, anchor) = match facing {
         Facing::Right => (0.5, Anchor::Start),
         Facing::Left => (89.5, Anchor::End),
     };
-    canvas.text((x, 3.6), whose, style::NUMBER.at(anchor));
+    let shown = text_width::cut(whose, style::NUMBER.size, style::NUMBER.weight, 88.0);
+    canvas.text((x, 3.6), &shown, style::NUMBER.at(anchor));
     let title = format!("Half-section to scale, {whose}");
     let alt = dimensions::in_words(whose, seal, &outline, reader);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
@@ -105,15 +110,15 @@ pub(crate) fn joint(
     closed: Closed,
     reader: Reader,
 ) -> Option<Drawing> {
-    const HIGH: f64 = 70.0;
     let (a, b) = (outline(a)?, outline(b)?);
-    let mut canvas = Canvas::new(style::WIDTH, HIGH);
     let wide = |outline: &Outline| outline.extent().1 + outline.height;
     let half_width = wide(&a).max(wide(&b));
     let r_low = a.extent().2.min(b.extent().2);
     let r_high = a.extent().3.max(b.extent().3);
-    let scale = (43.0 / half_width).min(37.0 / (r_high - r_low));
-    let (face, bottom) = (style::WIDTH / 2.0, 55.0);
+    let scale = (43.0 / half_width).min(44.0 / (r_high - r_low));
+    let (face, bottom) = (style::WIDTH / 2.0, 13.5 + (r_high - r_low) * scale);
+    let height = bottom + 22.5;
+    let mut canvas = Canvas::new(style::WIDTH, height);
     let view = |facing, outline: &Outline| {
         let x_zero = match facing {
             Facing::Right => face - outline.height * scale,
@@ -125,11 +130,11 @@ pub(crate) fn joint(
     parts(&mut canvas, &a, &view_a);
     parts(&mut canvas, &b, &view_b);
     let top = view_a.at((0.0, r_high)).1;
-    gap_lines(&mut canvas, (view_a.x_zero, view_b.x_zero, top), (scale, closed), reader);
+    gap_lines(&mut canvas, (&view_a, &view_b, top), closed, reader);
     canvas.text((0.5, 3.6), "half a", style::NUMBER);
     canvas.text((89.5, 3.6), "half b", style::NUMBER.at(Anchor::End));
-    centre_line(&mut canvas, HIGH - 7.5, bottom + 1.5);
-    scale_bar(&mut canvas, scale, HIGH - 2.0, reader);
+    centre_line(&mut canvas, height - 7.5, bottom + 1.5);
+    scale_bar(&mut canvas, scale, height - 1.5, reader);
     let touch = reader.length(a.height + b.height, reader.workshop_decimals());
     let gap = reader.length(closed.gap, reader.workshop_decimals());
     let limits = reader.limits(Some(closed.limits.0), Some(closed.limits.1), 0).unwrap_or_default();
@@ -141,31 +146,32 @@ pub(crate) fn joint(
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 
+/// Housing face to housing face, before and after closing.
 fn gap_lines(
     canvas: &mut Canvas,
-    (left, right, top): (f64, f64, f64),
-    (scale, closed): (f64, Closed),
+    (a, b, top): (&View, &View, f64),
+    closed: Closed,
     reader: Reader,
 ) {
     let decimals = reader.workshop_decimals();
-    let touch = reader.length((right - left) / scale, decimals);
+    let touch = reader.length((b.x_zero - a.x_zero) / a.scale, decimals);
     let words = format!("load rings just touch: {touch}");
-    dimensions::axial(canvas, (left, right), top - 1.2, (top - 8.0, &words));
-    let limits = reader
-        .limits(Some(closed.limits.0), Some(closed.limits.1), 0)
-        .unwrap_or_default();
+    dimensions::axial(canvas, (a.x_zero, b.x_zero), top - 0.8, (top - 3.4, &words));
+    let limits =
+        reader.limits(Some(closed.limits.0), Some(closed.limits.1), decimals).unwrap_or_default();
     let gap = reader.length(closed.gap, decimals);
-    let words = format!("closed, nominal seal gap {gap} (limits {limits})");
+    let words = format!("closed: nominal seal gap {gap}, limits {limits}");
+    let below = a.y_base + 2.6;
     if closed.gap > 0.0 {
-        let half = closed.gap * scale / 2.0;
+        let half = closed.gap * a.scale / 2.0;
         let (from, to) = (style::WIDTH / 2.0 - half, style::WIDTH / 2.0 + half);
         let pen = Pen::new(0.3, style::ACCENT).dashed(1.4, 0.9);
         for x in [from, to] {
-            canvas.line((x, top), (x, 57.5), pen);
+            canvas.line((x, top), (x, below), pen);
         }
-        dimensions::axial(canvas, (from, to), 57.5, (59.2, ""));
+        dimensions::axial(canvas, (from, to), below, (below + 2.0, ""));
     }
-    canvas.text((style::WIDTH / 2.0, 61.6), &words, style::LABEL.at(Anchor::Middle));
+    canvas.text((style::WIDTH / 2.0, below + 6.6), &words, style::LABEL.at(Anchor::Middle));
 }
 
 fn parts(canvas: &mut Canvas, outline: &Outline, view: &View) {

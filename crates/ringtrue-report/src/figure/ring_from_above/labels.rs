@@ -4,14 +4,14 @@ use ringtrue_seal::assembled_height::{Action, Deed, Outcome};
 
 use super::{DEED, Layout, Ring, at, deed_word, is_suspect};
 use crate::figure::style;
-use crate::figure::svg::{Anchor, Canvas, Pen, Point};
+use crate::figure::svg::{Anchor, Canvas, Pen, Point, Type};
 use crate::figure::text_width;
 use crate::reader;
 
 /// From this angle between neighbours on, labels stand upright.
 const UPRIGHT_DEG: f64 = 24.0;
 /// Closest that two radial labels may stand.
-const RADIAL_DEG: f64 = 4.6;
+const RADIAL_DEG: f64 = 5.4;
 
 /// A place's label and where it stands.
 struct Label {
@@ -21,9 +21,19 @@ struct Label {
     angle: String,
 }
 
+/// Do the places stand far enough apart for upright labels?
+pub(super) fn are_upright(outcome: &Outcome) -> bool {
+    let mut angles: Vec<f64> = outcome.places.iter().map(|place| place.angle_deg).collect();
+    angles.sort_by(f64::total_cmp);
+    let round = angles.first().map(|first| first + 360.0);
+    let next = angles.iter().skip(1).copied().chain(round);
+    angles.iter().zip(next).all(|(angle, next)| next - angle >= UPRIGHT_DEG)
+}
+
 /// A label for each place: the reading, and its angle.
-pub(super) fn places(canvas: &mut Canvas, ring: &Ring, centre: Point, radius: f64) {
+pub(super) fn places(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
     let outcome = ring.outcome;
+    let circle = (layout.centre, layout.mean + layout.swing + 2.0);
     let mut labels: Vec<Label> = outcome
         .places
         .iter()
@@ -38,10 +48,9 @@ pub(super) fn places(canvas: &mut Canvas, ring: &Ring, centre: Point, radius: f6
         })
         .collect();
     labels.sort_by(|a, b| a.angle_deg.total_cmp(&b.angle_deg));
-    let closest = gaps(&labels).fold(f64::INFINITY, f64::min);
-    if closest >= UPRIGHT_DEG {
+    if are_upright(outcome) {
         for label in &labels {
-            upright(canvas, label, is_suspect(outcome, label.angle_deg), (centre, radius));
+            upright(canvas, label, is_suspect(outcome, label.angle_deg), circle);
         }
         return;
     }
@@ -51,19 +60,12 @@ pub(super) fn places(canvas: &mut Canvas, ring: &Ring, centre: Point, radius: f6
         labels.into_iter().enumerate().filter(|(i, _)| i % every == 0).map(|(_, l)| l).collect();
     spread(&mut labels);
     for label in &labels {
-        radial(canvas, label, is_suspect(outcome, label.angle_deg), (centre, radius));
+        radial(canvas, label, is_suspect(outcome, label.angle_deg), circle);
     }
     if every > 1 {
-        let note = format!("each {every}th place labelled");
-        canvas.text((89.0, 3.4), &note, style::SMALL.at(Anchor::End));
+        let note = format!("1 place in {every} labelled");
+        canvas.text((89.5, 2.6), &note, style::SMALL.at(Anchor::End));
     }
-}
-
-fn gaps(labels: &[Label]) -> impl Iterator<Item = f64> + '_ {
-    (0..labels.len()).map(|i| match labels.get(i + 1) {
-        Some(next) => next.angle_deg - labels[i].angle_deg,
-        None => labels[0].angle_deg + 360.0 - labels[i].angle_deg,
-    })
 }
 
 /// Moves labels apart where they stand too close, a little at a time.
@@ -114,20 +116,32 @@ fn radial(canvas: &mut Canvas, label: &Label, suspect: bool, (centre, radius): (
     } else {
         (Anchor::Start, 270.0 - turned)
     };
-    let number = style::NUMBER;
-    let small = if suspect { style::SMALL.bold() } else { style::SMALL };
+    let number = Type { size: 2.4, ..style::NUMBER };
+    let small = Type { size: 2.0, ..style::SMALL };
+    let small = if suspect { small.bold() } else { small };
     let angle =
         if suspect { format!("{} !", label.angle) } else { label.angle.clone() };
     let wide = text_width::width(&label.value, number.size, number.weight);
     // The baseline runs beside the ray, by a third of the letters' height.
     let side = if turned <= 180.0 { 1.0 } else { -1.0 };
-    let beside = (side * 0.85f64).atan2(radius).to_degrees();
+    let beside = (side * 0.8f64).atan2(radius).to_degrees();
     let spot = |r: f64| at(centre, label.drawn_deg + beside, r);
     canvas.text(spot(radius + 0.4), &label.value, number.at(anchor).turned(turn));
-    canvas.text(spot(radius + wide + 1.4), &angle, small.at(anchor).turned(turn));
+    canvas.text(spot(radius + wide + 1.2), &angle, small.at(anchor).turned(turn));
 }
 
-/// The arrow from the middle to the high side, with its words opposite.
+/// The paint mark's name inside the ring, where nothing else stands there.
+pub(super) fn paint_mark(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
+    let near = |angle: f64| !(50.0..=310.0).contains(&angle.rem_euclid(360.0));
+    let deed = ring.outcome.actions.iter().filter_map(|action| action.angle_deg).any(near);
+    let hole = layout.face * ring.face.inner / ring.face.outer;
+    if !deed && hole > 12.0 {
+        let at = (layout.centre.0, layout.centre.1 - hole + 3.4);
+        canvas.text(at, "paint mark", style::SMALL.at(Anchor::Middle));
+    }
+}
+
+/// The arrow through the middle to the high side, its words beside it, low on the page.
 pub(super) fn high_side(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
     let outcome = ring.outcome;
     let hole = layout.face * ring.face.inner / ring.face.outer;
@@ -141,16 +155,20 @@ pub(super) fn high_side(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
         return;
     }
     let angle = outcome.high_side_deg;
-    let tip = at(layout.centre, angle, hole * 0.5);
-    let tail = at(layout.centre, angle, hole * 0.12);
-    canvas.line(tail, at(layout.centre, angle, hole * 0.4), Pen::new(0.7, style::ACCENT));
+    let tip = at(layout.centre, angle, hole * 0.3);
+    let tail = at(layout.centre, angle, -hole * 0.28);
+    canvas.line(tail, at(layout.centre, angle, hole * 0.2), Pen::new(0.7, style::ACCENT));
     let wing = |side: f64| {
-        let back = at(layout.centre, angle, hole * 0.36);
+        let back = at(layout.centre, angle, hole * 0.14);
         let across = at((0.0, 0.0), angle + 90.0, side);
         (back.0 + across.0, back.1 + across.1)
     };
     canvas.polygon(&[tip, wing(1.3), wing(-1.3)], style::ACCENT, None);
-    let at_words = at(layout.centre, angle, -hole * 0.22);
+    let beside = [90.0, -90.0]
+        .map(|turn| at(layout.centre, angle + turn, hole * 0.48))
+        .into_iter()
+        .max_by(|a, b| a.1.total_cmp(&b.1));
+    let at_words = beside.unwrap_or(layout.centre);
     canvas.text_over((at_words.0, at_words.1 - 2.0), "high side", words);
     let direction =
         reader::direction(angle, outcome.high_side_standard_uncertainty_deg);
@@ -188,9 +206,6 @@ pub(super) fn deeds(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
         if action.deed != Deed::MeasureAgain {
             deed_label(canvas, ring, action, (layout.centre, inner - 0.8, angle));
         }
-    }
-    if ring.outcome.actions.iter().any(|a| a.deed == Deed::MeasureAgain && a.angle_deg.is_some()) {
-        canvas.text((89.0, 89.6), "open circles: read here too", style::SMALL.at(Anchor::End));
     }
 }
 
