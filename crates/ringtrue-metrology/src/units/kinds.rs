@@ -4,7 +4,7 @@ use super::{Quantity, Unit};
 
 pub use uom::si::f64::{
     Angle, AngularVelocity, Length, Mass, Pressure, TemperatureCoefficient as ExpansionCoefficient,
-    ThermodynamicTemperature as Temperature, Velocity,
+    ThermodynamicTemperature as Temperature, Time, Torque, Velocity, Volume,
 };
 
 /// Force per length of circumference.
@@ -205,6 +205,49 @@ quantity!(
     "3 %",
     (-1e6, 1e6),
     [unit("%", &["percent", "per cent"], (1.0, 1e2)),]
+);
+quantity!(
+    Time,
+    uom::si::time::second,
+    "a time",
+    "30 min",
+    (-1e10, 1e10),
+    [
+        unit("s", &["sec", "second", "seconds"], (1.0, 1.0)),
+        unit("min", &["minute", "minutes"], (60.0, 1.0)),
+        unit("h", &["hr", "hrs", "hour", "hours"], (3600.0, 1.0)),
+        unit("d", &["day", "days"], (86_400.0, 1.0)),
+    ]
+);
+quantity!(
+    Volume,
+    uom::si::volume::cubic_meter,
+    "a volume",
+    "4.5 l",
+    (0.0, 1e6),
+    [
+        unit("l", &["litre", "litres", "liter", "liters", "dm3"], (1.0, 1e3)),
+        unit("ml", &["cm3", "cc", "millilitre", "milliliter"], (1.0, 1e6)),
+        unit("m3", &[], (1.0, 1.0)),
+        // 231 cubic inches and a quarter of that; the imperial gallon is 4.546 09 l: exact.
+        unit("US gal", &["gal (US)"], (3_785_411_784.0, 1e12)),
+        unit("US qt", &["qt (US)"], (946_352_946.0, 1e12)),
+        unit("imp gal", &["gal (UK)"], (454_609.0, 1e8)),
+        unit("in3", &["cu in"], (16_387_064.0, 1e12)),
+    ]
+);
+quantity!(
+    Torque,
+    uom::si::torque::newton_meter,
+    "a torque",
+    "120 N m",
+    (-1e8, 1e8),
+    [
+        unit("N m", &["Nm", "N.m"], (1.0, 1.0)),
+        unit("kN m", &["kNm"], (1e3, 1.0)),
+        unit("lbf ft", &["ft lbf", "lb ft", "ft lb", "ft-lb", "lb-ft"], (LBF.0 * 0.3048, LBF.1)),
+        unit("lbf in", &["in lbf", "lb in", "in lb", "in-lb", "lb-in"], (LBF.0 * 0.0254, LBF.1)),
+    ]
 );
 
 impl Quantity for Hardness {

@@ -13,7 +13,7 @@ mod show;
 pub use given::Given;
 pub use kinds::{
     Angle, AngularVelocity, ExpansionCoefficient, Fraction, Hardness, HardnessScale, Length,
-    LineLoad, Mass, Pressure, Temperature, Velocity,
+    LineLoad, Mass, Pressure, Temperature, Time, Torque, Velocity, Volume,
 };
 pub use number::{UnitError, clip};
 pub use range::parse_range;

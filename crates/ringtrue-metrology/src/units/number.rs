@@ -2,7 +2,7 @@
 
 use super::{
     Angle, AngularVelocity, ExpansionCoefficient, Fraction, Hardness, Length, LineLoad, Mass,
-    Pressure, Quantity, Temperature, Unit, Velocity,
+    Pressure, Quantity, Temperature, Time, Torque, Unit, Velocity, Volume,
 };
 
 /// Why a text is not the wanted quantity: what was found and what would fit.
@@ -187,6 +187,9 @@ fn all_kinds() -> impl Iterator<Item = (&'static str, &'static [Unit])> {
         of::<AngularVelocity>(),
         of::<ExpansionCoefficient>(),
         of::<Fraction>(),
+        of::<Time>(),
+        of::<Volume>(),
+        of::<Torque>(),
         of::<Hardness>(),
     ]
     .into_iter()

@@ -58,6 +58,26 @@ fn other_kinds() {
     let hardness = parse::<Hardness>("60 shore a").unwrap();
     assert_eq!((hardness.value, hardness.scale), (60.0, HardnessScale::ShoreA));
     assert!((parse::<Fraction>("97.5 %").unwrap().si() - 0.975).abs() < 1e-15);
+    for (text, seconds) in
+        [("90 s", 90.0), ("1,5 h", 5400.0), ("45 min", 2700.0), ("2 d", 172_800.0)]
+    {
+        assert_eq!(parse::<Time>(text).unwrap().si(), seconds, "{text}");
+    }
+    // NIST SP 811 (2008) B.8: gallon (US) 3.785 412 l, gallon (imperial) 4.546 09 l exactly,
+    // cubic inch 16.387 064 ml exactly, lbf ft 1.355 818 N m, lbf in 0.112 984 8 N m.
+    for (text, litres) in
+        [("1 US gal", 3.785_412), ("1 imp gal", 4.546_09), ("1 in3", 0.016_387_064)]
+    {
+        assert!((parse::<Volume>(text).unwrap().si() * 1e3 - litres).abs() < 5e-7, "{text}");
+    }
+    for text in ["4 US qt", "3785.411784 ml"] {
+        let difference = parse::<Volume>(text).unwrap().si() - 3.785_411_784e-3;
+        assert!(difference.abs() < 1e-15, "{text}");
+    }
+    for (text, newton_metres) in [("1 ft-lb", 1.355_818), ("1 lbf in", 0.112_984_8), ("3 Nm", 3.0)]
+    {
+        assert!((parse::<Torque>(text).unwrap().si() - newton_metres).abs() < 5e-7, "{text}");
+    }
 }
 
 #[test]

@@ -1,4 +1,4 @@
-//! Definitions a person can write: seal, joint, gauge and material as TOML files.
+//! Definitions a person can write: seal, joint, gauge, material and procedure as TOML files.
 //!
 //! A file starts with its `schema` line; every quantity carries its unit. The types here are the
 //! one declaration: parsing, the JSON Schema and the key names in messages all come from them.
@@ -12,6 +12,8 @@ pub mod material;
 mod misfit;
 mod outline;
 mod place;
+pub mod procedure;
+mod procedure_rules;
 mod schema;
 pub mod seal;
 mod seal_rules;
@@ -35,11 +37,14 @@ pub enum Kind {
     Gauge,
     /// An elastomer family.
     Material,
+    /// A whole job, step by step.
+    Procedure,
 }
 
 impl Kind {
     /// All kinds, in the order in which they are listed to a person.
-    pub const ALL: [Self; 4] = [Self::Seal, Self::Joint, Self::Gauge, Self::Material];
+    pub const ALL: [Self; 5] =
+        [Self::Seal, Self::Joint, Self::Gauge, Self::Material, Self::Procedure];
 
     /// The kind's name, as in the `schema` line and on the command line.
     #[must_use]
@@ -49,6 +54,7 @@ impl Kind {
             Self::Joint => "joint",
             Self::Gauge => "gauge",
             Self::Material => "material",
+            Self::Procedure => "procedure",
         }
     }
 

@@ -6,6 +6,7 @@ use serde_json::{Map, Value, json};
 use super::gauge::Gauge;
 use super::joint::JointFile;
 use super::material::Material;
+use super::procedure::{LoadRingType, Procedure, shipped};
 use super::seal::Seal;
 use super::{Definition, Kind};
 
@@ -17,11 +18,12 @@ pub fn schema(kind: Kind) -> Value {
         Kind::Joint => of::<JointFile>(),
         Kind::Gauge => of::<Gauge>(),
         Kind::Material => of::<Material>(),
+        Kind::Procedure => of::<Procedure>(),
     }
 }
 
 /// A commented file to begin with: it is complete, and passes the checks as it stands. Its numbers
-/// are invented.
+/// are invented; a procedure begins as the shipped one for a toric.
 #[must_use]
 pub fn starter(kind: Kind) -> &'static str {
     match kind {
@@ -29,6 +31,7 @@ pub fn starter(kind: Kind) -> &'static str {
         Kind::Joint => include_str!("../../data/starter/joint.toml"),
         Kind::Gauge => include_str!("../../data/starter/gauge.toml"),
         Kind::Material => include_str!("../../data/starter/material.toml"),
+        Kind::Procedure => shipped(LoadRingType::Toric),
     }
 }
 

@@ -3,6 +3,7 @@ use proptest::prelude::*;
 use super::gauge::Gauge;
 use super::joint::{Half, JointFile, assemble};
 use super::material::Material;
+use super::procedure::Procedure;
 use super::seal::Seal;
 use super::*;
 
@@ -13,6 +14,7 @@ fn read_as(kind: Kind, text: &str) -> Result<(), TextError> {
         Kind::Joint => read::<JointFile>(text).map(drop),
         Kind::Gauge => read::<Gauge>(text).map(drop),
         Kind::Material => read::<Material>(text).map(drop),
+        Kind::Procedure => read::<Procedure>(text).map(drop),
     }
 }
 
@@ -176,7 +178,7 @@ proptest! {
 
     #[test]
     fn lines_left_out_or_exchanged_never_panic(
-        kind in 0usize..4,
+        kind in 0..Kind::ALL.len(),
         lines in proptest::collection::vec(0usize..400, 1..6),
     ) {
         let kind = Kind::ALL[kind];
@@ -194,7 +196,7 @@ proptest! {
 
     #[test]
     fn units_exchanged_never_panic(
-        kind in 0usize..4,
+        kind in 0..Kind::ALL.len(),
         from in prop::sample::select(vec!["mm", "deg", "degC", "kg", "MPa", "%", "rpm", "N/mm"]),
         to in "\\PC{0,8}",
     ) {
@@ -203,7 +205,7 @@ proptest! {
     }
 
     #[test]
-    fn any_text_never_panics(text in "\\PC{0,80}", head in 0usize..5) {
+    fn any_text_never_panics(text in "\\PC{0,80}", head in 0..=Kind::ALL.len()) {
         let head = Kind::ALL.get(head).map(|k| format!("schema = \"{}\"\n", k.schema_line()));
         let text = format!("{}{text}", head.unwrap_or_default());
         for kind in Kind::ALL {
