@@ -12,6 +12,7 @@
 //! | how probable is a value | [`distribution`] |
 //! | how does a sum of many links scatter | [`monte_carlo`] |
 //! | is the limit kept | [`conformity`] |
+//! | how rough is a traced profile | [`profile`] |
 //!
 //! The statistical rooms take plain `f64`: all values of one call are in one unit, the caller's,
 //! and the results are in that unit too. Angles are radians, probabilities lie in 0..1.
@@ -20,6 +21,7 @@ pub mod conformity;
 pub mod distribution;
 pub mod fit;
 pub mod monte_carlo;
+pub mod profile;
 pub mod source;
 pub mod uncertain;
 pub mod units;

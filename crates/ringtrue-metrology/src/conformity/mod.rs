@@ -1,8 +1,10 @@
 //! Decisions against a limit with the measurement uncertainty taken in.
 //!
 //! The three outcomes are those of ISO 14253-1; the probability of conformity is that of
-//! JCGM 106:2012 clause 7. [`range`] judges the spread of several places, which is not normal.
+//! JCGM 106:2012 clause 7. [`range`] judges the spread of several places and [`distance`] a distance
+//! in the plane, which are not normal.
 
+pub mod distance;
 pub mod range;
 pub mod risk;
 
