@@ -4,13 +4,21 @@
 //! `evaluate(&Input) -> Result<Outcome, RoomError>`. Rooms are pure and do not import each other;
 //! what they share stands in [`definition`] and [`geometry`].
 
+pub mod alignment;
 pub mod assembled_height;
+pub mod chilling;
 pub mod definition;
+pub mod face_load;
+mod finding;
 pub mod gap_stack;
 pub mod geometry;
 pub mod iso286;
 pub mod matching;
 mod room;
+pub mod roughness;
+pub mod rubber;
+pub mod section;
+pub mod squeeze;
 pub mod validation;
 
 pub use room::RoomError;

@@ -6,11 +6,14 @@
 
 use std::sync::OnceLock;
 
-use ringtrue_metrology::units::{ExpansionCoefficient, Given, Quantity, Temperature, clip};
+use ringtrue_metrology::units::{
+    Density, ExpansionCoefficient, Given, Quantity, SpecificHeat, Temperature, ThermalConductivity,
+    clip,
+};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::misfit::{Order, in_order, some_text};
+use super::misfit::{Order, above_zero, in_order, some_text};
 use super::{Definition, Kind, Misfit, complaint, read};
 
 /// What a conical washer names as its material where it is no rubber.
@@ -112,6 +115,15 @@ pub struct Material {
     /// Linear thermal expansion of filled compounds.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub linear_expansion: Option<Span<ExpansionCoefficient>>,
+    /// Thermal conductivity.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub thermal_conductivity: Option<Span<ThermalConductivity>>,
+    /// Density.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub density: Option<Span<Density>>,
+    /// Specific heat.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub specific_heat: Option<Span<SpecificHeat>>,
     /// How it stands fluids.
     #[serde(default)]
     pub fluid: Vec<FluidRating>,
@@ -185,6 +197,10 @@ impl Definition for Material {
         span("tr10", self.tr10.as_ref())?;
         span("crystallises_near", self.crystallises_near.as_ref())?;
         span("linear_expansion", self.linear_expansion.as_ref())?;
+        span("thermal_conductivity", self.thermal_conductivity.as_ref())?;
+        span("density", self.density.as_ref())?;
+        span("specific_heat", self.specific_heat.as_ref())?;
+        self.heat_above_zero()?;
         self.widest_is_wider()?;
         for (index, rating) in self.fluid.iter().enumerate() {
             fluid(rating).map_err(|misfit| misfit.under(&format!("fluid[{}]", index + 1)))?;
@@ -199,6 +215,20 @@ impl Definition for Material {
 }
 
 impl Material {
+    /// A conductivity, density or heat of zero would let nothing cool or everything at once.
+    fn heat_above_zero(&self) -> Result<(), Misfit> {
+        let least = |key: &str| format!("{key}.min");
+        if let Some(span) = &self.thermal_conductivity {
+            above_zero(&least("thermal_conductivity"), &span.min)?;
+        }
+        if let Some(span) = &self.density {
+            above_zero(&least("density"), &span.min)?;
+        }
+        self.specific_heat
+            .as_ref()
+            .map_or(Ok(()), |span| above_zero(&least("specific_heat"), &span.min))
+    }
+
     fn widest_is_wider(&self) -> Result<(), Misfit> {
         let Some(widest) = &self.service_temperature_widest else {
             return Ok(());

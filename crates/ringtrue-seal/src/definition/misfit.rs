@@ -15,7 +15,7 @@ pub struct Misfit {
 }
 
 impl Misfit {
-    pub(super) fn at(
+    pub(crate) fn at(
         path: impl Into<String>,
         found: impl Into<String>,
         fits: impl Into<String>,

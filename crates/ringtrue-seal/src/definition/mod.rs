@@ -13,7 +13,6 @@ mod misfit;
 mod outline;
 mod place;
 pub mod procedure;
-mod procedure_rules;
 mod schema;
 pub mod seal;
 mod seal_rules;
@@ -39,12 +38,14 @@ pub enum Kind {
     Material,
     /// A whole job, step by step.
     Procedure,
+    /// A section between rigid walls: the general problem of the solver.
+    Squeeze,
 }
 
 impl Kind {
     /// All kinds, in the order in which they are listed to a person.
-    pub const ALL: [Self; 5] =
-        [Self::Seal, Self::Joint, Self::Gauge, Self::Material, Self::Procedure];
+    pub const ALL: [Self; 6] =
+        [Self::Seal, Self::Joint, Self::Gauge, Self::Material, Self::Procedure, Self::Squeeze];
 
     /// The kind's name, as in the `schema` line and on the command line.
     #[must_use]
@@ -55,6 +56,7 @@ impl Kind {
             Self::Gauge => "gauge",
             Self::Material => "material",
             Self::Procedure => "procedure",
+            Self::Squeeze => "squeeze",
         }
     }
 

@@ -9,6 +9,7 @@ use super::material::Material;
 use super::procedure::{LoadRingType, Procedure, shipped};
 use super::seal::Seal;
 use super::{Definition, Kind};
+use crate::squeeze::SqueezeFile;
 
 /// The JSON Schema (draft 2020-12) of a kind of file.
 #[must_use]
@@ -19,6 +20,7 @@ pub fn schema(kind: Kind) -> Value {
         Kind::Gauge => of::<Gauge>(),
         Kind::Material => of::<Material>(),
         Kind::Procedure => of::<Procedure>(),
+        Kind::Squeeze => of::<SqueezeFile>(),
     }
 }
 
@@ -32,6 +34,7 @@ pub fn starter(kind: Kind) -> &'static str {
         Kind::Gauge => include_str!("../../data/starter/gauge.toml"),
         Kind::Material => include_str!("../../data/starter/material.toml"),
         Kind::Procedure => shipped(LoadRingType::Toric),
+        Kind::Squeeze => include_str!("../../data/starter/squeeze.toml"),
     }
 }
 

@@ -292,6 +292,12 @@ impl LoadRing {
         }
     }
 
+    /// Is it of steel? Only a washer can be.
+    #[must_use]
+    pub fn is_steel(&self) -> bool {
+        matches!(self, Self::ConicalWasher(_)) && self.material() == super::material::STEEL
+    }
+
     /// The path of the material file, where it names one.
     #[must_use]
     pub fn material_file(&self) -> Option<&str> {

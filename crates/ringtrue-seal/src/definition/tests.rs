@@ -15,6 +15,7 @@ fn read_as(kind: Kind, text: &str) -> Result<(), TextError> {
         Kind::Gauge => read::<Gauge>(text).map(drop),
         Kind::Material => read::<Material>(text).map(drop),
         Kind::Procedure => read::<Procedure>(text).map(drop),
+        Kind::Squeeze => read::<crate::squeeze::SqueezeFile>(text).map(drop),
     }
 }
 
@@ -322,8 +323,16 @@ fn against(
                 "array" => instance.is_array(),
                 "string" => instance.is_string(),
                 "integer" => instance.is_i64(),
+                "number" => instance.is_number(),
+                "boolean" => instance.is_boolean(),
                 other => return Err(format!("type {other} is not expected here")),
             },
+            ("minItems", Value::Number(least), Value::Array(items)) => {
+                least.as_u64().is_some_and(|least| items.len() as u64 >= least)
+            }
+            ("maxItems", Value::Number(most), Value::Array(items)) => {
+                most.as_u64().is_some_and(|most| items.len() as u64 <= most)
+            }
             ("required", Value::Array(keys), Value::Object(object)) => {
                 keys.iter().all(|key| object.contains_key(key.as_str().unwrap_or_default()))
             }

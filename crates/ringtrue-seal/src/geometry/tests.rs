@@ -64,7 +64,7 @@ proptest! {
     fn a_ring_moved_out_stands_as_much_higher(shift in -5.0..5.0f64) {
         let seal: Seal = read(starter(Kind::Seal)).unwrap();
         let mut moved = seal.clone();
-        let plane = 14.0 + shift;
+        let plane = 18.0 + shift;
         moved.ring.ramp.as_mut().unwrap().plane_from_face = given(plane, "mm");
         let (before, after) = (free_height(&seal).unwrap(), free_height(&moved).unwrap());
         prop_assert!((in_mm(after - before) - shift).abs() < 1e-9);

@@ -3,33 +3,8 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Given, Length, Quantity, System, length_text};
 
-use super::Finding;
 use crate::definition::limit::Limit;
 use crate::definition::seal::Seal;
-
-impl Finding {
-    /// A finding that concerns no half and rests on no figure of another source.
-    pub(super) fn new(
-        what: impl Into<String>,
-        verdict: Verdict,
-        found: impl Into<String>,
-        fits: impl Into<String>,
-    ) -> Self {
-        Self {
-            what: what.into(),
-            half: None,
-            found: found.into(),
-            fits: fits.into(),
-            verdict,
-            sources: Vec::new(),
-        }
-    }
-
-    pub(super) fn with_sources(mut self, sources: Vec<String>) -> Self {
-        self.sources = sources;
-        self
-    }
-}
 
 /// Is a value within a limit? A value that reads like the limit itself is within it: the last
 /// digits of a computed number are not the fitter's.

@@ -8,9 +8,9 @@ use super::finding::proven;
 use crate::RoomError;
 use crate::definition::joint::Service;
 use crate::definition::material::{
-    self, FLUIDS, FluidRating, ISO_1629, Material, NO_AGENT, Rating, STEEL,
+    self, FLUIDS, FluidRating, ISO_1629, Material, NO_AGENT, Rating,
 };
-use crate::definition::seal::{LoadRing, Seal};
+use crate::definition::seal::Seal;
 
 /// What is known of a load ring's material.
 pub(super) enum Stuff<'m> {
@@ -40,7 +40,7 @@ pub(super) fn stuff_of<'m>(
         let found = format!("the load ring names the material file `{}`", clip(name));
         return Err(RoomError::input(found, "hand that file over with the seal"));
     }
-    if matches!(seal.load_ring, LoadRing::ConicalWasher(_)) && name == STEEL {
+    if seal.load_ring.is_steel() {
         return Ok(Stuff::Steel);
     }
     if let Some(material) = material::shipped(name) {

@@ -17,11 +17,14 @@ use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
 use serde::Serialize;
 
+pub use crate::finding::Finding;
+
 use crate::RoomError;
 use crate::definition::gauge::Gauge;
 use crate::definition::joint::{Half, Joint};
 use crate::definition::material::Material;
 use crate::definition::seal::Seal;
+use crate::finding::worst;
 
 /// Where the formulas and rules come from; each finding names the figures' own sources besides.
 pub const SOURCES: &[Source] = &[
@@ -83,23 +86,6 @@ pub struct Outcome {
     pub verdict: Verdict,
 }
 
-/// One comparison.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Finding {
-    /// What was compared: `ring ramp angle against housing ramp angle`.
-    pub what: String,
-    /// The half it concerns, where it concerns one.
-    pub half: Option<Half>,
-    /// What was found, with its numbers as typed or computed.
-    pub found: String,
-    /// What would fit, with the limit's origin.
-    pub fits: String,
-    /// On this comparison.
-    pub verdict: Verdict,
-    /// Sources of the figures that were used.
-    pub sources: Vec<String>,
-}
-
 /// Compares what can be compared.
 ///
 /// # Errors
@@ -112,8 +98,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         Input::Gauge { gauge, today } => vec![papers::calibration(gauge, *today)],
         Input::Material(material) => vec![papers::code(material)],
     };
-    let worst = findings.iter().map(|finding| finding.verdict).max();
-    Ok(Outcome { findings, verdict: worst.unwrap_or(Verdict::Conforms) })
+    let verdict = worst(&findings);
+    Ok(Outcome { findings, verdict })
 }
 
 fn of_seal(

@@ -146,10 +146,15 @@ fn the_lip() {
 #[test]
 fn heights() {
     let what = "free height against assembled-height limits";
-    let min = "min = \"5.2 mm\"\nmax = \"6.8 mm\"";
-    only(&changed(min, "min = \"6 mm\"\nmax = \"6.8 mm\""), what, Verdict::DoesNotConform, "loose");
-    only(&changed(min, "min = \"5 mm\"\nmax = \"5.9 mm\""), what, Verdict::NotProven, "friction");
-    only(&changed(min, "max = \"6 mm\""), what, Verdict::Conforms, "5.97 mm");
+    let min = "min = \"9.2 mm\"\nmax = \"10.8 mm\"";
+    only(
+        &changed(min, "min = \"10 mm\"\nmax = \"10.8 mm\""),
+        what,
+        Verdict::DoesNotConform,
+        "loose",
+    );
+    only(&changed(min, "min = \"9 mm\"\nmax = \"9.9 mm\""), what, Verdict::NotProven, "friction");
+    only(&changed(min, "max = \"10 mm\""), what, Verdict::Conforms, "9.97 mm");
     let depth = changed("depth = \"24 mm\"", "depth = \"11 mm\"");
     only(&depth, "place of the toric against housing depth", Verdict::DoesNotConform, "11.09 mm");
 }
@@ -262,11 +267,11 @@ fn gap_and_chain() {
 #[test]
 fn halves() {
     let what = "gap limits against free heights";
-    let low = changed("plane_from_face = \"14 mm\"", "plane_from_face = \"5 mm\"");
+    let low = changed("plane_from_face = \"18 mm\"", "plane_from_face = \"1 mm\"");
     let finding = find(&low, what);
-    // -3.03 mm and 5.97 mm: the faces part at 2.95 mm, between the limits of 2.1 and 3.1 mm.
+    // -7.03 mm and 9.97 mm: the faces part at 2.95 mm, between the limits of 2.1 and 3.1 mm.
     assert_eq!(finding.verdict, Verdict::NotProven, "{finding:?}");
-    let lower = changed("plane_from_face = \"14 mm\"", "plane_from_face = \"4 mm\"");
+    let lower = changed("plane_from_face = \"18 mm\"", "plane_from_face = \"0.1 mm\"");
     assert_eq!(find(&lower, what).verdict, Verdict::DoesNotConform);
     let bands = changed(
         "contact_band_outer_diameter = \"228 mm\"\ncontact_band_inner_diameter = \"222 mm\"",
@@ -336,7 +341,7 @@ proptest! {
             let sizes = [
                 ("inside_diameter = \"209", inside),
                 ("diameter = \"237.5", lip),
-                ("plane_from_face = \"14", plane),
+                ("plane_from_face = \"18", plane),
             ];
             for (size, value) in sizes {
                 let (key, _) = size.split_once('"').unwrap();

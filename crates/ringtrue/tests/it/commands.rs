@@ -100,7 +100,7 @@ fn a_seal_file_gives_limits_and_a_gauge_file_the_uncertainty() {
     let bench = Bench::new();
     bench.file("seal.toml", bench.run(&["new", "seal"]).stdout());
     bench.file("gauge.toml", bench.run(&["new", "gauge"]).stdout());
-    bench.file("r.csv", LEVEL.replace(",4.", ",6.").replace(",3.", ",5."));
+    bench.file("r.csv", LEVEL.replace(",4.", ",10.").replace(",3.", ",9."));
     let run = ["height", "r.csv", "--seal", "seal.toml", "--gauge", "gauge.toml", "--json"];
     let json = bench.run(&run).json();
     assert_eq!(json["verdict_range"], "conforms");
@@ -239,7 +239,7 @@ fn the_demo_ends_with_a_pdf_each_and_its_inputs() {
 fn a_report_and_its_drawings_are_written_whole() {
     let bench = Bench::new();
     bench.file("joint.toml", bench.run(&["new", "joint"]).stdout());
-    bench.file("a.csv", LEVEL.replace(",4.", ",6.").replace(",3.", ",5."));
+    bench.file("a.csv", LEVEL.replace(",4.", ",10.").replace(",3.", ",9."));
     bench.file("b.csv", COCKED);
     let ran = bench.run(&[
         "report",

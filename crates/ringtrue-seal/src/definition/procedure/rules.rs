@@ -1,0 +1,365 @@
+//! What a procedure's steps must keep among themselves.
+
+use ringtrue_metrology::units::clip;
+
+use super::{
+    DecidedBy, Evidence, EvidenceKind, Gate, Hazard, HoldPoint, LimitKey, LoadRingType, Need,
+    Procedure, ReadingSet, Rule, Stage, Step, Times,
+};
+use crate::definition::misfit::some_text;
+use crate::definition::{Definition, Kind, Misfit};
+
+/// Most steps of a procedure.
+const MOST_STEPS: usize = 120;
+/// Most things that one step records.
+const MOST_EVIDENCE: usize = 20;
+/// Longest what, why or caution, in characters: what is still read with gloves on.
+const LONGEST_PARAGRAPH: usize = 600;
+/// Longest id of a step or name of a piece of evidence, in characters.
+const LONGEST_ID: usize = 40;
+
+impl Definition for Procedure {
+    const KIND: Kind = Kind::Procedure;
+
+    fn consistent(&self) -> Result<(), Misfit> {
+        some_text("name", &self.name)?;
+        some_text("version", &self.version)?;
+        some_text("origin", &self.origin)?;
+        for (index, caution) in self.caution.iter().enumerate() {
+            let path = format!("caution[{}]", index + 1);
+            paragraph(&format!("{path}.text"), &caution.text)?;
+            if self.caution[..index].iter().any(|other| other.hazard == caution.hazard) {
+                let found = format!("`{}` has a second caution", caution.hazard.name());
+                return Err(Misfit::at(format!("{path}.hazard"), found, "say all of it in one"));
+            }
+        }
+        if !(1..=MOST_STEPS).contains(&self.step.len()) {
+            let found = format!("the procedure has {} steps", self.step.len());
+            return Err(Misfit::at("step", found, format!("1 to {MOST_STEPS} steps make a job")));
+        }
+        for (index, step) in self.step.iter().enumerate() {
+            let path = format!("step[{}]", index + 1);
+            one_step(self, step).map_err(|misfit| misfit.under(&path))?;
+            after(&self.step[..index], step).map_err(|misfit| misfit.under(&path))?;
+        }
+        hold_points(self)
+    }
+}
+
+/// What a step must keep by itself.
+fn one_step(procedure: &Procedure, step: &Step) -> Result<(), Misfit> {
+    id("id", &step.id)?;
+    some_text("title", &step.title)?;
+    paragraph("what", &step.what)?;
+    paragraph("why", &step.why)?;
+    step.caution.as_ref().map_or(Ok(()), |caution| paragraph("caution", caution))?;
+    rules(procedure.load_ring, &step.when)?;
+    hazards(procedure, &step.hazards)?;
+    if step.evidence.len() > MOST_EVIDENCE {
+        let found = format!("the step wants {} pieces of evidence", step.evidence.len());
+        let fits = format!("at most {MOST_EVIDENCE} belong to one step: make it two");
+        return Err(Misfit::at("evidence", found, fits));
+    }
+    for (index, one) in step.evidence.iter().enumerate() {
+        let path = format!("evidence[{}]", index + 1);
+        evidence(one).map_err(|misfit| misfit.under(&path))?;
+        if step.evidence[..index].iter().any(|other| other.name == one.name) {
+            let found = format!("`{}` stands twice in this step", clip(&one.name));
+            return Err(Misfit::at(format!("{path}.name"), found, "give each its own name"));
+        }
+    }
+    match &step.gate {
+        Some(one) => gate(step, one).map_err(|misfit| misfit.under("gate")),
+        None if step.evidence.iter().all(|one| one.need == Need::IfAny) => Err(Misfit::at(
+            "",
+            format!("nothing shows that step `{}` was done", clip(&step.id)),
+            "add evidence that is always given, such as a tick",
+        )),
+        None => Ok(()),
+    }
+}
+
+/// What a step must keep with those before it.
+fn after(before: &[Step], step: &Step) -> Result<(), Misfit> {
+    if let Some(earlier) = before.iter().position(|other| other.id == step.id) {
+        let found = format!("`{}` is the id of step {} too", clip(&step.id), earlier + 1);
+        return Err(Misfit::at("id", found, "give each step its own id"));
+    }
+    match before.last() {
+        Some(last) if last.stage > step.stage => {
+            let found =
+                format!("stage `{}` comes after `{}`", step.stage.name(), last.stage.name());
+            let order = Stage::ALL.map(Stage::name).join(", ");
+            Err(Misfit::at("stage", found, format!("the stages follow each other: {order}")))
+        }
+        Some(_) | None => Ok(()),
+    }
+}
+
+fn rules(load_ring: LoadRingType, rules: &[Rule]) -> Result<(), Misfit> {
+    for (index, rule) in rules.iter().enumerate() {
+        let path = format!("when[{}]", index + 1);
+        if rules[..index].contains(rule) {
+            let found = format!("`{}` stands twice", rule.name());
+            return Err(Misfit::at(path, found, "once is enough: all rules must hold"));
+        }
+        let against = contrary(*rule).filter(|contrary| rules[..index].contains(contrary));
+        if let Some(against) = against {
+            let found = format!("`{}` and `{}` never hold together", against.name(), rule.name());
+            return Err(Misfit::at(path, found, "make two steps of it, each with its own rule"));
+        }
+        let never = match load_ring {
+            LoadRingType::Toric => matches!(rule, Rule::ConicalWasher | Rule::Steel),
+            LoadRingType::ConicalWasher => matches!(rule, Rule::Toric),
+        };
+        if never {
+            let found = format!("`{}` never holds here", rule.name());
+            let fits = format!("the procedure is for a {}", load_ring.name());
+            return Err(Misfit::at(path, found, fits));
+        }
+    }
+    Ok(())
+}
+
+/// The rule that can't hold of the same half.
+fn contrary(rule: Rule) -> Option<Rule> {
+    match rule {
+        Rule::Toric => Some(Rule::ConicalWasher),
+        Rule::ConicalWasher => Some(Rule::Toric),
+        Rule::Rubber => Some(Rule::Steel),
+        Rule::Steel => Some(Rule::Rubber),
+        Rule::PressedIn => Some(Rule::WorkedIn),
+        Rule::WorkedIn => Some(Rule::PressedIn),
+        Rule::ShaftVertical => Some(Rule::ShaftHorizontal),
+        Rule::ShaftHorizontal => Some(Rule::ShaftVertical),
+        Rule::Fluoroelastomer | Rule::ChillingAllowed | Rule::AgentUsed | Rule::RetainingLip => {
+            None
+        }
+    }
+}
+
+fn hazards(procedure: &Procedure, hazards: &[Hazard]) -> Result<(), Misfit> {
+    for (index, hazard) in hazards.iter().enumerate() {
+        let path = format!("hazards[{}]", index + 1);
+        let word = hazard.name();
+        if hazards[..index].contains(hazard) {
+            return Err(Misfit::at(path, format!("`{word}` stands twice"), "once is enough"));
+        }
+        if !procedure.caution.iter().any(|caution| caution.hazard == *hazard) {
+            let found = format!("hazard `{word}` has no caution");
+            let fits = format!("add `[[caution]]` with `hazard = \"{word}\"` and its `text`");
+            return Err(Misfit::at(path, found, fits));
+        }
+    }
+    Ok(())
+}
+
+fn evidence(evidence: &Evidence) -> Result<(), Misfit> {
+    id("name", &evidence.name)?;
+    some_text("ask", &evidence.ask)?;
+    let of_value = [
+        ("quantity", evidence.quantity.is_some()),
+        ("example", evidence.example.is_some()),
+        ("limit", evidence.limit.is_some()),
+    ];
+    let readings = ("readings", evidence.readings.is_some());
+    let kind = evidence.kind.name();
+    let stray = match evidence.kind {
+        EvidenceKind::Value => vec![readings],
+        EvidenceKind::ReadingSet => of_value.to_vec(),
+        EvidenceKind::Tick
+        | EvidenceKind::Photo
+        | EvidenceKind::Text
+        | EvidenceKind::SecondPerson => of_value.into_iter().chain([readings]).collect(),
+    };
+    if let Some((key, _)) = stray.into_iter().find(|(_, given)| *given) {
+        let found = format!("`{key}` is given for a {kind}");
+        return Err(Misfit::at(key, found, "leave it out, or change `kind`"));
+    }
+    match evidence.kind {
+        EvidenceKind::Value => value(evidence),
+        EvidenceKind::ReadingSet if evidence.readings.is_none() => {
+            let words = ReadingSet::ALL.map(|set| format!("`readings = \"{}\"`", set.name()));
+            Err(Misfit::at(
+                "",
+                "the reading set has no `readings`",
+                format!("add {}", words.join(" or ")),
+            ))
+        }
+        EvidenceKind::ReadingSet
+        | EvidenceKind::Tick
+        | EvidenceKind::Photo
+        | EvidenceKind::Text
+        | EvidenceKind::SecondPerson => Ok(()),
+    }
+}
+
+/// A value says what it measures and how it is typed, and its limit limits the same.
+fn value(evidence: &Evidence) -> Result<(), Misfit> {
+    let Some(quantity) = evidence.quantity else {
+        return Err(Misfit::at(
+            "",
+            "the value has no `quantity`",
+            "add what it measures, such as `quantity = \"length\"`",
+        ));
+    };
+    let Some(example) = &evidence.example else {
+        return Err(Misfit::at(
+            "",
+            "the value has no `example`",
+            "add how it is typed, with its unit, such as `example = \"0.8 um\"`",
+        ));
+    };
+    quantity.read_si(example).map_err(|error| Misfit::at("example", error.found, error.fits))?;
+    match evidence.limit {
+        Some(limit) if limit.quantity() != quantity => {
+            let found = format!("`{}` is a limit of {}", limit.name(), limit.quantity().name());
+            let fits = format!("the value is a {}: another limit, or none", quantity.name());
+            Err(Misfit::at("limit", found, fits))
+        }
+        Some(_) | None => Ok(()),
+    }
+}
+
+fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
+    let refuse = |found: String, fits: &str| Err(Misfit::at("decided_by", found, fits));
+    let word = gate.decided_by.name();
+    let always = |kind: EvidenceKind| {
+        step.evidence.iter().filter(move |one| one.kind == kind && one.need == Need::Always)
+    };
+    let sets = |set: ReadingSet| {
+        always(EvidenceKind::ReadingSet).filter(|one| one.readings == Some(set)).count()
+    };
+    let (wanted, times) = match gate.decided_by {
+        DecidedBy::Matching => (1, Times::Once),
+        DecidedBy::AssembledHeight => (sets(ReadingSet::AssembledHeight), Times::EachHalf),
+        DecidedBy::SealGap => (sets(ReadingSet::SealGap), Times::Once),
+        DecidedBy::Limits => {
+            let limited = always(EvidenceKind::Value).filter(|one| one.limit.is_some()).count();
+            (limited.min(1), step.stage.times())
+        }
+        DecidedBy::Evidence => {
+            let said = always(EvidenceKind::Tick).chain(always(EvidenceKind::SecondPerson));
+            (said.count().min(1), step.stage.times())
+        }
+    };
+    if step.stage.times() != times {
+        let found = format!("`{word}` decides in stage `{}`", step.stage.name());
+        return refuse(
+            found,
+            match times {
+                Times::Once => "it belongs to a stage that is done once for the joint",
+                Times::EachHalf => "it belongs to a stage that is done for each half",
+            },
+        );
+    }
+    if wanted != 1 {
+        let found = format!("nothing in step `{}` lets `{word}` decide", clip(&step.id));
+        return refuse(
+            found,
+            match gate.decided_by {
+                DecidedBy::AssembledHeight | DecidedBy::SealGap => {
+                    "one reading set of that question, always given, is wanted in the step"
+                }
+                DecidedBy::Limits => "a value with a `limit`, always given, is wanted in the step",
+                DecidedBy::Evidence => {
+                    "a tick or a second person, always given, is wanted in the step"
+                }
+                DecidedBy::Matching => "the joint's own definition decides",
+            },
+        );
+    }
+    gate.hold_point.map_or(Ok(()), |point| hold_point(step, gate.decided_by, point))
+}
+
+/// A hold point stands where the work it holds is done, and what decides it is of its kind.
+fn hold_point(step: &Step, decided_by: DecidedBy, point: HoldPoint) -> Result<(), Misfit> {
+    let stages: &[Stage] = match point {
+        HoldPoint::HousingAccepted => &[Stage::Inspect],
+        HoldPoint::Height => &[Stage::Level],
+        HoldPoint::FacesCleanAndDry | HoldPoint::Gap => &[Stage::Close],
+        HoldPoint::LeakTest => &[Stage::Prove],
+        HoldPoint::Own => &Stage::ALL,
+    };
+    if !stages.contains(&step.stage) {
+        let names: Vec<_> = stages.iter().map(|stage| stage.name()).collect();
+        let found =
+            format!("hold point `{}` stands in stage `{}`", point.name(), step.stage.name());
+        let fits = format!("it belongs to stage {}", names.join(" or "));
+        return Err(Misfit::at("hold_point", found, fits));
+    }
+    let decides = match point {
+        HoldPoint::Height => decided_by == DecidedBy::AssembledHeight,
+        HoldPoint::Gap => {
+            decided_by == DecidedBy::SealGap
+                || decided_by == DecidedBy::Limits
+                    && step.evidence.iter().any(|one| one.limit == Some(LimitKey::SealGap))
+        }
+        HoldPoint::HousingAccepted
+        | HoldPoint::FacesCleanAndDry
+        | HoldPoint::LeakTest
+        | HoldPoint::Own => true,
+    };
+    if decides {
+        return Ok(());
+    }
+    let found = format!("hold point `{}` is decided by `{}`", point.name(), decided_by.name());
+    let fits = match point {
+        HoldPoint::Height => "the height is decided by `assembled-height`",
+        HoldPoint::Gap
+        | HoldPoint::HousingAccepted
+        | HoldPoint::FacesCleanAndDry
+        | HoldPoint::LeakTest
+        | HoldPoint::Own => {
+            "the gap is decided by `seal-gap`, or a value against `limits.seal_gap`"
+        }
+    };
+    Err(Misfit::at("decided_by", found, fits))
+}
+
+/// Each hold point of the trade is kept by a step that never falls away.
+fn hold_points(procedure: &Procedure) -> Result<(), Misfit> {
+    for point in HoldPoint::ALL.into_iter().filter(|point| *point != HoldPoint::Own) {
+        let kept = procedure.step.iter().any(|step| {
+            step.when.is_empty() && step.gate.is_some_and(|gate| gate.hold_point == Some(point))
+        });
+        if !kept {
+            let word = point.name();
+            let found = format!("no step keeps the hold point `{word}` in every joint");
+            let fits =
+                format!("add a gate with `hold_point = \"{word}\"` to a step without `when`");
+            return Err(Misfit::at("step", found, fits));
+        }
+    }
+    Ok(())
+}
+
+/// A text of one or a few sentences.
+fn paragraph(key: &str, text: &str) -> Result<(), Misfit> {
+    let short = key.rsplit('.').next().unwrap_or(key);
+    if text.trim().is_empty() {
+        return Err(Misfit::at(key, format!("`{short}` is empty"), "say it in a sentence or two"));
+    }
+    let length = text.chars().count();
+    if length > LONGEST_PARAGRAPH {
+        let found = format!("`{short}` has {length} characters");
+        let fits = format!("at most {LONGEST_PARAGRAPH} are read at the bench");
+        return Err(Misfit::at(key, found, fits));
+    }
+    Ok(())
+}
+
+/// Small letters and digits, in parts joined by hyphens.
+fn id(key: &str, text: &str) -> Result<(), Misfit> {
+    let part = |part: &str| {
+        !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
+    };
+    if text.len() <= LONGEST_ID && text.split('-').all(part) {
+        return Ok(());
+    }
+    let found = format!("`{key}` is `{}`", clip(text));
+    let fits = format!(
+        "small letters and digits joined by hyphens, at most {LONGEST_ID}, such as `wet-the-toric`"
+    );
+    Err(Misfit::at(key, found, fits))
+}

@@ -1,0 +1,176 @@
+use uom::si::length::millimeter;
+
+use super::*;
+use crate::definition;
+
+fn length(mm: f64) -> Length {
+    Length::new::<millimeter>(mm)
+}
+
+fn seal() -> Seal {
+    definition::read(definition::starter(definition::Kind::Seal)).unwrap()
+}
+
+fn input(seals: Seals) -> Input {
+    Input {
+        seals,
+        gap_limits: (length(2.0), length(3.2)),
+        nominal_gap: Some(length(2.6)),
+        friction: None,
+        levels: Levels::DEFAULT,
+    }
+}
+
+/// The ramp case of `validation/reference/mechanics`: 12 mm section at 120 mm, 15 deg ramps.
+fn reference_ramp() -> HalfProblem {
+    HalfProblem {
+        section: SectionOf::Toric {
+            section_mm: 12.0,
+            mean_radius_mm: 120.0,
+            hoop_stretch: 1.0,
+            ring_ramp_deg: 15.0,
+            housing_ramp_deg: 15.0,
+        },
+        friction: None,
+        travel_mm: 9.0,
+        steps: 9,
+    }
+}
+
+/// Travel, axial force per mm, roll in degrees.
+const REFERENCE: [(f64, f64, f64); 5] = [
+    (1.0, 0.0714, 4.599),
+    (3.0, 0.2803, 13.777),
+    (5.0, 0.5579, 22.908),
+    (7.0, 0.9112, 31.968),
+    (9.0, 1.3583, 40.95),
+];
+
+#[test]
+fn the_half_problem_is_that_of_the_published_ramp_case() {
+    let curve = reference_ramp().solve().unwrap();
+    assert!(curve.complete, "{:?}", curve.reason);
+    // Axial force in N per mm at the mean radius for a shear modulus of 1 MPa, another code's
+    // answer (FElupe 11.3.0, ramp_15deg_noslip.csv), within the two error bands added.
+    for (travel, expected, roll) in REFERENCE {
+        let point = curve.points.iter().find(|p| (p.travel_mm - travel).abs() < 1e-9).unwrap();
+        let per_mm = point.force_n * 3.0 / (2.0 * PI * 120.0);
+        assert!((per_mm / expected - 1.0).abs() < 0.02, "{travel} mm: {per_mm} for {expected}");
+        assert!((point.roll_deg.abs() / roll - 1.0).abs() < 0.02, "{travel}: {}", point.roll_deg);
+    }
+}
+
+#[test]
+fn like_halves_share_the_travel_evenly() {
+    let outcome = evaluate(&input(Seals::Alike(Box::new(seal())))).unwrap();
+    assert!(outcome.complete && outcome.joint.alike);
+    let nominal = outcome.joint.at_gap.nominal.unwrap();
+    assert!((nominal.travel_a_mm - nominal.travel_b_mm).abs() < 1e-6);
+    let free = outcome.halves[0].free_height_mm;
+    assert!((nominal.travel_a_mm + nominal.travel_b_mm - (2.0 * free - 2.6)).abs() < 1e-9);
+    // Tighter gaps press harder, and hardness alone leaves the load uncertain by a quarter.
+    let at = outcome.joint.at_gap;
+    let loads = [at.max, at.nominal, at.min].map(|load| load.unwrap().face_load_n_per_mm);
+    assert!(loads[0] < loads[1] && loads[1] < loads[2], "{loads:?}");
+    let relative = nominal.standard_uncertainty_n_per_mm / nominal.face_load_n_per_mm;
+    assert!((relative - 0.251).abs() < 0.01, "{relative}");
+    // Equal ramps ask for little friction (reference/mechanics: 0.4 to 2.2 % of the normal force).
+    let slip = outcome.halves[0].slip_friction.unwrap();
+    assert!((0.002..0.022).contains(&slip), "{slip}");
+}
+
+#[test]
+fn unlike_halves_carry_one_force_and_the_softer_travels_more() {
+    let (stiff, mut soft) = (seal(), seal());
+    if let LoadRing::Toric(toric) = &mut soft.load_ring {
+        toric.hardness = None;
+        toric.modulus = ringtrue_metrology::units::Given::new("2.5 MPa").ok();
+        toric.modulus_standard_uncertainty = ringtrue_metrology::units::Given::new("0.2 MPa").ok();
+    }
+    let outcome = evaluate(&input(Seals::Joint(Box::new([stiff, soft])))).unwrap();
+    let nominal = outcome.joint.at_gap.nominal.unwrap();
+    assert!(nominal.travel_b_mm > nominal.travel_a_mm);
+    let force = |half: usize, travel: f64| {
+        let points = &outcome.halves[half].curve;
+        let next = points.partition_point(|p| p.travel_mm < travel);
+        let (a, b) = (&points[next - 1], &points[next]);
+        let t = (travel - a.travel_mm) / (b.travel_mm - a.travel_mm);
+        a.force_n + t * (b.force_n - a.force_n)
+    };
+    let (a, b) = (force(0, nominal.travel_a_mm), force(1, nominal.travel_b_mm));
+    // Straight lines between the points here, a cubic there.
+    assert!((a / b - 1.0).abs() < 0.01 && (a / nominal.force_n - 1.0).abs() < 0.01, "{a} {b}");
+}
+
+#[test]
+fn loads_grow_in_proportion_to_a_measured_modulus() {
+    let with = |modulus: &str| {
+        let mut seal = seal();
+        if let LoadRing::Toric(toric) = &mut seal.load_ring {
+            toric.hardness = None;
+            toric.modulus = ringtrue_metrology::units::Given::new(modulus).ok();
+            toric.modulus_standard_uncertainty =
+                ringtrue_metrology::units::Given::new("0.1 MPa").ok();
+        }
+        let curve = &mut |problems: &[HalfProblem]| {
+            problems.iter().map(|_| Ok(straight())).collect::<Vec<_>>()
+        };
+        evaluate_with(&input(Seals::Alike(Box::new(seal))), curve).unwrap()
+    };
+    let load = |outcome: &Outcome| outcome.joint.at_gap.nominal.unwrap().face_load_n_per_mm;
+    assert!((load(&with("6 MPa")) / load(&with("3 MPa")) - 2.0).abs() < 1e-9);
+}
+
+/// A made-up straight curve, for what does not depend on the mechanics.
+fn straight() -> HalfCurve {
+    let point = |i: u32| CurvePoint {
+        travel_mm: f64::from(i),
+        force_n: 100.0 * f64::from(i),
+        roll_deg: 0.0,
+        peak_mpa: 0.1,
+        max_principal_stretch: 1.1,
+        friction_asked: 0.01,
+    };
+    HalfCurve {
+        points: (0..12).map(point).collect(),
+        error_band_percent: Some(1.0),
+        complete: true,
+        reason: None,
+        picture: crate::section::Picture::default(),
+    }
+}
+
+#[test]
+fn a_curve_that_was_not_solved_to_its_end_proves_nothing() {
+    let mut stopped = straight();
+    stopped.complete = false;
+    stopped.reason = Some("stopped at 40 %".to_owned());
+    let solver =
+        &mut |problems: &[HalfProblem]| problems.iter().map(|_| Ok(stopped.clone())).collect();
+    let outcome = evaluate_with(&input(Seals::Alike(Box::new(seal()))), solver).unwrap();
+    assert_eq!((outcome.verdict, outcome.complete), (Verdict::NotProven, false));
+    assert!(outcome.remarks.iter().any(|remark| remark.contains("40 %")));
+}
+
+#[test]
+fn the_disc_spring_formula_gives_table_values() {
+    // DIN EN 16983 group 2, force at s = 0.75 h0 as tabled (three figures).
+    let rows = [
+        (31.5, 16.3, 1.75, 2.45, 3870.0),
+        (50.0, 25.4, 3.0, 4.1, 12_000.0),
+        (100.0, 51.0, 6.0, 8.2, 48_000.0),
+        (71.0, 36.0, 2.5, 4.5, 6720.0),
+    ];
+    for (outside, inside, thickness, height, force) in rows {
+        let spring = disc_spring::DiscSpring {
+            outside_diameter_mm: outside,
+            inside_diameter_mm: inside,
+            thickness_mm: thickness,
+            cone_height_mm: height - thickness,
+            young_mpa: 206_000.0,
+            poisson: 0.3,
+        };
+        let computed = spring.force_n(0.75 * spring.cone_height_mm);
+        assert!((computed / force - 1.0).abs() < 0.005, "{outside}: {computed} for {force}");
+    }
+}
