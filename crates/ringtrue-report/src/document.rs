@@ -1,5 +1,5 @@
-//! A report as data: what is said, in which order, with which drawings. It knows no page size in mm,
-//! no type library and no file.
+//! A report as data: what is said, in which order, with which drawings. It knows no page size in
+//! mm, no type library and no file.
 
 use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
@@ -175,10 +175,8 @@ impl Cell {
 impl Table {
     /// A table with these columns.
     pub(crate) fn new<const N: usize>(columns: [(&str, Set); N]) -> Self {
-        let columns = columns
-            .into_iter()
-            .map(|(head, set)| Column { head: head.to_owned(), set })
-            .collect();
+        let columns =
+            columns.into_iter().map(|(head, set)| Column { head: head.to_owned(), set }).collect();
         Self { columns, rows: Vec::new() }
     }
 

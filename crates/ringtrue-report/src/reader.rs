@@ -128,7 +128,7 @@ pub(crate) fn percent(fraction: f64) -> String {
         "over 99.99 %".to_owned()
     } else if value < 0.1 {
         format!("{} %", fixed(value, 4).trim_end_matches('0'))
-    } else if value < 1.0 || value > 99.0 {
+    } else if !(1.0..=99.0).contains(&value) {
         format!("{} %", fixed(value, 2))
     } else {
         format!("{} %", fixed(value, 1))

@@ -31,8 +31,9 @@ pub(crate) fn draw(name: &str, outcome: &Outcome, reader: Reader) -> Drawing {
         ("root-sum-square", outcome.rss_min_mm, outcome.rss_max_mm),
         ("sampled, 99.73 % of joints", outcome.sampled_p0_135_mm, outcome.sampled_p99_865_mm),
     ];
-    for (i, span) in spans.into_iter().enumerate() {
-        bracket(&mut canvas, &x, 67.0 + 8.2 * i as f64, span, reader);
+    for (i, (name, low, high)) in spans.into_iter().enumerate() {
+        let y = 67.0 + 8.2 * i as f64;
+        bracket(&mut canvas, &x, &Span { name, low, high, y }, reader);
     }
     let title = "Seal gap against its limits".to_owned();
     Drawing::new(name.to_owned(), title, in_words(outcome, reader), (style::WIDTH, canvas))
@@ -94,7 +95,7 @@ fn bars(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
         let high = (BASE - TOP - 3.0) * count / most;
         let corner = (left, BASE - high);
         let pen = Pen::new(0.16, style::ACCENT);
-        canvas.rectangle(corner, (right - left, high), style::TINT, Some(pen));
+        canvas.rectangle(corner, (right - left, high), (style::TINT, Some(pen)));
     }
 }
 
@@ -147,8 +148,16 @@ fn nominal(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
     canvas.text((middle, BASE + 13.2), &text, style::LABEL.at(Anchor::Middle));
 }
 
-fn bracket(canvas: &mut Canvas, x: &Axis, y: f64, span: (&str, f64, f64), reader: Reader) {
-    let (name, low, high) = span;
+/// A span beneath the scale.
+struct Span {
+    name: &'static str,
+    low: f64,
+    high: f64,
+    y: f64,
+}
+
+fn bracket(canvas: &mut Canvas, x: &Axis, span: &Span, reader: Reader) {
+    let Span { name, low, high, y } = *span;
     let (from, to) = (x.within(reader.of_mm(low)), x.within(reader.of_mm(high)));
     let pen = Pen::new(0.45, style::INK);
     let ends: [Point; 4] = [(from, y - 1.4), (from, y), (to, y), (to, y - 1.4)];
@@ -167,8 +176,9 @@ fn in_words(outcome: &Outcome, reader: Reader) -> String {
         .limits(Some(outcome.limit_min_mm), Some(outcome.limit_max_mm), 0)
         .unwrap_or_default();
     format!(
-        "Distribution of the seal gap in {} draws. Limits {limits}; nominal {}; worst case {} to {}; \
-         root-sum-square {} to {}; 99.73 % of joints between {} and {}; outside the limits {}.",
+        "Distribution of the seal gap in {} draws. Limits {limits}; nominal {}; worst case {} to \
+         {}; root-sum-square {} to {}; 99.73 % of joints between {} and {}; outside the limits \
+         {}.",
         reader::count(u64::from(outcome.draws)),
         reader.length(outcome.nominal_gap_mm, decimals),
         reader.number(outcome.worst_min_mm, decimals),
@@ -219,7 +229,7 @@ fn share_bar(canvas: &mut Canvas, top: f64, link: &str, share: f64) {
     let link = text_width::cut(link, kind.size, kind.weight, 86.0);
     canvas.text((0.5, top + 2.4), &link, kind);
     let wide = (share.clamp(0.0, 1.0) * FULL).max(0.3);
-    canvas.rectangle((0.5, top + 3.3), (FULL, 2.0), style::METAL, None);
-    canvas.rectangle((0.5, top + 3.3), (wide, 2.0), style::ACCENT, None);
+    canvas.rectangle((0.5, top + 3.3), (FULL, 2.0), (style::METAL, None));
+    canvas.rectangle((0.5, top + 3.3), (wide, 2.0), (style::ACCENT, None));
     canvas.text((74.0, top + 5.3), &reader::percent(share), style::NUMBER);
 }

@@ -64,7 +64,7 @@ pub(crate) fn dots(canvas: &mut Canvas, polygon: &[Point], spacing: f64) {
                 y.0 + (f64::from(row) + 0.5) * spacing,
             );
             if contains(polygon, dot) {
-                canvas.circle(dot, 0.16, style::INK, None);
+                canvas.circle(dot, 0.16, (style::INK, None));
             }
         }
     }
@@ -76,9 +76,7 @@ fn edges(polygon: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
 
 fn contains(polygon: &[Point], (x, y): Point) -> bool {
     edges(polygon)
-        .filter(|(p, q)| {
-            (p.1 > y) != (q.1 > y) && x < p.0 + (y - p.1) / (q.1 - p.1) * (q.0 - p.0)
-        })
+        .filter(|(p, q)| (p.1 > y) != (q.1 > y) && x < p.0 + (y - p.1) / (q.1 - p.1) * (q.0 - p.0))
         .count()
         % 2
         == 1

@@ -1,4 +1,4 @@
-//! Heights against angle: readings with their uncertainty, the fitted plane, the limit of the range.
+//! Heights against angle: readings with their uncertainty, the fitted plane, the range's limit.
 
 use ringtrue_seal::assembled_height::{Outcome, Place};
 
@@ -25,7 +25,7 @@ pub(crate) fn draw(name: &str, whose: &str, outcome: &Outcome, reader: Reader) -
         limit_zone(&mut canvas, band);
     }
     frame(&mut canvas, &x, &y, reader);
-    curves(&mut canvas, &x, &y, outcome, reader);
+    curves(&mut canvas, (&x, &y), outcome, reader);
     if let Some((_, top)) = band {
         limit_words(&mut canvas, top, outcome, reader);
     }
@@ -75,7 +75,7 @@ fn height_axis(outcome: &Outcome, band: Option<(f64, f64)>, reader: Reader) -> A
 }
 
 fn limit_zone(canvas: &mut Canvas, (bottom, top): (f64, f64)) {
-    canvas.rectangle((LEFT, top), (RIGHT - LEFT, bottom - top), style::METAL, None);
+    canvas.rectangle((LEFT, top), (RIGHT - LEFT, bottom - top), (style::METAL, None));
     canvas.line((LEFT, top), (RIGHT, top), style::HEAVY);
     canvas.line((LEFT, bottom), (RIGHT, bottom), Pen::new(0.2, style::INK).dashed(1.6, 1.0));
 }
@@ -125,7 +125,7 @@ fn oval(fit: &[f64; 5], angle_deg: f64) -> f64 {
     fit[0] + fit[1] * one.1 + fit[2] * one.0 + fit[3] * two.1 + fit[4] * two.0
 }
 
-fn curves(canvas: &mut Canvas, x: &Axis, y: &Axis, outcome: &Outcome, reader: Reader) {
+fn curves(canvas: &mut Canvas, (x, y): (&Axis, &Axis), outcome: &Outcome, reader: Reader) {
     let mean = y.at(reader.of_mm(outcome.mean_height_mm));
     canvas.line((LEFT, mean), (RIGHT, mean), Pen::new(0.2, style::MUTED).dashed(1.0, 0.8));
     let points: Vec<_> = (0..=120)
@@ -155,9 +155,7 @@ fn reading(canvas: &mut Canvas, x: &Axis, y: &Axis, of: (&Outcome, &Place, Reade
     let (outcome, place, reader) = of;
     let at = (x.at(place.angle_deg), y.at(reader.of_mm(place.height_mm)));
     if let Some(u) = place.standard_uncertainty_mm {
-        let end = |sign: f64| {
-            y.within(reader.of_mm(place.height_mm + sign * u * COVERAGE_FACTOR))
-        };
+        let end = |sign: f64| y.within(reader.of_mm(place.height_mm + sign * u * COVERAGE_FACTOR));
         let pen = Pen::new(0.25, style::INK);
         canvas.line((at.0, end(-1.0)), (at.0, end(1.0)), pen);
         for sign in [-1.0, 1.0] {
@@ -170,7 +168,7 @@ fn reading(canvas: &mut Canvas, x: &Axis, y: &Axis, of: (&Outcome, &Place, Reade
         let side = if anchor == Anchor::End { -2.4 } else { 2.4 };
         canvas.text_over((at.0 + side, at.1 + 0.9), "suspect", style::LABEL.bold().at(anchor));
     } else {
-        canvas.circle(at, 0.75, style::INK, Some(Pen::new(0.2, style::PAPER)));
+        canvas.circle(at, 0.75, (style::INK, Some(Pen::new(0.2, style::PAPER))));
     }
 }
 
@@ -185,7 +183,8 @@ fn in_words(whose: &str, outcome: &Outcome, reader: Reader) -> String {
         })
         .collect();
     format!(
-        "Assembled heights of {whose} in {} against the angle from the paint mark, with the fitted plane: {}.",
+        "Assembled heights of {whose} in {} against the angle from the paint mark, with the fitted \
+         plane: {}.",
         reader.unit(),
         told.join(", ")
     )

@@ -98,11 +98,9 @@ fn value_text(scale: &Scale, reader: Reader) -> String {
     let decimals = decimals(scale, reader);
     match scale.spread {
         Spread::Uncertainty(u) => reader.uncertain(scale.value, u),
-        Spread::Between(low, high) => format!(
-            "{} to {}",
-            reader.number(low, decimals),
-            reader.length(high, decimals)
-        ),
+        Spread::Between(low, high) => {
+            format!("{} to {}", reader.number(low, decimals), reader.length(high, decimals))
+        }
     }
 }
 
@@ -129,7 +127,7 @@ fn axis(scale: &Scale, layout: &Layout) -> Axis {
 fn zones(canvas: &mut Canvas, scale: &Scale, (axis, layout): (&Axis, &Layout)) {
     let (top, height) = (layout.bar_top, layout.bar_bottom - layout.bar_top);
     let (left, right) = (2.0, layout.width - 2.0);
-    canvas.rectangle((left, top), (right - left, height), style::PAPER, Some(style::HAIR));
+    canvas.rectangle((left, top), (right - left, height), (style::PAPER, Some(style::HAIR)));
     let mut closed = |from: f64, to: f64| {
         if to - from > 0.01 {
             let corners: [Point; 4] =
@@ -190,5 +188,5 @@ fn value_mark(canvas: &mut Canvas, scale: &Scale, (axis, layout): (&Axis, &Layou
         }
     }
     let halo = Some(Pen::new(0.4, style::PAPER));
-    canvas.circle((axis.within(scale.value), y), 1.1, style::INK, halo);
+    canvas.circle((axis.within(scale.value), y), 1.1, (style::INK, halo));
 }

@@ -23,9 +23,9 @@ pub(crate) fn draw(canvas: &mut Canvas, verdict: Verdict, centre: Point, size: f
     match verdict {
         // A ring that is whole and sits square.
         Verdict::Conforms => {
-            canvas.circle(centre, r, colour, None);
-            canvas.circle(centre, r * 0.62, style::PAPER, None);
-            canvas.circle(centre, r * 0.36, colour, None);
+            canvas.circle(centre, r, (colour, None));
+            canvas.circle(centre, r * 0.62, (style::PAPER, None));
+            canvas.circle(centre, r * 0.36, (colour, None));
         }
         // The limit runs through what is known.
         Verdict::NotProven => {

@@ -130,10 +130,9 @@ pub(crate) fn tries(name: &str, whose: &str, rings: &[Ring]) -> Drawing {
         .iter()
         .enumerate()
         .map(|(i, ring)| {
-            let range = ring.reader.known(
-                ring.outcome.range_mm,
-                ring.outcome.range_standard_uncertainty_mm,
-            );
+            let range = ring
+                .reader
+                .known(ring.outcome.range_mm, ring.outcome.range_standard_uncertainty_mm);
             format!("try {}: range {range}, {}", i + 1, ring.outcome.verdict)
         })
         .collect();
@@ -195,11 +194,11 @@ fn circle_points(centre: Point, radius: impl Fn(f64) -> f64) -> Vec<Point> {
 fn face(canvas: &mut Canvas, face: &Face, layout: &Layout) {
     let scale = layout.face / (face.outer / 2.0);
     let radius = |diameter: f64| (diameter / 2.0 * scale).max(0.0);
-    canvas.circle(layout.centre, layout.face, style::METAL, Some(style::EDGE));
+    canvas.circle(layout.centre, layout.face, (style::METAL, Some(style::EDGE)));
     let edge = Some(style::HAIR);
-    canvas.circle(layout.centre, radius(face.band.0), style::BAND, edge);
-    canvas.circle(layout.centre, radius(face.band.1), style::METAL, edge);
-    canvas.circle(layout.centre, radius(face.inner), style::PAPER, Some(style::EDGE));
+    canvas.circle(layout.centre, radius(face.band.0), (style::BAND, edge));
+    canvas.circle(layout.centre, radius(face.band.1), (style::METAL, edge));
+    canvas.circle(layout.centre, radius(face.inner), (style::PAPER, Some(style::EDGE)));
     // The paint mark, across the face.
     let mark = Pen::new(layout.face * 0.06, style::INK);
     let middle = layout.face - 0.5 * mark.width;
@@ -209,7 +208,7 @@ fn face(canvas: &mut Canvas, face: &Face, layout: &Layout) {
 fn ribbon(canvas: &mut Canvas, outcome: &Outcome, layout: &Layout, stretch: Option<f64>) {
     let pen = Pen::new(0.2, style::MUTED).dashed(1.0, 0.8);
     let Some(stretch) = stretch.filter(|_| outcome.tilt_mm.is_finite()) else {
-        canvas.circle(layout.centre, layout.mean, "none", Some(pen));
+        canvas.circle(layout.centre, layout.mean, ("none", Some(pen)));
         return;
     };
     let plane = |angle: f64| {
@@ -232,7 +231,7 @@ fn ribbon(canvas: &mut Canvas, outcome: &Outcome, layout: &Layout, stretch: Opti
             canvas.line(at(centre, angle, plane(angle)), at(centre, angle, layout.mean), ray);
         }
     }
-    canvas.circle(layout.centre, layout.mean, "none", Some(pen));
+    canvas.circle(layout.centre, layout.mean, ("none", Some(pen)));
     let curve = circle_points(layout.centre, plane);
     canvas.polygon(&curve, "none", Some(Pen::new(layout.face * 0.02, style::ACCENT)));
 }
@@ -248,7 +247,7 @@ fn dots(canvas: &mut Canvas, outcome: &Outcome, layout: &Layout, stretch: Option
         if is_suspect(outcome, place.angle_deg) {
             suspect(canvas, dot, size * 1.6);
         } else {
-            canvas.circle(dot, size, style::INK, Some(Pen::new(0.25, style::PAPER)));
+            canvas.circle(dot, size, (style::INK, Some(Pen::new(0.25, style::PAPER))));
         }
     }
 }
@@ -267,8 +266,7 @@ pub(super) fn suspect(canvas: &mut Canvas, (x, y): Point, size: f64) {
 /// The arrow that tells which way angles run.
 fn way_round(canvas: &mut Canvas) {
     let centre = FEW.centre;
-    let arc: Vec<_> =
-        (0..=12).map(|i| at(centre, 47.0 + f64::from(i) * 1.2, 50.0)).collect();
+    let arc: Vec<_> = (0..=12).map(|i| at(centre, 47.0 + f64::from(i) * 1.2, 50.0)).collect();
     canvas.polyline(&arc, style::EDGE);
     let tip = arc[arc.len() - 1];
     let (back, side) = (at(centre, 59.0, 50.0), 0.9);

@@ -30,6 +30,9 @@ impl Pen {
     }
 }
 
+/// How a shape is painted: its fill, which may be `none`, and its outline.
+pub(crate) type Paint = (&'static str, Option<Pen>);
+
 /// The two weights of the shipped type.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Weight {
@@ -128,8 +131,8 @@ impl Canvas {
         let _ = writeln!(self.body, r#"<polygon points="{points}" fill="{fill}"{pen}/>"#);
     }
 
-    /// A circle; `fill` may be `none`.
-    pub(crate) fn circle(&mut self, centre: Point, radius: f64, fill: &str, pen: Option<Pen>) {
+    /// A circle.
+    pub(crate) fn circle(&mut self, centre: Point, radius: f64, (fill, pen): Paint) {
         let _ = writeln!(
             self.body,
             r#"<circle cx="{}" cy="{}" r="{}" fill="{fill}"{}/>"#,
@@ -141,7 +144,7 @@ impl Canvas {
     }
 
     /// An upright rectangle from its top left corner.
-    pub(crate) fn rectangle(&mut self, corner: Point, size: Point, fill: &str, pen: Option<Pen>) {
+    pub(crate) fn rectangle(&mut self, corner: Point, size: Point, (fill, pen): Paint) {
         let (x, y) = corner;
         let (w, h) = size;
         self.polygon(&[(x, y), (x + w, y), (x + w, y + h), (x, y + h)], fill, pen);
@@ -149,7 +152,7 @@ impl Canvas {
 
     /// A text on one line, its baseline at the point.
     pub(crate) fn text(&mut self, at: Point, text: &str, kind: Type) {
-        self.put_text(at, text, kind, "");
+        self.body.push_str(&text_element(at, text, kind, ""));
     }
 
     /// A text on one line with the paper's colour round its letters, over other lines.
@@ -159,39 +162,15 @@ impl Canvas {
             style::PAPER,
             number(kind.size * 0.35)
         );
-        self.put_text(at, text, kind, &halo);
-    }
-
-    fn put_text(&mut self, at: Point, text: &str, kind: Type, halo: &str) {
-        let anchor = match kind.anchor {
-            Anchor::Start => "",
-            Anchor::Middle => r#" text-anchor="middle""#,
-            Anchor::End => r#" text-anchor="end""#,
-        };
-        let weight = match kind.weight {
-            Weight::Regular => "",
-            Weight::Bold => r#" font-weight="700""#,
-        };
-        let (x, y) = (number(at.0), number(at.1));
-        let turn = if kind.turn_deg == 0.0 {
-            String::new()
-        } else {
-            format!(r#" transform="rotate({} {x} {y})""#, number(kind.turn_deg))
-        };
-        let _ = writeln!(
-            self.body,
-            r#"<text x="{x}" y="{y}" font-size="{}" fill="{}"{weight}{anchor}{turn}{halo}>{}</text>"#,
-            number(kind.size),
-            kind.colour,
-            escaped(text)
-        );
+        self.body.push_str(&text_element(at, text, kind, &halo));
     }
 
     /// The finished drawing with its title and its description in words.
     pub(crate) fn finish(self, title: &str, alt: &str) -> String {
         let (w, h) = (number(self.width), number(self.height));
         format!(
-            r#"<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}" role="img" font-family="{}">
+            r#"<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm"
+ viewBox="0 0 {w} {h}" role="img" font-family="{}">
 <title>{}</title>
 <desc>{}</desc>
 {}</svg>
@@ -202,6 +181,30 @@ impl Canvas {
             self.body
         )
     }
+}
+
+fn text_element(at: Point, text: &str, kind: Type, halo: &str) -> String {
+    let anchor = match kind.anchor {
+        Anchor::Start => "",
+        Anchor::Middle => r#" text-anchor="middle""#,
+        Anchor::End => r#" text-anchor="end""#,
+    };
+    let weight = match kind.weight {
+        Weight::Regular => "",
+        Weight::Bold => r#" font-weight="700""#,
+    };
+    let (x, y) = (number(at.0), number(at.1));
+    let turn = if kind.turn_deg == 0.0 {
+        String::new()
+    } else {
+        format!(r#" transform="rotate({} {x} {y})""#, number(kind.turn_deg))
+    };
+    let (size, colour, text) = (number(kind.size), kind.colour, escaped(text));
+    format!(
+        "<text x=\"{x}\" y=\"{y}\" font-size=\"{size}\" \
+         fill=\"{colour}\"{weight}{anchor}{turn}{halo}>\
+         {text}</text>\n"
+    )
 }
 
 fn stroke(pen: Pen) -> String {

@@ -29,7 +29,7 @@ fn advance(letter: char) -> f64 {
     let code = letter as usize;
     match code {
         0x20..=0x7e => f64::from(ADVANCES[code - 0x20]),
-        0x1100.. if code < 0x2000 || code > 0x2e7f => 1000.0,
+        0x1100.. if !(0x2000..0x2e80).contains(&code) => 1000.0,
         _ => 650.0,
     }
 }

@@ -35,8 +35,17 @@ pub enum ReportError {
 /// # Errors
 /// [`ReportError`], none of which a document made by [`crate::document`] should meet.
 pub fn pdf(document: &Document) -> Result<Vec<u8>, ReportError> {
+    let pages = pages(document)?;
+    let pdf = typst_pdf::pdf(&pages, &options(document)?).map_err(|errors| failure(&errors));
+    // The library keeps what it laid out for the next time; a long-lived server must not grow.
+    comemo::evict(0);
+    pdf
+}
+
+fn pages(document: &Document) -> Result<PagedDocument, ReportError> {
     let fonts = world::fonts()?;
-    let mut data = serde_json::to_value(document).map_err(|e| ReportError::Setting(e.to_string()))?;
+    let mut data =
+        serde_json::to_value(document).map_err(|e| ReportError::Setting(e.to_string()))?;
     legible(&mut data, &|letter| world::has(fonts, letter));
     let marks: serde_json::Map<String, Value> =
         [Verdict::Conforms, Verdict::NotProven, Verdict::DoesNotConform]
@@ -54,11 +63,7 @@ pub fn pdf(document: &Document) -> Result<Vec<u8>, ReportError> {
     });
     let world = World::new(fonts, data.to_string().into_bytes())?;
     let Warned { output, warnings: _ } = typst::compile::<PagedDocument>(&world);
-    let pages = output.map_err(|errors| failure(&errors))?;
-    let pdf = typst_pdf::pdf(&pages, &options(document)?).map_err(|errors| failure(&errors));
-    // The library keeps what it laid out for the next time; a long-lived server must not grow.
-    comemo::evict(0);
-    pdf
+    output.map_err(|errors| failure(&errors))
 }
 
 fn key(verdict: Verdict) -> String {
@@ -104,10 +109,11 @@ fn legible(value: &mut Value, has: &impl Fn(char) -> bool) {
         Value::Array(items) => items.iter_mut().for_each(|item| legible(item, has)),
         Value::Object(fields) => {
             for (key, field) in fields {
-                match field {
-                    // A drawing's text is markup already and sets its own lines.
-                    Value::String(svg) if key == "svg" => *svg = spelled(svg, has),
-                    other => legible(other, has),
+                // A drawing's text is markup already and sets its own lines.
+                if let (Value::String(svg), "svg") = (&mut *field, key.as_str()) {
+                    *svg = spelled(svg, has);
+                } else {
+                    legible(field, has);
                 }
             }
         }
@@ -142,3 +148,6 @@ fn breakable(text: &str) -> String {
     }
     out
 }
+
+#[cfg(test)]
+mod tests;

@@ -55,10 +55,7 @@ fn parts(report: &JointReport) -> Block {
         (
             "Load ring cured",
             both(&|half| {
-                seal(half)
-                    .identity
-                    .load_ring_cured
-                    .map_or_else(not_stated, |day| day.to_string())
+                seal(half).identity.load_ring_cured.map_or_else(not_stated, |day| day.to_string())
             }),
         ),
         ("Load ring", both(&|half| load_ring(seal(half)))),
@@ -117,8 +114,8 @@ pub(super) fn overdue(report: &JointReport) -> Option<String> {
     let today = report.made.to_zoned_datetime(TimeZone::UTC).date();
     (gauge.calibration.due < today).then(|| {
         format!(
-            "Gauge {}: its calibration was due on {}, before this report was made. Have it calibrated \
-             and check what it measured since.",
+            "Gauge {}: its calibration was due on {}, before this report was made. Have it \
+             calibrated and check what it measured since.",
             gauge.name, gauge.calibration.due
         )
     })
@@ -132,8 +129,8 @@ fn rules(report: &JointReport) -> String {
     let (a, b) = (levels(Half::A), levels(Half::B));
     let words = |(accept, reject): (f64, f64)| {
         format!(
-            "conforms where the probability of conformity is {} or more, does not conform where it is \
-             {} or less, and is not proven in between",
+            "conforms where the probability of conformity is {} or more, does not conform where it \
+             is {} or less, and is not proven in between",
             reader::percent(accept),
             reader::percent(reject)
         )
@@ -145,11 +142,11 @@ fn rules(report: &JointReport) -> String {
     };
     format!(
         "{drawn} \u{b1} and U stand for the expanded uncertainty, k = 2, about 95 %. Angles run \
-         counter-clockwise from the paint mark, seen facing the lapped face. Assembled height is from \
-         the housing face to the lapped face, positive where the lapped face stands proud. The range is \
-         the highest place less the lowest. The tilt is that of the least-squares plane, peak to peak \
-         round the measuring circle; the second harmonic is the amplitude of an oval about it, with \
-         two highs and two lows."
+         counter-clockwise from the paint mark, seen facing the lapped face. Assembled height is \
+         from the housing face to the lapped face, positive where the lapped face stands proud. \
+         The range is the highest place less the lowest. The tilt is that of the least-squares \
+         plane, peak to peak round the measuring circle; the second harmonic is the amplitude of \
+         an oval about it, with two highs and two lows."
     )
 }
 

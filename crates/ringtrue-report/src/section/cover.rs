@@ -14,7 +14,8 @@ pub(super) fn cover(report: &JointReport) -> Cover {
     let file = &report.joint.file;
     let lines = verdict_lines(report);
     let verdict = lines.iter().map(|line| line.verdict).max().unwrap_or(Verdict::NotProven);
-    let correcting = Half::BOTH.into_iter().any(|half| assembled_height::moves_a_ring(report, half));
+    let correcting =
+        Half::BOTH.into_iter().any(|half| assembled_height::moves_a_ring(report, half));
     Cover {
         kind: "Metal face seal joint \u{b7} fitting report".to_owned(),
         name: file.name.clone(),
@@ -37,7 +38,8 @@ pub(super) fn cover(report: &JointReport) -> Cover {
 
 fn facts(report: &JointReport) -> Vec<(String, String)> {
     let file = &report.joint.file;
-    let day = report.made.to_zoned_datetime(TimeZone::UTC).strftime("%Y-%m-%d %H:%M UTC").to_string();
+    let day =
+        report.made.to_zoned_datetime(TimeZone::UTC).strftime("%Y-%m-%d %H:%M UTC").to_string();
     let attitude = match file.attitude {
         Attitude::ShaftHorizontal => "shaft horizontal",
         Attitude::ShaftVertical => "shaft vertical",

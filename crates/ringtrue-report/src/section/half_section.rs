@@ -7,9 +7,9 @@ use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::geometry;
 
 use super::reader;
-use crate::{Drawing, JointReport};
 use crate::document::{Block, Cell, Section, Set, Start, Table};
 use crate::figure::half_section::{self, Closed, Facing};
+use crate::{Drawing, JointReport};
 
 /// The joint with its faces together, where both halves make a section.
 pub(super) fn joint(report: &JointReport) -> Option<Drawing> {
@@ -44,16 +44,17 @@ pub(super) fn section(report: &JointReport) -> Section {
     }
     if drawn < 2 {
         blocks.push(Block::Text(
-            "Where a half is not drawn, the measures in its definition do not make a section: check \
-             diameters, angles and distances."
+            "Where a half is not drawn, the measures in its definition do not make a section: \
+             check diameters, angles and distances."
                 .to_owned(),
         ));
     }
     blocks.push(Block::Small(
-        "Each half is drawn where its load ring just touches, not squeezed: geometry tells that much \
-         and no more. A toric is thinned by its stretch on the ring at constant volume. In the drawing \
-         of the joint on the first page the dashed lines are the housing faces at the nominal seal gap, \
-         set evenly about the lapped faces; how far each half really moves follows from the face loads."
+        "Each half is drawn where its load ring just touches, not squeezed: geometry tells that \
+         much and no more. A toric is thinned by its stretch on the ring at constant volume. In \
+         the drawing of the joint on the first page the dashed lines are the housing faces at the \
+         nominal seal gap, set evenly about the lapped faces; how far each half really moves \
+         follows from the face loads."
             .to_owned(),
     ));
     blocks.push(Block::Heading("Limits, and where they come from".to_owned()));
@@ -96,9 +97,10 @@ fn stated(seal: &Seal) -> Vec<Row> {
     let limits = &seal.limits;
     [
         limits.seal_gap.as_ref().map(|l| row("seal gap", l)),
-        limits.face_load.as_ref().map(|l| {
-            row("face load per length, at the contact band's mean diameter", l)
-        }),
+        limits
+            .face_load
+            .as_ref()
+            .map(|l| row("face load per length, at the contact band's mean diameter", l)),
         limits.assembled_height.as_ref().map(|l| row("mean assembled height", l)),
         limits.height_range.as_ref().map(|l| row("range of the assembled height", l)),
         limits.ramp_finish_ra.as_ref().map(|l| row("ramp finish Ra", l)),

@@ -14,7 +14,9 @@ pub(super) fn line(report: &JointReport) -> VerdictLine {
     let of = |verdict| found.findings.iter().filter(|f| f.verdict == verdict).count();
     let said = match found.verdict {
         Verdict::Conforms if all == 0 => "There was nothing to compare.".to_owned(),
-        Verdict::Conforms => "Ring, load ring, housing, tool, material and chain fit together.".to_owned(),
+        Verdict::Conforms => {
+            "Ring, load ring, housing, tool, material and chain fit together.".to_owned()
+        }
         Verdict::NotProven => "Not everything could be compared.".to_owned(),
         Verdict::DoesNotConform => "Some of the parts do not fit together.".to_owned(),
     };

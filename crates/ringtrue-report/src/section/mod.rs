@@ -20,10 +20,11 @@ const NOTICE: &str = "Not a signed record: nobody has signed this report, and no
                       against a later change.";
 
 /// What comes before a hand goes near a ring.
-const CAUTION: &str = "Before you press or lift: lips and ring edges are sharp, rings are heavy, and \
-                       fingers fit between a ring and its housing. Wear cut-resistant gloves and keep \
-                       bare hands off the lapped face. Follow the seal maker's instruction and the \
-                       shop's safety rules; where they differ from this page, they stand.";
+const CAUTION: &str = "Before you press or lift: lips and ring edges are sharp, rings are heavy, \
+                       and fingers fit between a ring and its housing. Wear cut-resistant gloves \
+                       and keep bare hands off the lapped face. Follow the seal maker's \
+                       instruction and the shop's safety rules; where they differ from this page, \
+                       they stand.";
 
 /// The whole report.
 pub(crate) fn document(report: &JointReport) -> Document {

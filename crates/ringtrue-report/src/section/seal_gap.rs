@@ -29,8 +29,12 @@ pub(super) fn line(report: &JointReport) -> VerdictLine {
     let decimals = reader.workshop_decimals();
     let said = match gap.verdict {
         Verdict::Conforms => "As good as every joint made to this chain is inside the limits.",
-        Verdict::NotProven => "Some joints made to this chain are outside the limits: measure its links.",
-        Verdict::DoesNotConform => "As good as every joint made to this chain is outside the limits.",
+        Verdict::NotProven => {
+            "Some joints made to this chain are outside the limits: measure its links."
+        }
+        Verdict::DoesNotConform => {
+            "As good as every joint made to this chain is outside the limits."
+        }
     };
     VerdictLine {
         verdict: gap.verdict,
@@ -70,8 +74,8 @@ pub(super) fn deeds(report: &JointReport) -> Vec<String> {
     let fitting = gap.shims_on_hand.iter().find(|set| set.verdict == Verdict::Conforms);
     if let Some(set) = fitting {
         return vec![format!(
-            "Seal gap: fit {} from those on hand. That opens the mean gap to {}, with {} outside the \
-             limits.",
+            "Seal gap: fit {} from those on hand. That opens the mean gap to {}, with {} outside \
+             the limits.",
             pieces(set, reader),
             reader.length(set.mean_gap_mm, reader.workshop_decimals()),
             reader::percent(set.outside_limit_fraction)
@@ -88,7 +92,8 @@ pub(super) fn deeds(report: &JointReport) -> Vec<String> {
     } else {
         "none of the shims on hand makes it conform"
     };
-    let widest = gap.links.iter().filter(|l| !l.measured).max_by(|a, b| a.share.total_cmp(&b.share));
+    let widest =
+        gap.links.iter().filter(|l| !l.measured).max_by(|a, b| a.share.total_cmp(&b.share));
     let measure = widest.map_or_else(String::new, |link| {
         let share = reader::percent(link.share);
         format!(" Measure \u{201c}{}\u{201d} first: it makes {share} of the spread.", link.name)
@@ -98,8 +103,7 @@ pub(super) fn deeds(report: &JointReport) -> Vec<String> {
 
 fn pieces(set: &ShimOutcome, reader: Reader) -> String {
     let decimals = reader.workshop_decimals();
-    let each: Vec<_> =
-        set.pieces_mm.iter().map(|mm| reader.exact_number(*mm, decimals)).collect();
+    let each: Vec<_> = set.pieces_mm.iter().map(|mm| reader.exact_number(*mm, decimals)).collect();
     match each.len() {
         1 => format!("the shim of {} {}", each[0], reader.unit()),
         _ => format!(
@@ -131,9 +135,9 @@ pub(super) fn section(report: &JointReport) -> Section {
     blocks.push(chain(report, reader));
     blocks.extend(shims(gap, reader));
     blocks.push(Block::Small(format!(
-        "{} quasi-random draws, seed {}. + opens the gap, \u{2212} closes it. Root-sum-square is about \
-         the middle of the worst case. A measured link's value and standard uncertainty stand in the \
-         place of its tolerance.",
+        "{} quasi-random draws, seed {}. + opens the gap, \u{2212} closes it. Root-sum-square is \
+         about the middle of the worst case. A measured link's value and standard uncertainty \
+         stand in the place of its tolerance.",
         reader::count(u64::from(gap.draws)),
         gap.seed
     )));
@@ -253,8 +257,7 @@ fn shims(gap: &Outcome, reader: Reader) -> Vec<Block> {
             Cell::Text(reader::percent(set.outside_limit_fraction)),
         ]);
     }
-    let mut blocks =
-        vec![Block::Heading("Shims on hand".to_owned()), Block::Tables(vec![table])];
+    let mut blocks = vec![Block::Heading("Shims on hand".to_owned()), Block::Tables(vec![table])];
     let more = gap.shims_on_hand.len().saturating_sub(MOST_SHIM_SETS);
     if more > 0 {
         blocks.push(Block::Small(format!("{more} further sets are not listed.")));

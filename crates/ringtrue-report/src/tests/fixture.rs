@@ -30,10 +30,8 @@ pub(crate) struct Case {
 
 impl Case {
     pub(crate) fn document(&self) -> Document {
-        let a: Vec<_> =
-            self.a.iter().map(|(file, outcome)| HeightTry { file, outcome }).collect();
-        let b: Vec<_> =
-            self.b.iter().map(|(file, outcome)| HeightTry { file, outcome }).collect();
+        let a: Vec<_> = self.a.iter().map(|(file, outcome)| HeightTry { file, outcome }).collect();
+        let b: Vec<_> = self.b.iter().map(|(file, outcome)| HeightTry { file, outcome }).collect();
         let inputs = [
             InputFile { role: "joint", name: "joint.toml" },
             InputFile { role: "readings, half a", name: "heights-a.csv" },
@@ -213,7 +211,12 @@ pub(crate) fn mixer_shaft() -> Case {
 }
 
 /// Places round a ring with a tilt, an oval and a bulge.
-pub(crate) fn ring(count: u32, tilt: f64, oval: f64, bulge_at: Option<u32>) -> Vec<(f64, f64, u32)> {
+pub(crate) fn ring(
+    count: u32,
+    tilt: f64,
+    oval: f64,
+    bulge_at: Option<u32>,
+) -> Vec<(f64, f64, u32)> {
     (0..count)
         .map(|i| {
             let angle = 360.0 * f64::from(i) / f64::from(count);
@@ -228,7 +231,8 @@ pub(crate) fn ring(count: u32, tilt: f64, oval: f64, bulge_at: Option<u32>) -> V
 /// Everything odd at once that a definition can hold: markup in names, long names, other scripts.
 pub(crate) fn odd_names() -> Case {
     let mut case = final_drive();
-    case.joint.file.name = format!("#set $x$ <b>& *bold* _it_ `raw` \\ @ref {}", "long name ".repeat(16));
+    case.joint.file.name =
+        format!("#set $x$ <b>& *bold* _it_ `raw` \\ @ref {}", "long name ".repeat(16));
     case.joint.file.shop = Some("Łódź Werkstatt №7 \u{2014} Привет \u{4e2d}\u{6587}".to_owned());
     case.joint.file.machine = None;
     case.joint.file.gap.link[0].name = "<&\"' ".repeat(40);

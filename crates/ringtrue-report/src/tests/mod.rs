@@ -1,4 +1,5 @@
 //! The crate's tests: reports of joints that the rooms judged.
 
-mod fixture;
-mod look;
+mod drawings;
+pub(crate) mod fixture;
+mod words;

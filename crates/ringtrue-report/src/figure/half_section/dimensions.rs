@@ -38,8 +38,7 @@ fn plane(ramp: &Ramp) -> f64 {
 }
 
 fn radius(ramp: &Ramp, from_face: f64) -> f64 {
-    mm(ramp.diameter.value()) / 2.0
-        - (from_face - plane(ramp)) * libm::tan(ramp.angle.value().si())
+    mm(ramp.diameter.value()) / 2.0 - (from_face - plane(ramp)) * libm::tan(ramp.angle.value().si())
 }
 
 fn exact(reader: Reader, mm: f64) -> String {
@@ -106,7 +105,7 @@ pub(super) fn axial(
     if !words.is_empty() {
         let half = text_width::width(words, style::LABEL.size, style::LABEL.weight) / 2.0;
         let middle = ((from + to) / 2.0).clamp(half + 0.5, 89.5 - half);
-        canvas.text((middle, row - 1.1), words, style::LABEL.at(Anchor::Middle));
+        canvas.text((middle, row - 1.5), words, style::LABEL.at(Anchor::Middle));
     }
 }
 
@@ -115,9 +114,8 @@ fn columns(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reader: Read
     let (outline, _) = on;
     let ring = &seal.ring;
     let diameter = |d: Length| format!("Ø {}", exact(reader, mm(d)));
-    let at_face = |d: Length, what: &'static str| {
-        (what, diameter(d), (-outline.height, mm(d) / 2.0))
-    };
+    let at_face =
+        |d: Length, what: &'static str| (what, diameter(d), (-outline.height, mm(d) / 2.0));
     let mut face = vec![
         at_face(ring.face_outer_diameter.value(), "face"),
         at_face(ring.contact_band_outer_diameter.value(), "band"),
@@ -188,7 +186,7 @@ fn column(canvas: &mut Canvas, entries: &[Entry], on: (&Outline, &View), column:
         let from = (edge + knee * (wide + 1.0), y - 0.8);
         let to = view.at(*point);
         canvas.polyline(&[from, (from.0 + knee * 2.0, y - 0.8), to], style::THIN);
-        canvas.circle(to, 0.45, style::INK, None);
+        canvas.circle(to, 0.45, (style::INK, None));
     }
 }
 
@@ -209,9 +207,8 @@ fn angle(canvas: &mut Canvas, view: &View, at: Point, (ramp, part): (&Ramp, Into
         Facing::Right => 1.0,
         Facing::Left => -1.0,
     };
-    let ray = |t: f64, long: f64| {
-        (vertex.0 + side * long * libm::cos(t), vertex.1 - long * libm::sin(t))
-    };
+    let ray =
+        |t: f64, long: f64| (vertex.0 + side * long * libm::cos(t), vertex.1 - long * libm::sin(t));
     let flip = match part {
         Into::Ring => 1.0,
         Into::Housing => -1.0,
@@ -221,8 +218,7 @@ fn angle(canvas: &mut Canvas, view: &View, at: Point, (ramp, part): (&Ramp, Into
     let turned = if flip < 0.0 { std::f64::consts::PI } else { 0.0 };
     let pen = Pen::new(0.2, style::INK);
     canvas.line(vertex, ray(turned, LONG + 1.5), pen);
-    let arc: Vec<_> =
-        (0..=10).map(|i| ray(turned + angle * f64::from(i) / 10.0, LONG)).collect();
+    let arc: Vec<_> = (0..=10).map(|i| ray(turned + angle * f64::from(i) / 10.0, LONG)).collect();
     canvas.polyline(&arc, pen);
     let degrees = angle.to_degrees();
     let decimals = usize::from((degrees - degrees.round()).abs() > 1e-6) * 2;
@@ -274,8 +270,9 @@ pub(super) fn in_words(whose: &str, seal: &Seal, outline: &Outline, reader: Read
         (Some(_), None) | (None, Some(_)) | (None, None) => String::new(),
     };
     format!(
-        "Half-section of {whose} to scale: lapped face {} to {}, contact band {} to {}{ramps}; {load}; \
-         the lapped face stands {} proud when the load ring just touches; housing {} deep.",
+        "Half-section of {whose} to scale: lapped face {} to {}, contact band {} to {}{ramps}; \
+         {load}; the lapped face stands {} proud when the load ring just touches; housing {} \
+         deep.",
         d(seal.ring.face_inner_diameter.value()),
         d(seal.ring.face_outer_diameter.value()),
         d(seal.ring.contact_band_inner_diameter.value()),

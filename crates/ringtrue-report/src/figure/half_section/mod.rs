@@ -14,8 +14,8 @@ use crate::reader::Reader;
 mod dimensions;
 mod outline;
 
-pub(crate) use outline::{Load, Outline, outline};
 use outline::{Edge, Side};
+pub(crate) use outline::{Load, Outline, outline};
 
 /// Which way the lapped face looks: half `a` to the right, half `b` to the left.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,12 +83,15 @@ pub(crate) fn draw(name: &str, whose: &str, seal: &Seal, of: (Facing, Reader)) -
     dimensions::all(&mut canvas, seal, (&outline, &view), reader);
     centre_line(&mut canvas, height - 7.5, view.y_base + 1.5);
     scale_bar(&mut canvas, scale, height - 1.5, reader);
-    let (x, anchor) = match facing {
-        Facing::Right => (0.5, Anchor::Start),
-        Facing::Left => (89.5, Anchor::End),
+    let (start, end) = ((0.5, Anchor::Start), (89.5, Anchor::End));
+    let (name_at, unit_at) = match facing {
+        Facing::Right => (start, end),
+        Facing::Left => (end, start),
     };
-    let shown = text_width::cut(whose, style::NUMBER.size, style::NUMBER.weight, 88.0);
-    canvas.text((x, 3.6), &shown, style::NUMBER.at(anchor));
+    let shown = text_width::cut(whose, style::NUMBER.size, style::NUMBER.weight, 70.0);
+    canvas.text((name_at.0, 3.6), &shown, style::NUMBER.at(name_at.1));
+    let unit = format!("sizes in {}", reader.unit());
+    canvas.text((unit_at.0, 3.6), &unit, style::SMALL.at(unit_at.1));
     let title = format!("Half-section to scale, {whose}");
     let alt = dimensions::in_words(whose, seal, &outline, reader);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
@@ -140,7 +143,8 @@ pub(crate) fn joint(
     let limits = reader.limits(Some(closed.limits.0), Some(closed.limits.1), 0).unwrap_or_default();
     let alt = format!(
         "Both halves to scale with their lapped faces together and their load rings just touching: \
-         housing face to housing face {touch}. Closed, the nominal seal gap is {gap}; limits {limits}."
+         housing face to housing face {touch}. Closed, the nominal seal gap is {gap}; limits \
+         {limits}."
     );
     let title = "The joint, half-section to scale".to_owned();
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
@@ -175,8 +179,13 @@ fn gap_lines(
 }
 
 fn parts(canvas: &mut Canvas, outline: &Outline, view: &View) {
-    part(canvas, &outline.housing, view, (Lean::Right, 2.0));
-    part(canvas, &outline.ring, view, (Lean::Left, 1.5));
+    // Parts that touch are hatched apart: ring from housing, half from half.
+    let (housing, ring) = match view.facing {
+        Facing::Right => (Lean::Right, Lean::Left),
+        Facing::Left => (Lean::Left, Lean::Right),
+    };
+    part(canvas, &outline.housing, view, (housing, 2.0));
+    part(canvas, &outline.ring, view, (ring, 1.5));
     let band: Vec<_> = outline.band.iter().map(|p| view.at(*p)).collect();
     canvas.polyline(&band, Pen::new(1.1, style::INK));
     let load: Vec<_> = outline.load.points().into_iter().map(|p| view.at(p)).collect();
@@ -212,14 +221,7 @@ fn break_line(canvas: &mut Canvas, from: Point, to: Point) {
         let along = long / 2.0 + along;
         (from.0 + ux * along - uy * across, from.1 + uy * along + ux * across)
     };
-    let bend = [
-        from,
-        point(-1.0, 0.0),
-        point(-0.5, 1.3),
-        point(0.5, -1.3),
-        point(1.0, 0.0),
-        to,
-    ];
+    let bend = [from, point(-1.0, 0.0), point(-0.5, 1.3), point(0.5, -1.3), point(1.0, 0.0), to];
     canvas.polyline(&bend, style::THIN);
 }
 
@@ -227,7 +229,7 @@ fn break_line(canvas: &mut Canvas, from: Point, to: Point) {
 fn centre_line(canvas: &mut Canvas, y: f64, section: f64) {
     let pen = Pen::new(0.25, style::INK);
     let mut x = 2.0;
-    while x < 80.0 {
+    while x < 75.0 {
         canvas.line((x, y), (x + 6.0, y), pen);
         canvas.line((x + 7.6, y), (x + 7.9, y), pen);
         x += 9.5;

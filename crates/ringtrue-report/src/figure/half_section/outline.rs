@@ -98,9 +98,12 @@ pub(crate) fn outline(seal: &Seal) -> Option<Outline> {
     };
     let (z_low, z_high, r_low, r_high) = outline.extent();
     let (wide, high) = (z_high - z_low, r_high - r_low);
-    let drawable = [wide, high].iter().all(|size| size.is_finite() && *size > 1e-3)
-        && wide < 20.0 * high
-        && high < 20.0 * wide;
+    let load = outline.load.points().iter().map(|p| p.0).fold(f64::NEG_INFINITY, f64::max)
+        - outline.load.points().iter().map(|p| p.0).fold(f64::INFINITY, f64::min);
+    // Nothing reaches the axis, and the load ring is large enough to be seen.
+    let drawable = [wide, high, load].iter().all(|size| size.is_finite() && *size > 1e-3)
+        && r_low > 0.0
+        && wide.max(high) < 25.0 * load;
     drawable.then_some(outline)
 }
 
@@ -194,11 +197,7 @@ fn with_washer(seal: &Seal, washer: &ConicalWasher) -> Option<Outline> {
     let bore = r_high + 0.5 * thick;
     let inside = on_housing.0 - thick;
     let wall = (depth + 1.2 * thick, bore.max(face.outer.1) + 1.6 * thick);
-    let mut housing = vec![
-        given((0.0, wall.1)),
-        open((0.0, bore)),
-        given((housing_seat, bore)),
-    ];
+    let mut housing = vec![given((0.0, wall.1)), open((0.0, bore)), given((housing_seat, bore))];
     if depth > housing_seat + 1e-6 {
         housing.extend([open((housing_seat, inside)), given((depth, inside))]);
     }
@@ -224,5 +223,53 @@ fn face(seal: &Seal, height: f64) -> FaceLine {
             at(ring.contact_band_outer_diameter.value()),
             at(ring.contact_band_inner_diameter.value()),
         ],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tests::fixture;
+
+    /// Distance of a point from the line through two others.
+    fn distance(point: Point, (p, q): (Point, Point)) -> f64 {
+        let (dz, dr) = (q.0 - p.0, q.1 - p.1);
+        ((point.0 - p.0) * dr - (point.1 - p.1) * dz).abs() / dz.hypot(dr)
+    }
+
+    #[test]
+    fn the_toric_touches_both_ramps_and_no_more() {
+        let seal = fixture::final_drive().joint.a;
+        let outline = outline(&seal).unwrap();
+        let Load::Round { centre, diameter } = outline.load else { panic!("a toric is round") };
+        let given = |sides: &[Side], at: usize| (sides[at].from, sides[at + 1].from);
+        // Ring: face, open, open, ramp, open. Housing: face, lip, lip, ramp.
+        let on_ring = distance(centre, given(&outline.ring, 3));
+        let on_housing = distance(centre, given(&outline.housing, 3));
+        assert!((on_ring - diameter / 2.0).abs() < 1e-9, "{on_ring} {diameter}");
+        assert!((on_housing - diameter / 2.0).abs() < 1e-9, "{on_housing} {diameter}");
+    }
+
+    #[test]
+    fn a_washer_stands_between_its_seats() {
+        let seal = fixture::mixer_shaft().joint.a;
+        let outline = outline(&seal).unwrap();
+        let points = outline.load.points();
+        let front = points.iter().map(|p| p.0).fold(f64::INFINITY, f64::min);
+        let back = points.iter().map(|p| p.0).fold(f64::NEG_INFINITY, f64::max);
+        // Ring seat 0.35 in from the lapped face, housing seat 0.45 in from the housing face,
+        // washer 0.30 in high: the face stands 0.35 + 0.30 - 0.45 = 0.20 in proud.
+        assert!((outline.height - 0.20 * 25.4).abs() < 1e-9);
+        assert!((front - (0.35 - 0.20) * 25.4).abs() < 1e-9);
+        assert!((back - 0.45 * 25.4).abs() < 1e-9);
+    }
+
+    #[test]
+    fn measures_that_make_no_section_are_not_drawn() {
+        let mut seal = fixture::final_drive().joint.a;
+        seal.housing.depth = ringtrue_metrology::units::Given::new("90 m").unwrap();
+        assert!(outline(&seal).is_none());
+        seal.housing.ramp = None;
+        assert!(outline(&seal).is_none());
     }
 }

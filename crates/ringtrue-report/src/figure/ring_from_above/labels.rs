@@ -92,10 +92,12 @@ fn spread(labels: &mut [Label]) {
 fn upright(canvas: &mut Canvas, label: &Label, suspect: bool, (centre, radius): (Point, f64)) {
     let number = style::NUMBER;
     let small = if suspect { style::SMALL.bold() } else { style::SMALL };
-    let angle =
-        if suspect { format!("{} suspect", label.angle) } else { label.angle.clone() };
-    let wide = text_width::width(&label.value, number.size, number.weight)
-        .max(text_width::width(&angle, small.size, small.weight));
+    let angle = if suspect { format!("{} suspect", label.angle) } else { label.angle.clone() };
+    let wide = text_width::width(&label.value, number.size, number.weight).max(text_width::width(
+        &angle,
+        small.size,
+        small.weight,
+    ));
     // The label's box just clears the circle.
     let toward = at((0.0, 0.0), label.angle_deg, 1.0);
     let centre = at(centre, label.angle_deg, radius);
@@ -119,8 +121,7 @@ fn radial(canvas: &mut Canvas, label: &Label, suspect: bool, (centre, radius): (
     let number = Type { size: 2.4, ..style::NUMBER };
     let small = Type { size: 2.0, ..style::SMALL };
     let small = if suspect { small.bold() } else { small };
-    let angle =
-        if suspect { format!("{} !", label.angle) } else { label.angle.clone() };
+    let angle = if suspect { format!("{} !", label.angle) } else { label.angle.clone() };
     let wide = text_width::width(&label.value, number.size, number.weight);
     // The baseline runs beside the ray, by a third of the letters' height.
     let side = if turned <= 180.0 { 1.0 } else { -1.0 };
@@ -170,8 +171,7 @@ pub(super) fn high_side(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
         .max_by(|a, b| a.1.total_cmp(&b.1));
     let at_words = beside.unwrap_or(layout.centre);
     canvas.text_over((at_words.0, at_words.1 - 2.0), "high side", words);
-    let direction =
-        reader::direction(angle, outcome.high_side_standard_uncertainty_deg);
+    let direction = reader::direction(angle, outcome.high_side_standard_uncertainty_deg);
     canvas.text_over((at_words.0, at_words.1 + 1.1), &direction, number);
     canvas.text_over((at_words.0, at_words.1 + 4.2), &format!("tilt {tilt}"), words);
 }
@@ -179,8 +179,7 @@ pub(super) fn high_side(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
 /// Is the direction of the tilt known well enough to point at?
 fn is_resolved(outcome: &Outcome) -> bool {
     let unknown = outcome.tilt_standard_uncertainty_mm.is_none();
-    outcome.tilt_mm > 0.0
-        && (unknown || outcome.high_side_standard_uncertainty_deg.is_some())
+    outcome.tilt_mm > 0.0 && (unknown || outcome.high_side_standard_uncertainty_deg.is_some())
 }
 
 /// Signs on the face: a cross where to press (away from the reader), a point where to lift
@@ -193,14 +192,14 @@ pub(super) fn deeds(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
     for action in &ring.outcome.actions {
         let Some(angle) = action.angle_deg else { continue };
         let spot = at(layout.centre, angle, middle);
-        canvas.circle(spot, size, style::PAPER, Some(pen));
+        canvas.circle(spot, size, (style::PAPER, Some(pen)));
         match action.deed {
             Deed::Press => {
                 let d = size * 0.7;
                 canvas.line((spot.0 - d, spot.1 - d), (spot.0 + d, spot.1 + d), pen);
                 canvas.line((spot.0 - d, spot.1 + d), (spot.0 + d, spot.1 - d), pen);
             }
-            Deed::Lift => canvas.circle(spot, size * 0.36, style::INK, None),
+            Deed::Lift => canvas.circle(spot, size * 0.36, (style::INK, None)),
             Deed::MeasureAgain | Deed::TakeOut => {}
         }
         if action.deed != Deed::MeasureAgain {

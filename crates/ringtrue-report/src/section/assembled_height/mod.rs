@@ -1,5 +1,7 @@
 //! Is the ring square in its housing, and at the right height? One section a half.
 
+mod tables;
+
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::Quantity;
 use ringtrue_seal::assembled_height::{Action, Deed, Outcome, UncertaintyBasis};
@@ -8,10 +10,10 @@ use ringtrue_seal::definition::seal::Seal;
 
 use super::{last_try, listed, meaning, reader, sentence};
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
+use crate::figure::heights;
 use crate::figure::limit_scale::{self, Scale, Size, Spread};
 use crate::figure::ring_from_above::{self, Face, Ring};
-use crate::figure::heights;
-use crate::reader::{self, COVERAGE_FACTOR, Reader};
+use crate::reader::{self, Reader};
 use crate::{HeightTry, JointReport};
 
 /// The verdicts on one half: the range, and the mean height where it has limits.
@@ -47,9 +49,7 @@ fn range_line(outcome: &Outcome, half: Half, reader: Reader) -> VerdictLine {
     };
     let said = match (outcome.range_limit_mm, u) {
         (None, _) => "No limit is given, so nothing is judged.".to_owned(),
-        (Some(_), None) if verdict == Verdict::NotProven => {
-            NOTHING_KNOWN.to_owned()
-        }
+        (Some(_), None) if verdict == Verdict::NotProven => NOTHING_KNOWN.to_owned(),
         (Some(_), _) => {
             format!("{}{}", meaning(verdict), probability(outcome.probability_conforms))
         }
@@ -115,8 +115,8 @@ const ROUNDS_DISAGREE: &str = "The rounds differ by more than the gauge explains
 pub(super) fn section(report: &JointReport, half: Half) -> Section {
     let title = format!("Half {}: assembled height", half.name());
     let Some(last) = last_try(report, half) else {
-        let text = "This half was not measured: there are no readings, and no verdict but \u{201c}not \
-                    proven\u{201d}.";
+        let text = "This half was not measured: there are no readings, and no verdict but \
+                    \u{201c}not proven\u{201d}.";
         let blocks = vec![Block::Text(text.to_owned())];
         return Section { title, start: Start::Below, blocks };
     };
@@ -124,8 +124,10 @@ pub(super) fn section(report: &JointReport, half: Half) -> Section {
     let bare = |line: VerdictLine| Block::Verdict(VerdictLine { scale: None, ..line });
     let mut blocks: Vec<Block> = lines(report, half).into_iter().map(bare).collect();
     blocks.push(pictures(report, half, last.outcome));
-    let (numbers, places) =
-        (numbers(last.outcome, reader(report)), places(last.outcome, reader(report)));
+    let (numbers, places) = (
+        tables::numbers(last.outcome, reader(report)),
+        tables::places(last.outcome, reader(report)),
+    );
     let side_by_side = last.outcome.places.len() <= MOST_BESIDE;
     let later = if side_by_side {
         blocks.push(Block::Tables(vec![numbers, places]));
@@ -155,7 +157,10 @@ pub(super) fn face(seal: &Seal) -> Face {
     Face {
         outer: mm(&seal.ring.face_outer_diameter),
         inner: mm(&seal.ring.face_inner_diameter),
-        band: (mm(&seal.ring.contact_band_outer_diameter), mm(&seal.ring.contact_band_inner_diameter)),
+        band: (
+            mm(&seal.ring.contact_band_outer_diameter),
+            mm(&seal.ring.contact_band_inner_diameter),
+        ),
     }
 }
 
@@ -191,68 +196,6 @@ fn pictures(report: &JointReport, half: Half, outcome: &Outcome) -> Block {
         beside.extend(limit_scale::draw(&scale, Size::Full, reader));
     }
     Block::Drawings(vec![vec![ring], beside])
-}
-
-fn numbers(outcome: &Outcome, reader: Reader) -> Table {
-    let mut table = Table::new([
-        ("Quantity", Set::Words),
-        ("Value ± U", Set::Numbers),
-        ("Limit", Set::Numbers),
-    ]);
-    let none = || "no limit given".to_owned();
-    let limits = |min, max, u| {
-        reader.limits(min, max, limit_decimals(reader, u)).unwrap_or_else(none)
-    };
-    let mut row = |what: &str, value: String, limit: String| {
-        table.row([Cell::text(what), Cell::Text(value), Cell::Text(limit)]);
-    };
-    let (u_range, u_mean) =
-        (outcome.range_standard_uncertainty_mm, outcome.mean_height_standard_uncertainty_mm);
-    row(
-        "Range",
-        reader.uncertain(outcome.range_mm, u_range),
-        limits(None, outcome.range_limit_mm, u_range),
-    );
-    row(
-        "Mean height",
-        reader.uncertain(outcome.mean_height_mm, u_mean),
-        limits(outcome.mean_height_min_mm, outcome.mean_height_max_mm, u_mean),
-    );
-    row(
-        "Tilt, peak to peak",
-        reader.uncertain(outcome.tilt_mm, outcome.tilt_standard_uncertainty_mm),
-        String::new(),
-    );
-    let tilt = match outcome.tilt_deg {
-        Some(tilt) => angle_text(tilt, outcome.tilt_standard_uncertainty_deg),
-        None => "diameter not known".to_owned(),
-    };
-    row("Tilt as an angle", tilt, String::new());
-    let high =
-        reader::direction(outcome.high_side_deg, outcome.high_side_standard_uncertainty_deg);
-    let high = match outcome.high_side_standard_uncertainty_deg {
-        Some(_) => high,
-        None => format!("{high} (not resolved)"),
-    };
-    row("High side", high, String::new());
-    let second = match outcome.second_harmonic_mm {
-        Some(mm) => reader.uncertain(mm, outcome.second_harmonic_standard_uncertainty_mm),
-        None => "too few places".to_owned(),
-    };
-    row("Second harmonic", second, String::new());
-    table
-}
-
-fn angle_text(degrees: f64, standard_uncertainty: Option<f64>) -> String {
-    let decimals = ringtrue_metrology::units::decimals_for(standard_uncertainty, 3);
-    let value = ringtrue_metrology::units::fixed(degrees, decimals);
-    match standard_uncertainty {
-        Some(u) => {
-            let u = ringtrue_metrology::units::fixed(u * COVERAGE_FACTOR, decimals);
-            format!("{value}° ± {u}°")
-        }
-        None => format!("{value}° (U not known)"),
-    }
 }
 
 fn what_to_do(report: &JointReport, half: Half) -> Vec<Block> {
@@ -309,8 +252,7 @@ fn deed_text(group: &[&Action], reader: Reader) -> String {
         })
     };
     let places: Vec<String> = group.iter().filter_map(angle).collect();
-    let place =
-        if places.is_empty() { String::new() } else { format!(" at {}", listed(&places)) };
+    let place = if places.is_empty() { String::new() } else { format!(" at {}", listed(&places)) };
     let amount = group
         .iter()
         .find_map(|action| action.amount_mm)
@@ -364,48 +306,6 @@ fn history(report: &JointReport, half: Half) -> Vec<Block> {
         Block::Drawings(vec![vec![ring_from_above::tries(&name, &whose, &rings)]]),
         Block::Tables(vec![table]),
     ]
-}
-
-fn places(outcome: &Outcome, reader: Reader) -> Table {
-    let unit = reader.unit();
-    let mut table = Table::new([
-        ("Angle", Set::Numbers),
-        (&format!("Height, {unit}"), Set::Numbers),
-        (&format!("U, {unit}"), Set::Numbers),
-        ("Off plane", Set::Numbers),
-        ("Rounds", Set::Words),
-    ]);
-    for (i, place) in outcome.places.iter().enumerate() {
-        let u = place.standard_uncertainty_mm;
-        let decimals = reader.decimals(u);
-        let expanded = match u {
-            Some(u) => reader.number(u * COVERAGE_FACTOR, decimals),
-            None => "not known".to_owned(),
-        };
-        let residual = outcome
-            .residuals_mm
-            .get(i)
-            .map_or_else(|| "not known".to_owned(), |mm| reader.number(*mm, decimals));
-        let mut rounds = match place.readings_mm.len() {
-            0 | 1 => "one".to_owned(),
-            2..=4 => {
-                let each = place.readings_mm.iter().map(|mm| reader.number(*mm, decimals));
-                each.collect::<Vec<_>>().join("  ")
-            }
-            many => format!("{many}, averaged"),
-        };
-        if outcome.suspects.iter().any(|suspect| (suspect - place.angle_deg).abs() < 1e-6) {
-            rounds.push_str("; suspect");
-        }
-        table.row([
-            Cell::Text(reader::degrees(place.angle_deg)),
-            Cell::Text(reader.number(place.height_mm, decimals)),
-            Cell::Text(expanded),
-            Cell::Text(residual),
-            Cell::Text(rounds),
-        ]);
-    }
-    table
 }
 
 fn basis(one: &HeightTry, reader: Reader) -> String {
