@@ -30,7 +30,46 @@ impl System {
             Self::Inch => mm / 25.4,
         }
     }
+
+    /// The symbol of this system's force.
+    #[must_use]
+    pub fn force_symbol(self) -> &'static str {
+        match self {
+            Self::Millimetre => "N",
+            Self::Inch => "lbf",
+        }
+    }
+
+    /// A force in N as a number in this system's unit.
+    #[must_use]
+    pub fn force_from_n(self, newton: f64) -> f64 {
+        match self {
+            Self::Millimetre => newton,
+            Self::Inch => newton / NEWTON_PER_LBF,
+        }
+    }
+
+    /// The symbol of this system's force per length.
+    #[must_use]
+    pub fn line_load_symbol(self) -> &'static str {
+        match self {
+            Self::Millimetre => "N/mm",
+            Self::Inch => "lbf/in",
+        }
+    }
+
+    /// A force per length in N/mm as a number in this system's unit.
+    #[must_use]
+    pub fn line_load_from_n_per_mm(self, n_per_mm: f64) -> f64 {
+        match self {
+            Self::Millimetre => n_per_mm,
+            Self::Inch => n_per_mm * 25.4 / NEWTON_PER_LBF,
+        }
+    }
 }
+
+/// One pound-force: 0.453 592 37 kg times 9.806 65 m/s², exact.
+const NEWTON_PER_LBF: f64 = 4.448_221_615_260_5;
 
 /// Decimal places that show a value with a standard uncertainty `u` of the same unit: two
 /// significant digits of `u` (JCGM 100:2008 7.2.6). `None`, zero or a non-finite `u` gives
