@@ -10,6 +10,7 @@ pub mod chilling;
 pub mod definition;
 pub mod face_load;
 mod finding;
+pub mod flatness;
 pub mod gap_stack;
 pub mod geometry;
 pub mod iso286;

@@ -27,6 +27,11 @@ impl<'a> Inputs<'a> {
         self.used.borrow_mut().insert(key.to_owned());
     }
 
+    /// Does the case have this input?
+    pub(super) fn given(&self, key: &str) -> bool {
+        self.case.inputs.contains_key(key)
+    }
+
     fn value(&self, key: &str) -> Option<&'a toml::Value> {
         self.ignore(key);
         self.case.inputs.get(key)

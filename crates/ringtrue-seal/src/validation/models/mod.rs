@@ -1,10 +1,13 @@
 //! The models that a case may name: each a thin way from a case's inputs to a function of the
 //! program and back. No arithmetic of its own beyond what the source's own notation needs.
 
+mod alignment;
 mod decisions;
 mod dimensions;
 mod fits;
+mod flatness;
 mod heights;
+mod roughness;
 mod uncertainty;
 
 use super::ValidationError;
@@ -50,6 +53,21 @@ pub(super) const MODELS: &[Model] = &[
     model("mounted-toric", dimensions::mounted_toric),
     model("free-height", dimensions::free_height),
     model("torus-volume", dimensions::torus_volume),
+    model("rim-sweep", alignment::rim),
+    model("total-readings", alignment::total_readings),
+    model("bracket-sag", alignment::sag),
+    model("tip-limit", alignment::tip),
+    model("profile-shape", roughness::shape),
+    model("gaussian-filter", roughness::gaussian),
+    model("gaussian-shares", roughness::gaussian_shares),
+    model("cut-off-table", roughness::cut_offs),
+    model("traced-profile", roughness::traced),
+    model("levelled-line", roughness::level),
+    model("roughness-rule", roughness::rule),
+    model("light-band", flatness::band),
+    model("straight-band", flatness::bend),
+    model("closed-bands", flatness::closed),
+    model("band-orders", flatness::orders),
 ];
 
 /// The model that a case names.
