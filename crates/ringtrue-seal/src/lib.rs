@@ -14,6 +14,7 @@ pub mod flatness;
 pub mod gap_stack;
 pub mod geometry;
 pub mod iso286;
+pub mod leak_test;
 pub mod matching;
 mod room;
 pub mod roughness;

@@ -6,6 +6,11 @@ pub use uom::si::f64::{
     Angle, AngularVelocity, Length, Mass, Pressure, TemperatureCoefficient as ExpansionCoefficient,
     ThermodynamicTemperature as Temperature, Time, Torque, Velocity, Volume,
 };
+pub use uom::si::f64::{
+    HeatTransfer as HeatTransferCoefficient, MassDensity as Density,
+    SpecificHeatCapacity as SpecificHeat, TemperatureInterval as TemperatureDifference,
+    ThermalConductivity,
+};
 
 /// Force per length of circumference.
 pub type LineLoad = uom::si::f64::SurfaceTension;
@@ -35,6 +40,24 @@ pub enum HardnessScale {
     Brinell,
     /// Vickers, ISO 6507-1.
     Vickers,
+}
+
+/// A flow of gas, as leak tests state it: a throughput in Pa m³/s, or standard volumes a minute.
+///
+/// A throughput is stated at the temperature of the gas; a standard volume is an amount of gas, so
+/// it keeps the temperature that it is counted at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeakRate {
+    throughput: f64,
+    counted_at: Option<f64>,
+}
+
+impl LeakRate {
+    /// The throughput in Pa m³/s of this flow where the gas has the temperature `kelvin`.
+    #[must_use]
+    pub fn throughput_at(self, kelvin: f64) -> f64 {
+        self.counted_at.map_or(self.throughput, |counted| self.throughput * kelvin / counted)
+    }
 }
 
 const fn unit(symbol: &'static str, aliases: &'static [&'static str], ratio: (f64, f64)) -> Unit {
@@ -234,6 +257,7 @@ quantity!(
         unit("US qt", &["qt (US)"], (946_352_946.0, 1e12)),
         unit("imp gal", &["gal (UK)"], (454_609.0, 1e8)),
         unit("in3", &["cu in"], (16_387_064.0, 1e12)),
+        unit("ft3", &["cu ft"], (28_316_846_592.0, 1e12)),
     ]
 );
 quantity!(
@@ -249,6 +273,84 @@ quantity!(
         unit("lbf in", &["in lbf", "lb in", "in lb", "in-lb", "lb-in"], (LBF.0 * 0.0254, LBF.1)),
     ]
 );
+quantity!(
+    TemperatureDifference,
+    uom::si::temperature_interval::kelvin,
+    "a temperature difference",
+    "0.2 K",
+    (-3000.0, 3000.0),
+    [
+        unit("K", &["kelvin", "degC", "C"], (1.0, 1.0)),
+        unit("degF", &["F", "R"], (5.0, 9.0)),
+        unit("mK", &[], (1.0, 1e3)),
+    ]
+);
+quantity!(
+    HeatTransferCoefficient,
+    uom::si::heat_transfer::watt_per_square_meter_kelvin,
+    "a heat transfer coefficient",
+    "10 W/(m2 K)",
+    (0.0, 1e6),
+    [unit("W/(m2 K)", &["W/m2K", "W/m2/K", "W/(m2K)", "W/m^2K", "W/(m^2 K)"], (1.0, 1.0))]
+);
+quantity!(
+    ThermalConductivity,
+    uom::si::thermal_conductivity::watt_per_meter_kelvin,
+    "a thermal conductivity",
+    "0.23 W/(m K)",
+    (0.0, 1e5),
+    [unit("W/(m K)", &["W/mK", "W/m/K", "W/(mK)"], (1.0, 1.0))]
+);
+quantity!(
+    SpecificHeat,
+    uom::si::specific_heat_capacity::joule_per_kilogram_kelvin,
+    "a specific heat",
+    "1300 J/(kg K)",
+    (0.0, 1e5),
+    [
+        unit("J/(kg K)", &["J/kgK", "J/kg/K", "J/(kgK)"], (1.0, 1.0)),
+        unit("kJ/(kg K)", &["kJ/kgK", "J/(g K)", "J/gK"], (1e3, 1.0)),
+    ]
+);
+quantity!(
+    Density,
+    uom::si::mass_density::kilogram_per_cubic_meter,
+    "a density",
+    "1150 kg/m3",
+    (0.0, 1e5),
+    [
+        unit("kg/m3", &["kg/m^3", "g/l"], (1.0, 1.0)),
+        unit("g/cm3", &["g/cm^3", "g/ml", "kg/l"], (1e3, 1.0)),
+    ]
+);
+
+impl Quantity for LeakRate {
+    const KIND: &'static str = "a leak rate";
+    const EXAMPLE: &'static str = "0.001 Pa m3/s";
+    // A standard cubic centimetre is counted at 101 325 Pa; the temperature is part of the unit.
+    const UNITS: &'static [Unit] = &[
+        unit("Pa m3/s", &["Pa*m3/s", "Pa.m3/s", "Pa m^3/s", "Pam3/s"], (1.0, 1.0)),
+        unit("mbar l/s", &["mbar*l/s", "mbar.l/s", "mbarl/s"], (1.0, 10.0)),
+        unit("sccm", &["sccm (0 degC)", "scc/min"], (101_325.0, 60e6)),
+        unit("sccm (20 degC)", &["sccm20"], (101_325.0, 60e6)),
+        unit("atm cm3/s", &["atm cc/s", "std cm3/s", "std cc/s"], (101_325.0, 1e6)),
+        unit("torr l/s", &["Torr l/s", "torr*l/s"], (101_325.0, 760e3)),
+    ];
+    const PLAUSIBLE_SI: (f64, f64) = (0.0, 1e6);
+
+    fn from_unit(value: f64, unit: &'static Unit) -> Self {
+        let counted_at = match unit.symbol {
+            "sccm" => Some(273.15),
+            "sccm (20 degC)" => Some(293.15),
+            _ => None,
+        };
+        Self { throughput: unit.to_si(value), counted_at }
+    }
+
+    fn si(self) -> f64 {
+        self.throughput
+    }
+}
 
 impl Quantity for Hardness {
     const KIND: &'static str = "a hardness";

@@ -12,10 +12,11 @@ mod show;
 
 pub use given::Given;
 pub use kinds::{
-    Angle, AngularVelocity, ExpansionCoefficient, Fraction, Hardness, HardnessScale, Length,
-    LineLoad, Mass, Pressure, Temperature, Time, Torque, Velocity, Volume,
+    Angle, AngularVelocity, Density, ExpansionCoefficient, Fraction, Hardness, HardnessScale,
+    HeatTransferCoefficient, LeakRate, Length, LineLoad, Mass, Pressure, SpecificHeat, Temperature,
+    TemperatureDifference, ThermalConductivity, Time, Torque, Velocity, Volume,
 };
-pub use number::{UnitError, clip};
+pub use number::{UnitError, clip, last_digit};
 pub use range::parse_range;
 pub use show::{System, decimals_for, fixed, length_text};
 

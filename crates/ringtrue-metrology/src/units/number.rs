@@ -1,8 +1,9 @@
 //! The grammar: `[sign] number [space] unit`, where the number may be a fraction.
 
 use super::{
-    Angle, AngularVelocity, ExpansionCoefficient, Fraction, Hardness, Length, LineLoad, Mass,
-    Pressure, Quantity, Temperature, Time, Torque, Unit, Velocity, Volume,
+    Angle, AngularVelocity, Density, ExpansionCoefficient, Fraction, Hardness,
+    HeatTransferCoefficient, LeakRate, Length, LineLoad, Mass, Pressure, Quantity, SpecificHeat,
+    Temperature, TemperatureDifference, ThermalConductivity, Time, Torque, Unit, Velocity, Volume,
 };
 
 /// Why a text is not the wanted quantity: what was found and what would fit.
@@ -66,6 +67,23 @@ fn split<Q: Quantity>(text: &str) -> Result<(f64, String), UnitError> {
         Some(_) => Err(wanted::<Q>(format!("`{}` is too large to be a number", clip(text)))),
         None => Err(wanted::<Q>(format!("`{}` does not start with a number", clip(text)))),
     }
+}
+
+/// The size of the last digit that was written, in SI; `None` for a fraction, which is exact, for a
+/// number with an exponent and where no unit is known. `header` is the unit of the column.
+#[must_use]
+pub fn last_digit<Q: Quantity>(text: &str, header: Option<&'static Unit>) -> Option<f64> {
+    let tidied = tidy(text);
+    let (number, rest) = split_number(&tidied);
+    value_of(number)?;
+    let rest = rest.trim();
+    let unit = if rest.is_empty() { header } else { find_unit(Q::UNITS, rest) }?;
+    if number.contains(['/', 'e', 'E']) {
+        return None;
+    }
+    let decimals = number.split_once(['.', ',']).map_or(0, |(_, decimals)| decimals.len());
+    let digit = libm::pow(10.0, -(decimals as f64));
+    Some((unit.to_si(digit) - unit.to_si(0.0)).abs())
 }
 
 /// The unit that stands behind a number, as typed; `None` without a number.
@@ -190,6 +208,12 @@ fn all_kinds() -> impl Iterator<Item = (&'static str, &'static [Unit])> {
         of::<Time>(),
         of::<Volume>(),
         of::<Torque>(),
+        of::<LeakRate>(),
+        of::<HeatTransferCoefficient>(),
+        of::<ThermalConductivity>(),
+        of::<SpecificHeat>(),
+        of::<Density>(),
+        of::<TemperatureDifference>(),
         of::<Hardness>(),
     ]
     .into_iter()

@@ -41,6 +41,42 @@ fn lengths_as_people_type_them() {
 }
 
 #[test]
+fn leak_rates_and_heat() {
+    let rate = |text| parse::<LeakRate>(text).unwrap_or_else(|e| panic!("{text}: {e}"));
+    // EN 1330-8 and the definitions of atmosphere and torr: 1 Pa m³/s = 10 mbar l/s
+    // = 9.869 232 667 atm cm³/s = 7.500 616 827 torr l/s (1 torr = 101 325/760 Pa).
+    for text in ["10 mbar l/s", "9.86923266716 atm cm3/s", "7.50061682704 torr l/s"] {
+        assert!((rate(text).throughput_at(293.15) - 1.0).abs() < 1e-9, "{text}");
+    }
+    // 1 Pa m³/s of gas at 0 degC is 592.153 960 sccm counted there; the same gas at 20 degC has
+    // the larger throughput.
+    let standard = rate("592.15396003 sccm");
+    assert!((standard.throughput_at(273.15) - 1.0).abs() < 1e-9);
+    assert!((standard.throughput_at(293.15) - 293.15 / 273.15).abs() < 1e-9);
+    assert!((rate("592.15396003 sccm (20 degC)").throughput_at(293.15) - 1.0).abs() < 1e-9);
+    assert!((parse::<HeatTransferCoefficient>("10 W/m²K").unwrap().si() - 10.0).abs() < 1e-12);
+    assert!((parse::<SpecificHeat>("1.3 kJ/(kg K)").unwrap().si() - 1300.0).abs() < 1e-9);
+    assert!((parse::<TemperatureDifference>("0.9 degF").unwrap().si() - 0.5).abs() < 1e-12);
+    // NIST SP 811 (2008) B.8: cubic foot 28.316 85 l.
+    assert!((parse::<Volume>("1 ft3").unwrap().si() * 1e3 - 28.316_85).abs() < 5e-6);
+    assert!(parse::<LeakRate>("1 bar").is_err());
+}
+
+#[test]
+fn the_last_digit_that_was_written() {
+    let kpa = unit_of::<Pressure>("kPa");
+    let close = |digit: Option<f64>, expected: f64| {
+        digit.is_some_and(|digit| (digit - expected).abs() < 1e-12 * expected.max(1.0))
+    };
+    assert!(close(last_digit::<Pressure>("150.02", kpa), 10.0));
+    assert!(close(last_digit::<Pressure>("150", kpa), 1000.0));
+    assert!(close(last_digit::<Pressure>("1,5 bar", kpa), 1e4));
+    assert!(close(last_digit::<Temperature>("70.1 degF", None), 0.1 / 1.8));
+    assert_eq!(last_digit::<Length>("1/4 in", None), None);
+    assert_eq!(last_digit::<Pressure>("150", None), None);
+}
+
+#[test]
 fn other_kinds() {
     let kelvin = |t| parse::<Temperature>(t).unwrap().si();
     for text in ["-20 degF", "-20 °F", "-20 ° F", "-20F"] {

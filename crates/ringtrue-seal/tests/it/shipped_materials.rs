@@ -158,3 +158,44 @@ fn codes_and_names_are_those_of_the_table() {
     let names: Vec<_> = rows.iter().map(|row| (row[0].as_str(), row[1].as_str())).collect();
     assert_eq!(names, ISO_1629);
 }
+
+/// Low and high end of `low-high` or of one figure.
+fn ends_of(cell: &str) -> Option<(f64, f64)> {
+    let (low, high) = cell.split_once('-').unwrap_or((cell, cell));
+    Some((low.parse().ok()?, high.parse().ok()?))
+}
+
+#[test]
+fn figures_of_heat_are_those_of_their_table() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../validation/reference/elastomers/rubber_thermal_properties.csv");
+    let mut reader =
+        csv::ReaderBuilder::new().comment(Some(b'#')).from_path(path).expect("the table is there");
+    let rows: Vec<Row> = reader
+        .records()
+        .map(|row| row.expect("a row").iter().map(str::to_owned).collect())
+        .collect();
+    // Density, conductivity, heat. Rows by code are ranges and are shipped as they are; rows by
+    // name are single figures, which a shipped range holds.
+    let named = [("EPDM", "EPDM"), ("CR", "polychloroprene"), ("NR", "rubber, natural")];
+    let by_code = [("VMQ", "VMQ"), ("NBR", "NBR"), ("FKM", "FKM")];
+    for (code, name) in by_code.into_iter().chain(named) {
+        let row = rows.iter().find(|row| row[0] == name).unwrap_or_else(|| panic!("{name}"));
+        let material = shipped_one(code);
+        let shipped = [
+            span(material.density.as_ref().expect(code), |si| si),
+            span(material.thermal_conductivity.as_ref().expect(code), |si| si),
+            span(material.specific_heat.as_ref().expect(code), |si| si),
+        ];
+        for (column, (min, max)) in (1..).zip(shipped) {
+            let (low, high) = ends_of(&row[column]).unwrap_or_else(|| panic!("{name} {column}"));
+            if code == name && code != "EPDM" {
+                assert!(same(min, low) && same(max, high), "{code} {column}");
+            } else {
+                assert!(min <= low + 1e-9 && high <= max + 1e-9, "{code} {column}");
+            }
+        }
+    }
+    let unknown = shipped_one("HNBR");
+    assert!(unknown.thermal_conductivity.is_none() && unknown.specific_heat.is_none());
+}

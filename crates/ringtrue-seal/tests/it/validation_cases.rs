@@ -9,9 +9,11 @@ use ringtrue_seal::validation::{Comparison, cases, models, run};
 const CASES: &[(&str, usize)] = &[
     ("alignment", 9),
     ("assembled_height", 7),
+    ("chilling", 60),
     ("flatness", 9),
     ("gap_stack", 11),
     ("iso286", 21),
+    ("leak_test", 6),
     ("matching", 11),
     ("roughness", 15),
     ("uncertainty", 25),

@@ -2,11 +2,13 @@
 //! program and back. No arithmetic of its own beyond what the source's own notation needs.
 
 mod alignment;
+mod chilling;
 mod decisions;
 mod dimensions;
 mod fits;
 mod flatness;
 mod heights;
+mod leak_test;
 mod roughness;
 mod uncertainty;
 
@@ -53,6 +55,18 @@ pub(super) const MODELS: &[Model] = &[
     model("mounted-toric", dimensions::mounted_toric),
     model("free-height", dimensions::free_height),
     model("torus-volume", dimensions::torus_volume),
+    model("cylinder-series", chilling::series),
+    model("cylinder-march", chilling::march),
+    model("cylinder-one-term", chilling::one_term),
+    model("cylinder-temperatures", chilling::temperatures),
+    model("natural-convection", chilling::natural),
+    model("moving-air", chilling::forced),
+    model("still-air", chilling::still_air),
+    model("saturation-pressure", chilling::saturation),
+    model("dew-point", chilling::humidity),
+    model("leak-two-readings", leak_test::two_readings),
+    model("leak-rate-units", leak_test::units),
+    model("stored-energy", leak_test::energy),
     model("rim-sweep", alignment::rim),
     model("total-readings", alignment::total_readings),
     model("bracket-sag", alignment::sag),

@@ -1,0 +1,624 @@
+//! Does chilling help this toric into its housing, for how long, and when may the joint be closed?
+//!
+//! The toric cools in a medium, is carried into the room and warms again in still air. Two ways:
+//! **free**, before it is stretched on to its ring, and **mounted**, where its hoop follows the
+//! metal and the metal's heat must go the same way.
+//!
+//! | symbol | meaning | unit |
+//! |---|---|---|
+//! | α | linear expansion of the rubber | 1/K |
+//! | ΔT | room less mean temperature of the section | K |
+//! | contraction, free | α ΔT on the outside diameter | mm |
+//! | contraction, mounted | the ring's seat shrinks with the metal, the section by what its unchanged hoop leaves: the free toric shrunk by α ΔT, stretched on to the shrunk seat ([`geometry::stretched`]) | mm |
+//! | Bi, Fo | h r₀/k, α t/r₀² | - |
+//!
+//! Figures of rubber, ring and air are known as ranges only. Each is a rectangle (JCGM 100:2008
+//! 4.3.7) whose effect is found by running the whole computation at plus and minus its standard
+//! uncertainty (5.1.3, note 2); the results carry the combined uncertainty.
+//!
+//! Left out: heat of freezing water, stiffening, the ring's curvature, where the part lies. Latent
+//! heat of frost makes the true way back longer.
+
+mod allowed;
+mod conduction;
+mod convection;
+mod figures;
+mod humid;
+mod series;
+#[cfg(test)]
+mod tests;
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::source::Source;
+use ringtrue_metrology::units::{
+    Angle, Fraction, HeatTransferCoefficient, Length, Mass, Quantity, Temperature, Velocity,
+};
+use serde::Serialize;
+
+pub use crate::finding::Finding;
+pub use humid::Moisture;
+
+// The published cases run on the room's own parts.
+pub(crate) use conduction::{Heat, Moment, Ring, Section, course};
+pub(crate) use convection::{Air, Exchange, forced_nusselt, natural_nusselt};
+pub(crate) use humid::{
+    dew_point, frost_point, saturation_over_ice, saturation_over_water, wets_below,
+};
+pub(crate) use series::Series;
+
+use crate::RoomError;
+use crate::definition::material::Material;
+use crate::definition::seal::Chilling;
+use crate::finding::worst;
+use crate::geometry::{self, FreeToric, MountedToric};
+use figures::{Figures, Way};
+use humid::moisture;
+
+/// Where the formulas come from.
+pub const SOURCES: &[Source] = &[
+    Source::Unverified(
+        "H. S. Carslaw and J. C. Jaeger, Conduction of Heat in Solids, 2nd ed., 7.7 (long cylinder \
+         that exchanges heat at its surface: Bessel series)",
+    ),
+    Source::Published(
+        "S. W. Churchill and H. H. S. Chu 1975, doi 10.1016/0017-9310(75)90222-7 (natural \
+         convection from a horizontal cylinder, 1e-5 < Ra < 1e12)",
+    ),
+    Source::Published(
+        "S. W. Churchill and M. Bernstein 1977, doi 10.1115/1.3450685 (cylinder across a stream, \
+         Re Pr > 0.2)",
+    ),
+    Source::Published("US Standard Atmosphere 1976, equations 51 and 53 (air)"),
+    Source::Published(
+        "WMO-No. 8, Guide to Instruments and Methods of Observation, annex 4.B (Magnus formula, \
+         -45 to 60 degC over water, -65 to 0 degC over ice)",
+    ),
+    Source::Published("JCGM 100:2008, 4.3.7 and 5.1.3 note 2 (ranges and their effect)"),
+    Source::Unverified(
+        "ISO 2921 (TR10), glass transition and crystallisation of the families: each material's \
+         own sources",
+    ),
+    Source::CommonPractice("shop rule: 5 minutes at -40 to 0 degF"),
+];
+
+/// One toric, its material, where it is cooled and where it is fitted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Input {
+    /// The free toric.
+    pub toric: FreeToric,
+    /// Its material.
+    pub material: Material,
+    /// Where it sits on its ring; where nothing is known, on its inside diameter, unstretched.
+    pub seat: Option<Seat>,
+    /// By how much the mounted toric is wider than the lip, where the housing has one.
+    pub lip_interference: Option<Length>,
+    /// What the seal's file says of chilling, where there is one.
+    pub chilling: Option<Chilling>,
+    /// Where it is cooled.
+    pub medium: Medium,
+    /// A measured or stated coefficient in that medium, in place of the computed one.
+    pub coefficient: Option<HeatTransferCoefficient>,
+    /// A measured or stated coefficient in the room's air, in place of the computed one.
+    pub room_coefficient: Option<HeatTransferCoefficient>,
+    /// Temperature of the medium.
+    pub cold: Temperature,
+    /// Temperature of the room, in which everything starts and ends.
+    pub room: Temperature,
+    /// Relative humidity of the room's air, 0 to 1.
+    pub humidity: Fraction,
+}
+
+/// A toric's place on its ring.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Seat {
+    /// Diameter of the ring's ramp where the mounted toric touches it.
+    pub diameter: Length,
+    /// Angle of that ramp to the axis.
+    pub ramp_angle: Angle,
+    /// Mass of the ring; two to five times the toric's volume of iron where it is not known.
+    pub ring_mass: Option<Mass>,
+}
+
+/// What a toric is cooled in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Medium {
+    /// Air that nothing stirs: a closed freezer.
+    StillAir,
+    /// Air that a fan moves.
+    MovingAir {
+        /// Its speed at the toric; 1 to 3 m/s where it is not known.
+        speed: Option<Velocity>,
+    },
+    /// A stirred cold liquid that the rubber stands.
+    Liquid,
+}
+
+/// What cooling and warming give. Lengths in mm, times in s, temperatures in degC.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Outcome {
+    /// The toric alone.
+    pub free: Course,
+    /// The toric on its ring.
+    pub mounted: Course,
+    /// Mean temperature of the free section after five minutes.
+    pub mean_temperature_degc_after_5_min: f64,
+    /// Its standard uncertainty.
+    pub mean_temperature_standard_uncertainty_k: f64,
+    /// Dew point of the room's air, over water; null for air without water.
+    pub dew_point_degc: Option<f64>,
+    /// Frost point of the room's air, over ice, where it is below 0.
+    pub frost_point_degc: Option<f64>,
+    /// What the cold surface draws from the room's air.
+    pub moisture: Moisture,
+    /// Does frost form?
+    pub frost: bool,
+    /// The shop rule, and what it reaches here.
+    pub shop_rule: ShopRule,
+    /// What the mounted toric must pass, where it is known.
+    pub lip: Option<Lip>,
+    /// Whether this material may be chilled so far.
+    pub findings: Vec<Finding>,
+    /// Ranges of figures that the computation rests on.
+    pub figures: Vec<Figure>,
+    /// Temperature of the medium.
+    pub cold_degc: f64,
+    /// Temperature of the room.
+    pub room_degc: f64,
+    /// Relative humidity of the room's air, 0 to 1.
+    pub humidity_fraction: f64,
+    /// The worst of the findings.
+    pub verdict: Verdict,
+}
+
+/// Cooling and warming of one body.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Course {
+    /// Outside diameter in the room.
+    pub outside_diameter_mm: f64,
+    /// By how much it is smaller when everything is as cold as the medium.
+    pub contraction_mm: f64,
+    /// Its standard uncertainty.
+    pub contraction_standard_uncertainty_mm: f64,
+    /// Until 95 % of that is reached.
+    pub time_to_95_percent_s: f64,
+    /// Its standard uncertainty.
+    pub time_to_95_percent_standard_uncertainty_s: f64,
+    /// In the room, until half of the contraction is lost; from cold all through.
+    pub working_time_s: f64,
+    /// Its standard uncertainty.
+    pub working_time_standard_uncertainty_s: f64,
+    /// In the room, until core and ring are within 2 K of it: the joint is not closed before.
+    pub rewarm_time_s: f64,
+    /// Its standard uncertainty.
+    pub rewarm_time_standard_uncertainty_s: f64,
+    /// In the room, until the surface is above 0 degC and frost on it melts; null without frost.
+    pub frost_until_s: Option<f64>,
+    /// In the room, until the surface is above the dew point; null where it is from the start. Water
+    /// on it dries later.
+    pub dew_until_s: Option<f64>,
+    /// Coefficient at the free surface when it comes into the cold, W/(m² K).
+    pub coefficient_w_per_m2_k: f64,
+    /// Contraction after five minutes, as a share of the whole.
+    pub share_after_5_min: f64,
+    /// The way down.
+    pub cooling: Curve,
+    /// The way back, from cold all through.
+    pub warming: Curve,
+}
+
+/// Temperatures and contraction at even times.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Curve {
+    /// Times.
+    pub seconds: Vec<f64>,
+    /// Mean temperature of the section.
+    pub mean_degc: Vec<f64>,
+    /// Temperature in the middle of the section.
+    pub core_degc: Vec<f64>,
+    /// How much smaller the outside diameter is than in the room.
+    pub contraction_mm: Vec<f64>,
+}
+
+/// What shops do without computing.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ShopRule {
+    /// The rule in words.
+    pub words: &'static str,
+    /// Where it comes from.
+    pub source: &'static str,
+    /// Is the medium's temperature within it?
+    pub temperature_within: bool,
+    /// Share of the free toric's contraction that five minutes reach here.
+    pub share_free: f64,
+    /// Share of the mounted toric's contraction that five minutes reach here.
+    pub share_mounted: f64,
+}
+
+/// The retaining lip against the mounted toric.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Lip {
+    /// By how much the mounted toric is wider in the room.
+    pub interference_mm: f64,
+    /// By how much it is wider when it is as cold as the medium; it drops in below 0.
+    pub interference_cold_mm: f64,
+}
+
+/// A range of a figure that the computation rests on.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Figure {
+    /// What it is.
+    pub what: &'static str,
+    /// Smallest value.
+    pub low: f64,
+    /// Largest value.
+    pub high: f64,
+    /// Unit of both.
+    pub unit: &'static str,
+    /// Where it comes from.
+    pub source: String,
+}
+
+/// The shop rule's time, s.
+const SHOP_TIME: f64 = 300.0;
+/// The shop rule's temperatures: −40 and 0 degF, K.
+const SHOP_TEMPERATURES: (f64, f64) = (233.15, 255.372_222_222_222_2);
+/// How near the room's temperature the core must be, K.
+const WARM_WITHIN: f64 = 2.0;
+/// Points of a curve: readable at 9 cm wide.
+const POINTS: usize = 61;
+
+/// Evaluates cooling and warming of one toric.
+///
+/// # Errors
+/// [`RoomError`]: sizes, temperatures or a humidity that no shop has, a medium that is not colder
+/// than the room, a coefficient of zero, a material whose expansion is not known.
+pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
+    check(input)?;
+    let figures = Figures::of(input)?;
+    let bodies = Bodies::of(input);
+    let [free, mounted] = [Body::Free, Body::Mounted].map(|body| bodies.course(&figures, body));
+    let (free, after) = free;
+    let (mounted, _) = mounted;
+    let room = celsius(input.room.si());
+    let cold = celsius(input.cold.si());
+    let humidity = input.humidity.si();
+    let state = moisture(cold, wets_below(room, humidity));
+    let findings = allowed::findings(&input.material, input.cold, input.chilling);
+    let verdict = worst(&findings);
+    let rule = ShopRule {
+        words: "five minutes at -40 to 0 degF (-40 to -18 degC)",
+        source: "common practice, no source",
+        temperature_within: (SHOP_TEMPERATURES.0 - 0.01..=SHOP_TEMPERATURES.1 + 0.01)
+            .contains(&input.cold.si()),
+        share_free: free.share_after_5_min,
+        share_mounted: mounted.share_after_5_min,
+    };
+    let lip = input.lip_interference.map(|interference| Lip {
+        interference_mm: interference.si() * 1e3,
+        interference_cold_mm: interference.si() * 1e3 - mounted.contraction_mm,
+    });
+    Ok(Outcome {
+        free,
+        mounted,
+        mean_temperature_degc_after_5_min: after.0,
+        mean_temperature_standard_uncertainty_k: after.1,
+        dew_point_degc: dew_point(room, humidity),
+        frost_point_degc: frost_point(room, humidity).filter(|point| *point < 0.0),
+        moisture: state,
+        frost: state == Moisture::Frost,
+        shop_rule: rule,
+        lip,
+        findings,
+        figures: figures.listed(),
+        cold_degc: cold,
+        room_degc: room,
+        humidity_fraction: humidity,
+        verdict,
+    })
+}
+
+fn check(input: &Input) -> Result<(), RoomError> {
+    let within = |what: &str, value: f64, (low, high): (f64, f64), unit: &str| {
+        if (low..=high).contains(&value) {
+            return Ok(());
+        }
+        let shown = (value * 1e6).round() / 1e6;
+        let found = format!("{what} is {shown} {unit}");
+        Err(RoomError::input(found, format!("{low} to {high} {unit} would fit")))
+    };
+    let (section, inside) = (input.toric.section_diameter.si(), input.toric.inside_diameter.si());
+    within("the section", section * 1e3, (1.0, 100.0), "mm")?;
+    within("the inside diameter", inside * 1e3, (5.0, 5000.0), "mm")?;
+    if inside < 3.0 * section {
+        let found = "the inside diameter is less than three times the section";
+        return Err(RoomError::input(found, "the section is computed as a long straight one"));
+    }
+    within("the room's temperature", celsius(input.room.si()), (-30.0, 60.0), "degC")?;
+    within("the cold", celsius(input.cold.si()), (-100.0, 59.0), "degC")?;
+    within("the humidity", input.humidity.si() * 100.0, (0.0, 100.0), "%")?;
+    if input.cold.si() > input.room.si() - 1.0 {
+        let found = format!(
+            "the cold is {:.1} degC in a room of {:.1} degC",
+            celsius(input.cold.si()),
+            celsius(input.room.si())
+        );
+        return Err(RoomError::input(found, "the cold lies at least 1 K below the room"));
+    }
+    for (what, coefficient) in
+        [("the coefficient", input.coefficient), ("the room's coefficient", input.room_coefficient)]
+    {
+        if let Some(coefficient) = coefficient {
+            within(what, coefficient.si(), (0.1, 100_000.0), "W/(m2 K)")?;
+        }
+    }
+    if let Medium::MovingAir { speed: Some(speed) } = input.medium {
+        within("the air's speed", speed.si(), (0.01, 100.0), "m/s")?;
+    }
+    check_seat(input, within)
+}
+
+fn check_seat(
+    input: &Input,
+    within: impl Fn(&str, f64, (f64, f64), &str) -> Result<(), RoomError>,
+) -> Result<(), RoomError> {
+    let Some(seat) = input.seat else { return Ok(()) };
+    let inside = input.toric.inside_diameter.si();
+    within("the ramp angle", seat.ramp_angle.si().to_degrees(), (0.0, 60.0), "deg")?;
+    if let Some(mass) = seat.ring_mass {
+        within("the ring's mass", mass.si(), (0.001, 10_000.0), "kg")?;
+    }
+    let stretch = seat.diameter.si() / inside;
+    if (0.8..=1.5).contains(&stretch) {
+        return Ok(());
+    }
+    let found = format!(
+        "a toric of {:.1} mm inside diameter on a seat of {:.1} mm",
+        inside * 1e3,
+        seat.diameter.si() * 1e3
+    );
+    Err(RoomError::input(found, "the seat is 0.8 to 1.5 times the inside diameter"))
+}
+
+/// Which of the two is asked about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Body {
+    /// The toric alone.
+    Free,
+    /// The toric on its ring.
+    Mounted,
+}
+
+/// Both bodies' sizes in the room.
+struct Bodies<'i> {
+    input: &'i Input,
+    seat: Seat,
+    mounted: MountedToric,
+}
+
+/// What one set of figures gives.
+#[derive(Debug, Clone, Copy, Default)]
+struct Results {
+    contraction: f64,
+    time_to_95: f64,
+    working: f64,
+    rewarm: f64,
+    mean_after: f64,
+}
+
+impl Results {
+    fn list(self) -> [f64; 5] {
+        [self.contraction, self.time_to_95, self.working, self.rewarm, self.mean_after]
+    }
+}
+
+impl<'i> Bodies<'i> {
+    fn of(input: &'i Input) -> Self {
+        let seat = input.seat.unwrap_or(Seat {
+            diameter: input.toric.inside_diameter,
+            ramp_angle: Angle::new::<uom::si::angle::radian>(0.0),
+            ring_mass: None,
+        });
+        let mounted = geometry::stretched(input.toric, seat.diameter, seat.ramp_angle);
+        Self { input, seat, mounted }
+    }
+
+    /// Outside diameter in m at a mean temperature of the section and one of the ring.
+    fn outside(&self, figures: &Figures, body: Body, mean: f64, ring: f64) -> f64 {
+        let shrunk = |length: Length, expansion: f64, kelvin: f64| {
+            length * (1.0 - expansion * (self.input.room.si() - kelvin))
+        };
+        let toric = FreeToric {
+            inside_diameter: shrunk(self.input.toric.inside_diameter, figures.expansion(), mean),
+            section_diameter: shrunk(self.input.toric.section_diameter, figures.expansion(), mean),
+        };
+        match body {
+            Body::Free => (toric.inside_diameter + 2.0 * toric.section_diameter).si(),
+            Body::Mounted => {
+                let seat = shrunk(self.seat.diameter, figures.ring_expansion(), ring);
+                geometry::stretched(toric, seat, self.seat.ramp_angle).outside_diameter().si()
+            }
+        }
+    }
+
+    fn heat(&self, figures: &Figures, body: Body, way: Way) -> Heat {
+        let (start, medium) = match way {
+            Way::Cooling => (self.input.room.si(), self.input.cold.si()),
+            Way::Warming => (self.input.cold.si(), self.input.room.si()),
+        };
+        let section_diameter = match body {
+            Body::Free => self.input.toric.section_diameter.si(),
+            Body::Mounted => self.mounted.section_diameter.si(),
+        };
+        let ring = match body {
+            Body::Free => None,
+            Body::Mounted => {
+                Some(figures.ring(way, self.mounted.centroid_diameter.si(), section_diameter))
+            }
+        };
+        Heat {
+            section: figures.section(section_diameter / 2.0),
+            exchange: figures.exchange(way, section_diameter),
+            ring,
+            start,
+            medium,
+        }
+    }
+
+    /// Contraction in m at a moment.
+    fn contraction(&self, figures: &Figures, body: Body, moment: &Moment) -> f64 {
+        let room = self.input.room.si();
+        self.outside(figures, body, room, room)
+            - self.outside(figures, body, moment.mean, moment.ring)
+    }
+
+    fn whole(&self, figures: &Figures, body: Body) -> f64 {
+        let (room, cold) = (self.input.room.si(), self.input.cold.si());
+        self.outside(figures, body, room, room) - self.outside(figures, body, cold, cold)
+    }
+
+    fn cooling(&self, figures: &Figures, body: Body) -> Vec<Moment> {
+        let whole = self.whole(figures, body);
+        course(&self.heat(figures, body, Way::Cooling), |moment| {
+            moment.seconds > SHOP_TIME && self.contraction(figures, body, moment) > 0.96 * whole
+        })
+    }
+
+    fn warming(&self, figures: &Figures, body: Body) -> Vec<Moment> {
+        let warm = self.input.room.si() - 0.9 * WARM_WITHIN;
+        let wets = self.wets_below_k();
+        course(&self.heat(figures, body, Way::Warming), |moment| {
+            coldest(moment) > warm && wets.is_none_or(|point| moment.surface > point)
+        })
+    }
+
+    /// The temperature below which the room's air wets a surface, K.
+    fn wets_below_k(&self) -> Option<f64> {
+        let room = celsius(self.input.room.si());
+        // Air near saturation wets what is as warm as itself: a tenth of a kelvin short of that.
+        wets_below(room, self.input.humidity.si())
+            .map(|degc| kelvin(degc).min(self.input.room.si() - 0.1))
+    }
+
+    fn results(
+        &self,
+        figures: &Figures,
+        body: Body,
+        (down, up): (&[Moment], &[Moment]),
+    ) -> Results {
+        let whole = self.whole(figures, body);
+        let shrink = |moment: &Moment| self.contraction(figures, body, moment);
+        let end = |moments: &[Moment]| moments.last().map_or(0.0, |moment| moment.seconds);
+        let warm = self.input.room.si() - WARM_WITHIN;
+        Results {
+            contraction: whole,
+            time_to_95: reaches(down, shrink, 0.95 * whole).unwrap_or(end(down)),
+            working: reaches(up, |m| -shrink(m), -0.5 * whole).unwrap_or(end(up)),
+            rewarm: reaches(up, coldest, warm).unwrap_or(end(up)),
+            mean_after: at(down, SHOP_TIME, |moment| moment.mean),
+        }
+    }
+
+    /// The course of one body, and the mean temperature after the shop's time with its uncertainty.
+    fn course(&self, figures: &Figures, body: Body) -> (Course, (f64, f64)) {
+        let (down, up) = (self.cooling(figures, body), self.warming(figures, body));
+        let best = self.results(figures, body, (&down, &up));
+        let mut variance = [0.0; 5];
+        for [less, more] in figures.varied(body) {
+            let [less, more] = [less, more].map(|figures| {
+                let (down, up) = (self.cooling(&figures, body), self.warming(&figures, body));
+                self.results(&figures, body, (&down, &up)).list()
+            });
+            for (variance, (less, more)) in variance.iter_mut().zip(less.iter().zip(more)) {
+                let half = (more - less) / 2.0;
+                *variance += half * half;
+            }
+        }
+        let [contraction_u, time_u, working_u, rewarm_u, mean_u] = variance.map(f64::sqrt);
+        let room = self.input.room.si();
+        let until = |moments: &[Moment], point: f64| reaches(moments, |m| m.surface, point);
+        let wets = self.wets_below_k().filter(|point| self.input.cold.si() < *point);
+        let freezes = wets.filter(|_| self.input.cold.si() < 273.15);
+        let shrink = |moment: &Moment| self.contraction(figures, body, moment) * 1e3;
+        let course = Course {
+            outside_diameter_mm: self.outside(figures, body, room, room) * 1e3,
+            contraction_mm: best.contraction * 1e3,
+            contraction_standard_uncertainty_mm: contraction_u * 1e3,
+            time_to_95_percent_s: best.time_to_95,
+            time_to_95_percent_standard_uncertainty_s: time_u,
+            working_time_s: best.working,
+            working_time_standard_uncertainty_s: working_u,
+            rewarm_time_s: best.rewarm,
+            rewarm_time_standard_uncertainty_s: rewarm_u,
+            frost_until_s: freezes.and_then(|_| until(&up, 273.15)),
+            dew_until_s: wets.and_then(|point| until(&up, point)),
+            coefficient_w_per_m2_k: {
+                let heat = self.heat(figures, body, Way::Cooling);
+                heat.exchange.coefficient(heat.start, heat.medium)
+            },
+            share_after_5_min: at(&down, SHOP_TIME, shrink) / (best.contraction * 1e3),
+            cooling: curve(&down, shrink),
+            warming: curve(&up, shrink),
+        };
+        (course, (celsius(best.mean_after), mean_u))
+    }
+}
+
+/// The coldest of core and ring.
+fn coldest(moment: &Moment) -> f64 {
+    moment.centre.min(moment.ring)
+}
+
+/// When a rising quantity first reaches a level.
+fn reaches(moments: &[Moment], of: impl Fn(&Moment) -> f64, level: f64) -> Option<f64> {
+    let mut before: Option<(f64, f64)> = None;
+    for moment in moments {
+        let value = of(moment);
+        if value >= level {
+            return Some(match before {
+                Some((seconds, last)) if value > last => {
+                    seconds + (moment.seconds - seconds) * (level - last) / (value - last)
+                }
+                Some(_) | None => moment.seconds,
+            });
+        }
+        before = Some((moment.seconds, value));
+    }
+    None
+}
+
+/// A quantity at a time, between two moments on the straight line; the last one's beyond the end.
+pub(crate) fn at(moments: &[Moment], seconds: f64, of: impl Fn(&Moment) -> f64) -> f64 {
+    let next = moments.partition_point(|moment| moment.seconds < seconds);
+    let after = moments.get(next).or_else(|| moments.last());
+    let before = next.checked_sub(1).and_then(|index| moments.get(index));
+    match (before, after) {
+        (Some(before), Some(after)) if after.seconds > before.seconds => {
+            let share = (seconds - before.seconds) / (after.seconds - before.seconds);
+            of(before) + share.min(1.0) * (of(after) - of(before))
+        }
+        (_, Some(after)) => of(after),
+        (_, None) => 0.0,
+    }
+}
+
+fn curve(moments: &[Moment], contraction_mm: impl Fn(&Moment) -> f64) -> Curve {
+    let end = moments.last().map_or(0.0, |moment| moment.seconds);
+    let seconds: Vec<f64> = (0..POINTS).map(|i| end * i as f64 / (POINTS - 1) as f64).collect();
+    let along = |of: &dyn Fn(&Moment) -> f64| -> Vec<f64> {
+        seconds.iter().map(|seconds| at(moments, *seconds, of)).collect()
+    };
+    Curve {
+        mean_degc: along(&|moment| celsius(moment.mean)),
+        core_degc: along(&|moment| celsius(moment.centre)),
+        contraction_mm: along(&contraction_mm),
+        seconds,
+    }
+}
+
+fn celsius(kelvin: f64) -> f64 {
+    kelvin - 273.15
+}
+
+fn kelvin(celsius: f64) -> f64 {
+    celsius + 273.15
+}
