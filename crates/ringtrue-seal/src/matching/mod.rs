@@ -23,6 +23,7 @@ use crate::RoomError;
 use crate::definition::gauge::Gauge;
 use crate::definition::joint::{Half, Joint};
 use crate::definition::material::Material;
+use crate::definition::procedure::Procedure;
 use crate::definition::seal::Seal;
 use crate::finding::worst;
 
@@ -55,6 +56,8 @@ pub enum Input {
     },
     /// A material file alone.
     Material(Box<Material>),
+    /// A procedure alone.
+    Procedure(Box<Procedure>),
 }
 
 /// A joint and the material files that its seals name.
@@ -97,6 +100,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         Input::Seal(seal) => of_seal(&seal.seal, None, seal.material.as_ref())?,
         Input::Gauge { gauge, today } => vec![papers::calibration(gauge, *today)],
         Input::Material(material) => vec![papers::code(material)],
+        Input::Procedure(procedure) => papers::hold_points(procedure),
     };
     let verdict = worst(&findings);
     Ok(Outcome { findings, verdict })

@@ -1,4 +1,4 @@
-//! Gauge and material files by themselves.
+//! Gauge, material and procedure files by themselves.
 
 use jiff::civil::Date;
 use ringtrue_metrology::conformity::Verdict;
@@ -8,6 +8,7 @@ use super::Finding;
 use super::finding::proven;
 use crate::definition::gauge::Gauge;
 use crate::definition::material::{ISO_1629, Material};
+use crate::definition::procedure::{HoldPoint, Procedure};
 
 /// A gauge may be used up to and on the day on which it is due.
 pub(super) fn calibration(gauge: &Gauge, today: Date) -> Finding {
@@ -37,4 +38,21 @@ pub(super) fn code(material: &Material) -> Finding {
         }
     }
     .with_sources(vec!["ISO 1629:2013".to_owned()])
+}
+
+/// Each hold point of the trade is kept by a gate that never falls away.
+pub(super) fn hold_points(procedure: &Procedure) -> Vec<Finding> {
+    let points = HoldPoint::ALL.into_iter().filter(|point| *point != HoldPoint::Own);
+    let finding = |point: HoldPoint| {
+        let keepers = procedure.keepers(point);
+        let ids: Vec<_> = keepers.iter().map(|step| format!("`{}`", clip(&step.id))).collect();
+        let found = match ids.as_slice() {
+            [] => "no step keeps it in every joint".to_owned(),
+            ids => format!("kept by {}", ids.join(", ")),
+        };
+        let fits = "a gate of that hold point in a step without `when`";
+        let what = format!("hold point `{}`", point.name());
+        Finding::new(what, proven(!keepers.is_empty()), found, fits)
+    };
+    points.map(finding).collect()
 }

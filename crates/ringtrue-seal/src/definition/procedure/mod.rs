@@ -154,6 +154,15 @@ impl Procedure {
         self.step.iter().find(|step| step.id == id)
     }
 
+    /// The steps that keep a hold point in every joint: those without a rule.
+    #[must_use]
+    pub fn keepers(&self, point: HoldPoint) -> Vec<&Step> {
+        let keeps = |step: &&Step| {
+            step.when.is_empty() && step.gate.is_some_and(|gate| gate.hold_point == Some(point))
+        };
+        self.step.iter().filter(keeps).collect()
+    }
+
     /// What is said before a step: the text of each of its hazards, then its own.
     #[must_use]
     pub fn cautions<'p>(&'p self, step: &'p Step) -> Vec<&'p str> {
@@ -192,3 +201,6 @@ impl Need {
         *self == Self::Always
     }
 }
+
+#[cfg(test)]
+mod tests;

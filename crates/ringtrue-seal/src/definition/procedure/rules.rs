@@ -68,6 +68,7 @@ fn one_step(procedure: &Procedure, step: &Step) -> Result<(), Misfit> {
             return Err(Misfit::at(format!("{path}.name"), found, "give each its own name"));
         }
     }
+    judged(step)?;
     match &step.gate {
         Some(one) => gate(step, one).map_err(|misfit| misfit.under("gate")),
         None if step.evidence.iter().all(|one| one.need == Need::IfAny) => Err(Misfit::at(
@@ -221,6 +222,20 @@ fn value(evidence: &Evidence) -> Result<(), Misfit> {
     }
 }
 
+/// A limit that no gate of the step looks at would only seem to be kept.
+fn judged(step: &Step) -> Result<(), Misfit> {
+    let limited = step.evidence.iter().position(|one| one.limit.is_some());
+    let decided_by = step.gate.map(|gate| gate.decided_by);
+    match limited {
+        Some(index) if decided_by != Some(DecidedBy::Limits) => Err(Misfit::at(
+            format!("evidence[{}].limit", index + 1),
+            "the limit is named and nothing judges it",
+            "give the step a `gate` with `decided_by = \"limits\"`, or leave the limit out",
+        )),
+        Some(_) | None => Ok(()),
+    }
+}
+
 fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
     let refuse = |found: String, fits: &str| Err(Misfit::at("decided_by", found, fits));
     let word = gate.decided_by.name();
@@ -320,10 +335,7 @@ fn hold_point(step: &Step, decided_by: DecidedBy, point: HoldPoint) -> Result<()
 /// Each hold point of the trade is kept by a step that never falls away.
 fn hold_points(procedure: &Procedure) -> Result<(), Misfit> {
     for point in HoldPoint::ALL.into_iter().filter(|point| *point != HoldPoint::Own) {
-        let kept = procedure.step.iter().any(|step| {
-            step.when.is_empty() && step.gate.is_some_and(|gate| gate.hold_point == Some(point))
-        });
-        if !kept {
+        if procedure.keepers(point).is_empty() {
             let word = point.name();
             let found = format!("no step keeps the hold point `{word}` in every joint");
             let fits =
