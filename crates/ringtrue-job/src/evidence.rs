@@ -1,15 +1,24 @@
 //! From definitions and readings to the input of a room.
 
+mod alignment;
+mod chilling;
+mod finish;
+
+pub use alignment::{AlignmentBasis, Parts, sweeps};
+pub use chilling::{Cold, chilled_seal, chilled_toric, material_of};
+pub use finish::{FinishBasis, finish};
+
 use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{Given, Length};
-use ringtrue_seal::RoomError;
 use ringtrue_seal::assembled_height::{self, GaugeUncertainty, LoadRingKind, Reading, Tries};
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::Joint;
 use ringtrue_seal::definition::limit::Limit;
 use ringtrue_seal::definition::seal::{LoadRing, Seal};
+use ringtrue_seal::face_load::{self, Seals};
 use ringtrue_seal::gap_stack::{self, Link, Size};
+use ringtrue_seal::{RoomError, geometry};
 
 use crate::reading::MeasuredSize;
 
@@ -23,11 +32,10 @@ pub fn joint_gap(
     limits: Option<(Length, Length)>,
 ) -> Result<gap_stack::Input, RoomError> {
     let together = joint.gap_limits();
-    let limits =
-        limits.or_else(|| together.min.zip(together.max)).ok_or_else(|| RoomError::Input {
-            found: "the seal gap has no limit on both sides".to_owned(),
-            fits: "give `limits.seal_gap` in the seals or `gap.limits` in the joint".to_owned(),
-        })?;
+    let limits = match limits {
+        Some(limits) => limits,
+        None => both_sides(together.min, together.max)?,
+    };
     let links = joint.file.gap.link.iter().map(|link| {
         let (upper, lower) = link.deviations().map_err(|error| RoomError::Input {
             found: format!("link `{}`: {error}", link.name),
@@ -55,6 +63,51 @@ pub fn bare_chain(links: Vec<Link>, limits: (Length, Length)) -> gap_stack::Inpu
         draws: gap_stack::DRAWS,
         seed: gap_stack::SEED,
     }
+}
+
+/// Both halves of a joint, closed to its gap.
+///
+/// # Errors
+/// As [`joint_gap`].
+pub fn joint_load(
+    joint: &Joint,
+    nominal_gap: Length,
+    friction: Option<f64>,
+) -> Result<face_load::Input, RoomError> {
+    let together = joint.gap_limits();
+    Ok(face_load::Input {
+        seals: Seals::Joint(Box::new([joint.a.clone(), joint.b.clone()])),
+        gap_limits: both_sides(together.min, together.max)?,
+        nominal_gap: Some(nominal_gap),
+        friction,
+        levels: joint.levels(),
+    })
+}
+
+/// One seal, closed against its like within its own gap limits.
+///
+/// # Errors
+/// [`RoomError`] when the seal has no gap limits on both sides.
+pub fn seal_load(seal: &Seal, friction: Option<f64>) -> Result<face_load::Input, RoomError> {
+    let (min, max) = seal.limits.seal_gap.as_ref().map_or((None, None), bounds);
+    Ok(face_load::Input {
+        seals: Seals::Alike(Box::new(seal.clone())),
+        gap_limits: both_sides(min, max)?,
+        nominal_gap: None,
+        friction,
+        levels: seal.levels(),
+    })
+}
+
+fn both_sides(min: Option<Length>, max: Option<Length>) -> Result<(Length, Length), RoomError> {
+    min.zip(max).ok_or_else(|| RoomError::Input {
+        found: "the seal gap has no limit on both sides".to_owned(),
+        fits: "give `limits.seal_gap` in the seals or `gap.limits` in the joint".to_owned(),
+    })
+}
+
+fn bounds(limit: &Limit<Length>) -> (Option<Length>, Option<Length>) {
+    (limit.min.as_ref().map(Given::value), limit.max.as_ref().map(Given::value))
 }
 
 /// Puts measured sizes in the place of tolerances.
@@ -105,15 +158,14 @@ pub struct HeightBasis<'b> {
 pub fn heights(readings: Vec<Reading>, basis: HeightBasis<'_>) -> assembled_height::Input {
     let seal = basis.seal;
     let limits = seal.map(|seal| &seal.limits);
-    let bounds = |limit: &Limit<Length>| {
-        (limit.min.as_ref().map(Given::value), limit.max.as_ref().map(Given::value))
-    };
     let seal_range = || bounds(limits?.height_range.as_ref()?).1;
     assembled_height::Input {
         readings,
         range_limit: basis.range_limit.or_else(seal_range),
         mean_height_limits: limits.and_then(|l| l.assembled_height.as_ref()).map(bounds),
-        measuring_diameter: basis.measuring_diameter.or_else(|| seal.map(measuring_diameter)),
+        measuring_diameter: basis
+            .measuring_diameter
+            .or_else(|| seal.map(|seal| geometry::measuring_diameter(&seal.ring))),
         uncertainty: uncertainty(&basis),
         load_ring: seal.map_or(LoadRingKind::Unknown, |seal| match seal.load_ring {
             LoadRing::Toric(_) => LoadRingKind::Toric,
@@ -124,15 +176,6 @@ pub fn heights(readings: Vec<Reading>, basis: HeightBasis<'_>) -> assembled_heig
             .this_try
             .zip(seal)
             .map(|(this, seal)| Tries { this, most: seal.fitting.most_tries }),
-    }
-}
-
-/// The circle on which heights are read: as the seal says, else the middle of the lapped face.
-fn measuring_diameter(seal: &Seal) -> Length {
-    let ring = &seal.ring;
-    match &ring.measuring_diameter {
-        Some(given) => given.value(),
-        None => (ring.face_outer_diameter.value() + ring.face_inner_diameter.value()) / 2.0,
     }
 }
 

@@ -1,7 +1,11 @@
 //! Evidence in, assessment out: the one way from a room's input to a verdict.
 
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_seal::{RoomError, assembled_height, gap_stack, matching};
+use ringtrue_seal::face_load::HalfProblem;
+use ringtrue_seal::{
+    RoomError, alignment, assembled_height, chilling, face_load, flatness, gap_stack, matching,
+    roughness,
+};
 use serde::{Serialize, Serializer};
 
 use crate::Question;
@@ -15,6 +19,16 @@ pub enum Evidence {
     AssembledHeight(assembled_height::Input),
     /// A dimension chain.
     SealGap(gap_stack::Input),
+    /// Two halves and the gap they are closed to.
+    FaceLoad(face_load::Input),
+    /// A toric to be chilled.
+    Chilling(chilling::Input),
+    /// Sweeps of housings.
+    Alignment(alignment::Input),
+    /// A ramp's traces or values.
+    Roughness(roughness::Input),
+    /// Light bands on a lapped face.
+    Flatness(flatness::Input),
 }
 
 /// What a room answered.
@@ -27,6 +41,16 @@ pub enum Answer {
     AssembledHeight(Box<assembled_height::Outcome>),
     /// What the chain gives.
     SealGap(Box<gap_stack::Outcome>),
+    /// What the load rings give.
+    FaceLoad(Box<face_load::Outcome>),
+    /// What chilling gives.
+    Chilling(Box<chilling::Outcome>),
+    /// What the sweeps say.
+    Alignment(Box<alignment::Outcome>),
+    /// What the traces show.
+    Roughness(Box<roughness::Outcome>),
+    /// What the bands show.
+    Flatness(Box<flatness::Outcome>),
 }
 
 /// One judged question. Page, PDF and JSON are views of this value.
@@ -52,6 +76,11 @@ impl Assessment {
             Answer::Matching(outcome) => outcome.verdict,
             Answer::AssembledHeight(outcome) => outcome.verdict,
             Answer::SealGap(outcome) => outcome.verdict,
+            Answer::FaceLoad(outcome) => outcome.verdict,
+            Answer::Chilling(outcome) => outcome.verdict,
+            Answer::Alignment(outcome) => outcome.verdict,
+            Answer::Roughness(outcome) => outcome.verdict,
+            Answer::Flatness(outcome) => outcome.verdict,
         }
     }
 }
@@ -61,6 +90,17 @@ impl Assessment {
 /// # Errors
 /// [`RoomError`] when the evidence is not something that can be judged.
 pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
+    judge_with(evidence, &mut |problems| problems.iter().map(HalfProblem::solve).collect())
+}
+
+/// As [`judge`], with the load rings' curves from a solver that may know them already.
+///
+/// # Errors
+/// As [`judge`].
+pub fn judge_with(
+    evidence: &Evidence,
+    solver: &mut face_load::Solver<'_>,
+) -> Result<Assessment, RoomError> {
     let (question, answer) = match evidence {
         Evidence::Matching(input) => {
             (Question::Matching, Answer::Matching(matching::evaluate(input)?))
@@ -71,6 +111,22 @@ pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
         }
         Evidence::SealGap(input) => {
             (Question::SealGap, Answer::SealGap(Box::new(gap_stack::evaluate(input)?)))
+        }
+        Evidence::FaceLoad(input) => {
+            let outcome = face_load::evaluate_with(input, solver)?;
+            (Question::FaceLoad, Answer::FaceLoad(Box::new(outcome)))
+        }
+        Evidence::Chilling(input) => {
+            (Question::Chilling, Answer::Chilling(Box::new(chilling::evaluate(input)?)))
+        }
+        Evidence::Alignment(input) => {
+            (Question::Alignment, Answer::Alignment(Box::new(alignment::evaluate(input)?)))
+        }
+        Evidence::Roughness(input) => {
+            (Question::Roughness, Answer::Roughness(Box::new(roughness::evaluate(input)?)))
+        }
+        Evidence::Flatness(input) => {
+            (Question::Flatness, Answer::Flatness(Box::new(flatness::evaluate(input)?)))
         }
     };
     Ok(Assessment {

@@ -1,7 +1,9 @@
 //! The questions that ringtrue answers, declared once for command line, page and report.
 
 use ringtrue_metrology::source::Source;
-use ringtrue_seal::{assembled_height, gap_stack, matching};
+use ringtrue_seal::{
+    alignment, assembled_height, chilling, face_load, flatness, gap_stack, matching, roughness,
+};
 use serde::Serialize;
 
 /// One question of the fitter; each has a room of its own.
@@ -14,6 +16,16 @@ pub enum Question {
     AssembledHeight,
     /// How wide will the seal gap be?
     SealGap,
+    /// What presses the lapped faces together?
+    FaceLoad,
+    /// Does chilling help, and when may the joint be closed?
+    Chilling,
+    /// Are the housings concentric and square?
+    Alignment,
+    /// Is the ramp's finish within its limit?
+    Roughness,
+    /// Is the lapped face flat?
+    Flatness,
 }
 
 impl Question {
@@ -24,6 +36,11 @@ impl Question {
             Self::Matching => "Parts that belong together",
             Self::AssembledHeight => "Assembled height",
             Self::SealGap => "Seal gap",
+            Self::FaceLoad => "Face load",
+            Self::Chilling => "Chilling",
+            Self::Alignment => "Alignment",
+            Self::Roughness => "Ramp finish",
+            Self::Flatness => "Face flatness",
         }
     }
 
@@ -34,6 +51,13 @@ impl Question {
             Self::Matching => "Do the parts belong together?",
             Self::AssembledHeight => "Is the ring square in its housing, and at the right height?",
             Self::SealGap => "Will the seal gap be inside its limits?",
+            Self::FaceLoad => "Do the faces press together as they should, over the whole gap?",
+            Self::Chilling => {
+                "May this toric be chilled, what does it give, and when is it warm again?"
+            }
+            Self::Alignment => "Are the two housings concentric and square to each other?",
+            Self::Roughness => "Is the ramp smooth enough, and rough enough to hold the toric?",
+            Self::Flatness => "Is the lapped face flat?",
         }
     }
 
@@ -44,6 +68,11 @@ impl Question {
             Self::Matching => matching::SOURCES,
             Self::AssembledHeight => assembled_height::SOURCES,
             Self::SealGap => gap_stack::SOURCES,
+            Self::FaceLoad => face_load::SOURCES,
+            Self::Chilling => chilling::SOURCES,
+            Self::Alignment => alignment::SOURCES,
+            Self::Roughness => roughness::SOURCES,
+            Self::Flatness => flatness::SOURCES,
         }
     }
 }

@@ -3,6 +3,7 @@
 //! A door: it parses, calls and prints. It does no arithmetic.
 
 mod cli;
+mod curves;
 mod files;
 mod problem;
 

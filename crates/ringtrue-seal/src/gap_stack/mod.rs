@@ -23,6 +23,7 @@ use ringtrue_metrology::monte_carlo::{self, Sample, Term};
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Length, Quantity};
 use serde::Serialize;
+use uom::si::length::millimeter;
 
 use crate::RoomError;
 use crate::definition::joint::{Sign, Spread};
@@ -251,6 +252,17 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         seed: input.seed,
         verdict: input.levels.verdict(1.0 - outside),
     })
+}
+
+/// The nominal gap of a chain, with measured sizes in the place of nominal ones: what
+/// [`evaluate`] gives as `nominal_gap_mm`, without the sampling.
+///
+/// # Errors
+/// As [`evaluate`].
+pub fn nominal(input: &Input) -> Result<Length, RoomError> {
+    check(input)?;
+    let sizes = input.links.iter().map(|link| factor(link.sign) * sized(link.size).value);
+    Ok(Length::new::<millimeter>(tidy(sizes.sum())))
 }
 
 fn check(input: &Input) -> Result<(), RoomError> {

@@ -1,5 +1,4 @@
 use super::*;
-use uom::si::length::millimeter;
 
 fn mm(value: f64) -> Length {
     Length::new::<millimeter>(value)

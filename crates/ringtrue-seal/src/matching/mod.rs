@@ -58,6 +58,8 @@ pub enum Input {
     Material(Box<Material>),
     /// A procedure alone.
     Procedure(Box<Procedure>),
+    /// A file that stands for itself: to be read is all it can be checked for.
+    Alone,
 }
 
 /// A joint and the material files that its seals name.
@@ -101,6 +103,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         Input::Gauge { gauge, today } => vec![papers::calibration(gauge, *today)],
         Input::Material(material) => vec![papers::code(material)],
         Input::Procedure(procedure) => papers::hold_points(procedure),
+        Input::Alone => Vec::new(),
     };
     let verdict = worst(&findings);
     Ok(Outcome { findings, verdict })

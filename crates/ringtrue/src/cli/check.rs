@@ -8,9 +8,11 @@ use ringtrue_job::{Answer, Assessment, Evidence, judge};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::JointFile;
 use ringtrue_seal::definition::material::Material;
+use ringtrue_seal::definition::procedure::Procedure;
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Kind};
 use ringtrue_seal::matching::{Input, JointInput, Outcome, SealInput};
+use ringtrue_seal::squeeze::SqueezeFile;
 use serde::Serialize;
 
 use super::{gate, output};
@@ -80,6 +82,8 @@ fn check(path: &Path) -> Result<Checked, Problem> {
             today: jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now()).date(),
         },
         Kind::Material => Input::Material(Box::new(files::parse::<Material>(path, &text)?)),
+        Kind::Procedure => Input::Procedure(Box::new(files::parse::<Procedure>(path, &text)?)),
+        Kind::Squeeze => files::parse::<SqueezeFile>(path, &text).map(|_| Input::Alone)?,
     };
     let assessment = assess(input, path)?;
     Ok(Checked { file: path.display().to_string(), kind: kind.name(), assessment })
@@ -101,12 +105,10 @@ fn assess(input: Input, path: &Path) -> Result<Assessment, Problem> {
 
 /// The comparison's outcome of an assessment of parts.
 pub(super) fn outcome(assessment: &Assessment) -> &Outcome {
-    match &assessment.answer {
-        Answer::Matching(outcome) => outcome,
-        Answer::AssembledHeight(_) | Answer::SealGap(_) => {
-            unreachable!("parts are answered by the parts' room")
-        }
-    }
+    let Answer::Matching(outcome) = &assessment.answer else {
+        unreachable!("parts are answered by the parts' room")
+    };
+    outcome
 }
 
 /// The findings as lines for a person: what does not conform first.

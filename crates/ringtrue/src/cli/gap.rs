@@ -4,13 +4,17 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use ringtrue_job::{Answer, Evidence, evidence, judge, reading};
+use ringtrue_job::{Answer, Assessment, Evidence, evidence, judge, reading};
+use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Length, System};
-use ringtrue_seal::gap_stack::{Input, Outcome, ShimOutcome};
+use ringtrue_seal::face_load::GapLoad;
+use ringtrue_seal::gap_stack::{self, Input, Outcome, ShimOutcome};
+use serde::Serialize;
 
 use super::output::{length as shown, percent};
-use super::{Shown, length_range, output};
-use crate::files;
+use super::{Shown, length_range, load, output};
+use crate::curves::Curves;
+use crate::files::{self, JointOnDisk};
 use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
@@ -28,26 +32,61 @@ pub(crate) struct Arguments {
     shown: Shown,
 }
 
+/// The gap, and the face load that a joint with measured sizes runs at.
+#[derive(Serialize)]
+struct Answered<'a> {
+    #[serde(flatten)]
+    gap: &'a Assessment,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    face_load_at_measured_gap: Option<GapLoad>,
+}
+
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
-    let mut input = chain(&arguments.file, arguments.limits)?;
-    if let Some(path) = &arguments.measured {
-        put_measured(&mut input, path)?;
+    let path = &arguments.file;
+    let (mut input, joint) = chain(path, arguments.limits)?;
+    if let Some(measured) = &arguments.measured {
+        put_measured(&mut input, measured)?;
     }
-    let assessment = judge(&Evidence::SealGap(input))
-        .map_err(|error| Problem::room(error).in_file(&arguments.file))?;
-    let Answer::SealGap(outcome) = &assessment.answer else {
-        unreachable!("a seal gap is answered by the seal gap's room")
+    let room = |error| Problem::room(error).in_file(path);
+    let nominal = gap_stack::nominal(&input).map_err(room)?;
+    let gap = judge(&Evidence::SealGap(input)).map_err(room)?;
+    // Solving the load rings takes a second: only where the gap is that of real parts.
+    let load = match joint.filter(|_| arguments.measured.is_some()) {
+        Some(joint) => {
+            let input = evidence::joint_load(&joint.joint, nominal, None).map_err(room)?;
+            Some(load::assess(input, &Curves::kept(), path)?)
+        }
+        None => None,
     };
+    let at_gap = load.as_ref().and_then(|load| load::outcome(load).joint.at_gap.nominal);
+    let outcome = outcome(&gap);
     if arguments.shown.json {
-        output::json(&assessment)?;
+        output::json(&Answered { gap: &gap, face_load_at_measured_gap: at_gap })?;
     } else {
-        output::print(text(outcome, arguments.shown.units.system()))?;
+        let system = arguments.shown.units.system();
+        let mut text = text(outcome, system);
+        if let Some(at_gap) = at_gap {
+            let line = load::gap_line(&at_gap, system);
+            let _ = write!(text, "\nFace load at the measured gap\n  {line}");
+        }
+        output::print(text)?;
     }
     Ok(arguments.shown.exit(outcome.verdict))
 }
 
-/// The chain of a joint file or of a bare CSV.
-fn chain(path: &Path, limits: Option<(Length, Length)>) -> Result<Input, Problem> {
+/// The gap's outcome of an assessment of a gap.
+pub(super) fn outcome(assessment: &Assessment) -> &Outcome {
+    match &assessment.answer {
+        Answer::SealGap(outcome) => outcome,
+        other => unreachable!("a seal gap is answered by the seal gap's room, not by {other:?}"),
+    }
+}
+
+/// The chain of a joint file, with the joint, or of a bare CSV.
+fn chain(
+    path: &Path,
+    limits: Option<(Length, Length)>,
+) -> Result<(Input, Option<JointOnDisk>), Problem> {
     let bare = path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv"));
     if bare {
         let links =
@@ -56,10 +95,12 @@ fn chain(path: &Path, limits: Option<(Length, Length)>) -> Result<Input, Problem
             let next = "give the gap limits, such as --limits \"2.0 mm..3.2 mm\"";
             Problem::input("a bare chain holds no gap limits", next).in_file(path)
         })?;
-        return Ok(evidence::bare_chain(links, limits));
+        return Ok((evidence::bare_chain(links, limits), None));
     }
     let joint = files::joint(path)?;
-    evidence::joint_gap(&joint.joint, limits).map_err(|error| Problem::room(error).in_file(path))
+    let input = evidence::joint_gap(&joint.joint, limits)
+        .map_err(|error| Problem::room(error).in_file(path))?;
+    Ok((input, Some(joint)))
 }
 
 /// Puts the sizes of a measured file in the place of tolerances.
@@ -96,7 +137,10 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
         let _ = writeln!(text, "  {:<18}{}{how}", percent(link.share), link.name);
     }
     if let Some(best) = outcome.shims_on_hand.first() {
-        text.push_str(&shim_text(best, system));
+        text.push_str(&match outcome.verdict {
+            Verdict::Conforms => "Shims on hand: none is needed\n".to_owned(),
+            Verdict::NotProven | Verdict::DoesNotConform => shim_text(best, system),
+        });
     }
     text.trim_end().to_owned()
 }

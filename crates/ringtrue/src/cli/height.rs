@@ -74,12 +74,10 @@ pub(super) fn assess(path: &Path, basis: HeightBasis<'_>) -> Result<Assessment, 
 
 /// The heights' outcome of an assessment of heights.
 pub(super) fn outcome(assessment: &Assessment) -> &Outcome {
-    match &assessment.answer {
-        Answer::AssembledHeight(outcome) => outcome,
-        Answer::Matching(_) | Answer::SealGap(_) => {
-            unreachable!("heights are answered by the heights' room")
-        }
-    }
+    let Answer::AssembledHeight(outcome) = &assessment.answer else {
+        unreachable!("heights are answered by the heights' room")
+    };
+    outcome
 }
 
 /// The heights as lines for a person.

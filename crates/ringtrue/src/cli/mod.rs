@@ -1,13 +1,16 @@
 //! The command line: one module a command, each parses, calls and prints.
 
 mod check;
+mod chill;
 mod demo;
 mod gap;
 mod height;
+mod load;
 mod new;
 mod output;
 mod report;
 mod schema;
+mod squeeze;
 mod validation;
 
 use std::ffi::OsString;
@@ -16,7 +19,9 @@ use std::process::ExitCode;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_metrology::units::{Length, System, UnitError, parse, parse_range};
+use ringtrue_metrology::units::{
+    Length, Quantity, System, UnitError, parse, parse_number, parse_range,
+};
 
 use crate::problem::Problem;
 
@@ -40,8 +45,14 @@ enum Command {
     Schema(schema::Arguments),
     /// Work out the seal gap of a joint or of a bare dimension chain
     Gap(gap::Arguments),
+    /// Compute the face load over the gap from the mechanics of the squeezed load rings
+    Load(load::Arguments),
+    /// Solve a section squeezed between rigid walls: the general problem
+    Squeeze(squeeze::Arguments),
     /// Judge assembled heights round a ring: range, tilt, mean height, and what to correct
     Height(height::Arguments),
+    /// Work out what chilling a toric gives, for how long, and when the joint may be closed
+    Chill(chill::Arguments),
     /// Write a joint's verdicts and evidence as a PDF
     Report(report::Arguments),
     /// Do the whole job on two invented joints that ship with the program
@@ -70,6 +81,9 @@ pub(crate) fn run(arguments: impl IntoIterator<Item = OsString>) -> Result<ExitC
         Command::Schema(arguments) => schema::run(&arguments),
         Command::Gap(arguments) => gap::run(&arguments),
         Command::Height(arguments) => height::run(&arguments),
+        Command::Load(arguments) => load::run(&arguments),
+        Command::Squeeze(arguments) => squeeze::run(&arguments),
+        Command::Chill(arguments) => chill::run(&arguments),
         Command::Report(arguments) => report::run(&arguments),
         Command::Demo(arguments) => demo::run(&arguments),
         Command::Validation(arguments) => validation::run(&arguments),
@@ -130,7 +144,28 @@ fn kind(name: &str) -> Result<KindName, String> {
     })
 }
 
+/// Friction as an option: `None` sticks where it first touches.
+#[derive(Debug, Clone, Copy)]
+struct Friction(Option<f64>);
+
+fn friction(text: &str) -> Result<Friction, String> {
+    let wanted = || "a coefficient of 0 to 10, or `no-slip`".to_owned();
+    match text.trim() {
+        "no-slip" => Ok(Friction(None)),
+        number => parse_number(number)
+            .ok()
+            .filter(|mu| (0.0..=10.0).contains(mu))
+            .map(|mu| Friction(Some(mu)))
+            .ok_or_else(wanted),
+    }
+}
+
 fn length(text: &str) -> Result<Length, UnitError> {
+    parse(text)
+}
+
+/// Any quantity with its unit.
+fn quantity<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
     parse(text)
 }
 

@@ -58,3 +58,29 @@ pub(crate) fn percent(share: f64) -> String {
         s => format!("{} %", fixed(100.0 * s, 2)),
     }
 }
+
+/// A temperature in degC as a person reads it, in the chosen system.
+pub(crate) fn temperature(degc: f64, system: System) -> String {
+    match system {
+        System::Millimetre => format!("{} degC", fixed(degc, 1)),
+        System::Inch => format!("{} degF", fixed(degc * 1.8 + 32.0, 1)),
+    }
+}
+
+/// A time in seconds as a person reads it: `45 s`, `12 min`, `2 h 5 min`.
+pub(crate) fn duration(seconds: f64) -> String {
+    let minutes = (seconds / 60.0).round();
+    if seconds < 90.0 {
+        format!("{} s", fixed(seconds, 0))
+    } else if minutes < 120.0 {
+        format!("{} min", fixed(minutes, 0))
+    } else {
+        let hours = (minutes / 60.0).floor();
+        format!("{} h {} min", fixed(hours, 0), fixed(minutes - 60.0 * hours, 0))
+    }
+}
+
+/// A time with its standard uncertainty: `12 min (u 3 min)`.
+pub(crate) fn duration_u(seconds: f64, standard_uncertainty: f64) -> String {
+    format!("{} (u {})", duration(seconds), duration(standard_uncertainty))
+}

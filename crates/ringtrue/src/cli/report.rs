@@ -5,14 +5,15 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use ringtrue_job::evidence::{self, HeightBasis};
-use ringtrue_job::{Answer, Assessment, Evidence, judge};
+use ringtrue_job::{Assessment, Evidence, Question, judge};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_report::{Document, Halves, HeightTry, InputFile, JointReport};
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::gap_stack;
 
-use super::{HalfFile, Units, check, gap, gate, half_file, height, output};
+use super::{HalfFile, Units, check, gap, gate, half_file, height, load, output};
+use crate::curves::Curves;
 use crate::files::{self, JointOnDisk};
 use crate::problem::Problem;
 
@@ -82,6 +83,8 @@ struct Judged {
     matching: Assessment,
     tries: Vec<Try>,
     gap: Assessment,
+    /// The face load, or why it was not computed.
+    load: Result<Assessment, Problem>,
 }
 
 impl Judged {
@@ -107,8 +110,12 @@ impl Judged {
         if let Some(measured) = &arguments.measured {
             gap::put_measured(&mut chain, measured)?;
         }
+        let nominal = gap_stack::nominal(&chain).map_err(room)?;
         let gap = judge(&Evidence::SealGap(chain)).map_err(room)?;
-        Ok(Self { joint, gauge, matching, tries, gap })
+        let load = evidence::joint_load(&joint.joint, nominal, None)
+            .map_err(room)
+            .and_then(|input| load::assess(input, &Curves::kept(), path));
+        Ok(Self { joint, gauge, matching, tries, gap, load })
     }
 
     fn tries(&self, half: Half) -> impl DoubleEndedIterator<Item = &Try> {
@@ -127,6 +134,8 @@ impl Judged {
             verdicts.push((name, verdict));
         }
         verdicts.push((self.gap.question.title().to_owned(), self.gap.verdict()));
+        let load = self.load.as_ref().map_or(Verdict::NotProven, Assessment::verdict);
+        verdicts.push((Question::FaceLoad.title().to_owned(), load));
         verdicts
     }
 
@@ -148,7 +157,8 @@ impl Judged {
             joint: &self.joint.joint,
             matching: check::outcome(&self.matching),
             heights: Halves { a: &a, b: &b },
-            gap: gap_outcome(&self.gap),
+            gap: gap::outcome(&self.gap),
+            load: self.load.as_ref().ok().map(load::outcome),
             gauge: self.gauge.as_ref(),
             inputs: &inputs,
             system: arguments.units.system(),
@@ -188,6 +198,9 @@ impl Judged {
                 let _ = writeln!(text, "    half {}, {}", half.name(), tries.join(", "));
             }
         }
+        if let Err(problem) = &self.load {
+            let _ = writeln!(text, "  Face load not computed. {problem}");
+        }
         if let Some(first) = self.first_action(arguments.units.system()) {
             let _ = writeln!(text, "  Next: {first}");
         }
@@ -205,14 +218,5 @@ impl Judged {
             let action = height::outcome(&last.assessment).actions.first()?;
             Some(format!("half {}: {}", half.name(), height::action_text(action, system)))
         })
-    }
-}
-
-fn gap_outcome(assessment: &Assessment) -> &gap_stack::Outcome {
-    match &assessment.answer {
-        Answer::SealGap(outcome) => outcome,
-        Answer::Matching(_) | Answer::AssembledHeight(_) => {
-            unreachable!("a seal gap is answered by the seal gap's room")
-        }
     }
 }
