@@ -3,11 +3,20 @@
 //! No I/O: texts come in, values go out. Data flows one way: definition and readings become the
 //! `Input` of a room of [`ringtrue_seal`], its `Outcome` becomes an [`Assessment`], and page, PDF
 //! and JSON are views of that one value.
+//!
+//! A [`record`] is the log of a job's events, chained and signed; time, ids, salts and keys are
+//! arguments too.
 
+pub mod digest;
+pub mod event;
 pub mod evidence;
+pub mod job;
 mod judge;
+pub mod person;
+pub mod procedure;
 mod question;
 pub mod reading;
+pub mod record;
 
-pub use judge::{Answer, Assessment, Evidence, judge};
+pub use judge::{Answer, Assessment, Evidence, judge, judge_with};
 pub use question::Question;

@@ -1,0 +1,333 @@
+//! A gate judged on what the record holds, and judged again years later.
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_seal::RoomError;
+use ringtrue_seal::definition::TextError;
+use ringtrue_seal::definition::procedure::{
+    DecidedBy, Evidence as Asked, EvidenceKind, Need, ReadingSet, Step,
+};
+use ringtrue_seal::matching::{Input as Parts, JointInput};
+use serde::Serialize;
+
+use super::Job;
+use super::limits::{self, Compared};
+use super::plan::Plan;
+use super::step::{GivenAt, StepState};
+use crate::event::{Answer, Assessed, Entry, Payload, Place, Readings};
+use crate::evidence::{self, HeightBasis};
+use crate::record::Link;
+use crate::{Assessment, Evidence, judge, reading};
+
+/// Why a gate can't be judged.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum AssessError {
+    /// Readings that can't be read.
+    #[error("{origin}: {error}")]
+    Text {
+        /// Where the readings came from.
+        origin: String,
+        /// What does not fit.
+        error: TextError,
+    },
+    /// A value that can't be read.
+    #[error("`{name}`: {found}; {fits}")]
+    Value {
+        /// The evidence's name.
+        name: String,
+        /// What was found.
+        found: String,
+        /// What would fit.
+        fits: String,
+    },
+    /// The room refuses its input.
+    #[error(transparent)]
+    Room(#[from] RoomError),
+}
+
+/// What a gate's evidence says, ready for an event.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Judged {
+    verdict: Verdict,
+    summary: String,
+    outcome: String,
+    rests_on: Vec<u64>,
+}
+
+/// Judges the gate of a step on what counts now; `None` where what decides is not there yet.
+///
+/// # Errors
+/// [`AssessError`]
+pub(super) fn assess(
+    plan: &Plan,
+    (place, step): (&Place, &Step),
+    state: &StepState,
+) -> Result<Option<Judged>, AssessError> {
+    let Some(gate) = step.gate else { return Ok(None) };
+    match gate.decided_by {
+        DecidedBy::Matching => Ok(Some(of_rooms(&plan.matching()?, Vec::new()))),
+        DecidedBy::AssembledHeight => heights(plan, (place, step), state),
+        DecidedBy::SealGap => seal_gap(plan, step, state).map(Some),
+        DecidedBy::Limits => of_limits(plan, (place, step), state),
+        DecidedBy::Evidence => Ok(of_evidence(step, state)),
+    }
+}
+
+/// The event that says so.
+pub(super) fn payload(
+    judged: Judged,
+    (place, decided_by): (&Place, DecidedBy),
+    program_version: &str,
+) -> Payload {
+    let Judged { verdict, summary, outcome, rests_on } = judged;
+    Payload::Assessed(Assessed {
+        place: place.clone(),
+        decided_by,
+        rests_on,
+        verdict,
+        summary,
+        outcome,
+        program_version: program_version.to_owned(),
+    })
+}
+
+/// A stored verdict beside the one that its inputs give now.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Recomputed {
+    /// Number of the verdict's event.
+    pub event: u64,
+    /// The stored verdict.
+    pub stored: Verdict,
+    /// The program that drew it.
+    pub stored_by: String,
+    /// The verdict now; `None` where the inputs can't be judged by this program.
+    pub now: Option<Verdict>,
+    /// Is the whole outcome the same, to the last digit?
+    pub same: bool,
+}
+
+/// Judges every gate of a log again, each on what stood before it.
+///
+/// # Errors
+/// The number of the first event that is refused, and why.
+pub fn recompute(plan: &Plan, log: &[Link]) -> Result<Vec<Recomputed>, (u64, super::Refusal)> {
+    let Some((first, rest)) = log.split_first() else { return Ok(Vec::new()) };
+    let mut job = Job::open(&first.event, first.hash).map_err(|refusal| (1, refusal))?;
+    let mut all = Vec::new();
+    for link in rest {
+        if let Payload::Assessed(stored) = &link.event.payload {
+            let empty = StepState::default();
+            let state = job.steps.get(&stored.place).unwrap_or(&empty);
+            let step = plan.step(&stored.place);
+            let now = step.and_then(|step| assess(plan, (&stored.place, step), state).ok()?);
+            all.push(Recomputed {
+                event: link.event.sequence,
+                stored: stored.verdict,
+                stored_by: stored.program_version.clone(),
+                same: now.as_ref().is_some_and(|now| {
+                    now.verdict == stored.verdict
+                        && now.summary == stored.summary
+                        && now.rests_on == stored.rests_on
+                        && outcome_alone(&now.outcome) == outcome_alone(&stored.outcome)
+                }),
+                now: now.map(|now| now.verdict),
+            });
+        }
+        job.apply(&link.event, link.hash).map_err(|refusal| (link.event.sequence, refusal))?;
+    }
+    Ok(all)
+}
+
+/// The outcome without the program's version, which is compared by itself.
+fn outcome_alone(outcome: &str) -> Option<serde_json::Value> {
+    let mut value: serde_json::Value = serde_json::from_str(outcome).ok()?;
+    value.as_object_mut()?.remove("program_version");
+    Some(value)
+}
+
+fn of_rooms(assessment: &Assessment, rests_on: Vec<u64>) -> Judged {
+    let verdict = assessment.verdict();
+    Judged {
+        verdict,
+        summary: format!("{}: {verdict}", assessment.question.title()),
+        outcome: json(assessment),
+        rests_on,
+    }
+}
+
+fn json(value: &impl Serialize) -> String {
+    serde_json::to_string(value)
+        .expect("outcomes hold texts, numbers and lists, which JSON all has")
+}
+
+/// The readings that count for a question, with the number of tries at it.
+fn readings<'s>(
+    step: &Step,
+    state: &'s StepState,
+    set: ReadingSet,
+) -> Option<(&'s GivenAt, &'s Readings, usize)> {
+    let asked = step.evidence.iter().find(|asked| asked.readings == Some(set))?;
+    let given = state.current(&asked.name)?;
+    match &given.given.entry {
+        Entry::Readings(readings) => Some((given, readings, state.times(&asked.name))),
+        Entry::Tick(_)
+        | Entry::Value(_)
+        | Entry::Photo(_)
+        | Entry::Text(_)
+        | Entry::SecondPerson => None,
+    }
+}
+
+fn heights(
+    plan: &Plan,
+    (place, step): (&Place, &Step),
+    state: &StepState,
+) -> Result<Option<Judged>, AssessError> {
+    let Some((given, found, tries)) = readings(step, state, ReadingSet::AssembledHeight) else {
+        return Ok(None);
+    };
+    let assessment = height_assessment(plan, place, found, u32::try_from(tries).ok())?;
+    Ok(Some(of_rooms(&assessment, vec![given.sequence])))
+}
+
+/// Height readings of a half, judged.
+///
+/// # Errors
+/// [`AssessError`]
+pub(super) fn height_assessment(
+    plan: &Plan,
+    place: &Place,
+    found: &Readings,
+    this_try: Option<u32>,
+) -> Result<Assessment, AssessError> {
+    let read = reading::heights(&found.text)
+        .map_err(|error| AssessError::Text { origin: found.origin.clone(), error })?;
+    let basis = HeightBasis {
+        seal: place.half.map(|half| plan.joint.seal(half)),
+        gauge: found.gauge.and_then(|gauge| plan.gauge(&gauge)),
+        this_try,
+        ..HeightBasis::default()
+    };
+    Ok(judge(&Evidence::AssembledHeight(evidence::heights(read, basis)))?)
+}
+
+fn seal_gap(plan: &Plan, step: &Step, state: &StepState) -> Result<Judged, AssessError> {
+    let found = readings(step, state, ReadingSet::SealGap);
+    let assessment = gap_assessment(plan, found.map(|(_, readings, _)| readings))?;
+    let rests_on = found.map(|(given, _, _)| given.sequence).into_iter().collect();
+    Ok(of_rooms(&assessment, rests_on))
+}
+
+/// The gap of the joint with measured sizes, judged.
+///
+/// # Errors
+/// [`AssessError`]
+pub(super) fn gap_assessment(
+    plan: &Plan,
+    measured: Option<&Readings>,
+) -> Result<Assessment, AssessError> {
+    let mut chain = evidence::joint_gap(&plan.joint, None)?;
+    if let Some(found) = measured {
+        let text = |error| AssessError::Text { origin: found.origin.clone(), error };
+        let sizes = reading::measured(&found.text).map_err(text)?;
+        evidence::put_measured(&mut chain, &sizes).map_err(text)?;
+    }
+    Ok(judge(&Evidence::SealGap(chain))?)
+}
+
+impl Plan {
+    /// The joint's parts against each other, judged.
+    ///
+    /// # Errors
+    /// [`RoomError`]
+    pub(super) fn matching(&self) -> Result<Assessment, RoomError> {
+        judge(&Evidence::Matching(Parts::Joint(Box::new(JointInput {
+            joint: self.joint.clone(),
+            material_a: self.material_a.clone(),
+            material_b: self.material_b.clone(),
+        }))))
+    }
+}
+
+#[derive(Serialize)]
+struct LimitsOutcome {
+    question: &'static str,
+    values: Vec<Compared>,
+    verdict: Verdict,
+    sources: Vec<String>,
+}
+
+fn of_limits(
+    plan: &Plan,
+    (place, step): (&Place, &Step),
+    state: &StepState,
+) -> Result<Option<Judged>, AssessError> {
+    let mut values = Vec::new();
+    let mut rests_on = Vec::new();
+    for asked in &step.evidence {
+        let Some(key) = asked.limit else { continue };
+        match (state.current(&asked.name), asked.need) {
+            (Some(GivenAt { given, sequence, .. }), _) => {
+                let Entry::Value(value) = &given.entry else { continue };
+                let gauge = value.gauge.and_then(|gauge| plan.gauge(&gauge));
+                let compared =
+                    limits::compare((&plan.joint, place.half), asked, key, (value, gauge));
+                values.push(compared.map_err(|error| AssessError::Value {
+                    name: asked.name.clone(),
+                    found: error.found,
+                    fits: error.fits,
+                })?);
+                rests_on.push(*sequence);
+            }
+            (None, Need::Always) => return Ok(None),
+            (None, Need::IfAny) => {}
+        }
+    }
+    // A limit that the definition leaves out is not judged.
+    let verdict = values.iter().filter_map(|value| value.verdict).max();
+    let verdict = verdict.unwrap_or(Verdict::Conforms);
+    let sources = limits::SOURCES.iter().map(ToString::to_string).collect();
+    let outcome = LimitsOutcome { question: "limits", values, verdict, sources };
+    rests_on.sort_unstable();
+    rests_on.dedup();
+    Ok(Some(Judged {
+        verdict,
+        summary: format!("Values against their limits: {verdict}"),
+        outcome: json(&outcome),
+        rests_on,
+    }))
+}
+
+#[derive(Serialize)]
+struct EvidenceOutcome {
+    question: &'static str,
+    answered_no: Vec<String>,
+    verdict: Verdict,
+}
+
+fn of_evidence(step: &Step, state: &StepState) -> Option<Judged> {
+    let decides =
+        |asked: &&Asked| matches!(asked.kind, EvidenceKind::Tick | EvidenceKind::SecondPerson);
+    let mut answered_no = Vec::new();
+    let mut rests_on = Vec::new();
+    for asked in step.evidence.iter().filter(decides) {
+        match (state.current(&asked.name), asked.need) {
+            (Some(given), _) => {
+                rests_on.push(given.sequence);
+                if given.given.entry == Entry::Tick(Answer::No) {
+                    answered_no.push(asked.name.clone());
+                }
+            }
+            (None, Need::Always) => return None,
+            (None, Need::IfAny) => {}
+        }
+    }
+    let verdict = if answered_no.is_empty() { Verdict::Conforms } else { Verdict::DoesNotConform };
+    rests_on.sort_unstable();
+    rests_on.dedup();
+    let summary = match answered_no.as_slice() {
+        [] => format!("What was to be seen and done: {verdict}"),
+        no => format!("Answered no: {}; {verdict}", no.join(", ")),
+    };
+    let outcome = json(&EvidenceOutcome { question: "evidence", answered_no, verdict });
+    Some(Judged { verdict, summary, outcome, rests_on })
+}

@@ -1,0 +1,5 @@
+//! A job from its opening to its follow-up, and what is refused on the way.
+
+pub(crate) mod fixture;
+mod model;
+mod story;

@@ -1,0 +1,367 @@
+//! Events as they are written down, apart from the living types: form 1.
+//!
+//! The canonical bytes of an event are one byte with the number of the form, then its fields in the
+//! order of their declaration in the postcard wire format, version 1: lengths and numbers as varints
+//! of seven bits a byte, text as length and UTF-8, an option as 0 or 1 and its content, a variant as
+//! its number, hashes, keys and signatures as their bytes. There are no floating-point numbers: what
+//! was measured stands as it was typed.
+//!
+//! A form that was released is never changed. A new one gets a module of its own, a number of its
+//! own, and a way from here to the living types; old events keep their bytes and their hash.
+
+use jiff::Timestamp;
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::procedure::DecidedBy;
+use serde::{Deserialize, Serialize};
+
+use crate::digest::{Digest, PublicKey, SignatureBytes};
+use crate::event::{self, Entry, FollowUp, Meaning, Payload};
+use crate::person::Role;
+
+/// The number of the form.
+pub(super) const FORM: u8 = 1;
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Event {
+    pub(super) job: String,
+    pub(super) sequence: u64,
+    /// RFC 3339, UTC.
+    pub(super) at: String,
+    pub(super) person: Author,
+    pub(super) device: String,
+    #[serde(rename = "event")]
+    pub(super) payload: EventPayload,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Author {
+    pub(super) name: String,
+    pub(super) role: String,
+    pub(super) key: PublicKey,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub(super) enum EventPayload {
+    Opened {
+        title: String,
+        joint: Digest,
+        material_a: Option<Digest>,
+        material_b: Option<Digest>,
+        procedure: Digest,
+        program_version: String,
+    },
+    Recorded {
+        place: Place,
+        given: Vec<Given>,
+    },
+    Assessed {
+        place: Place,
+        decided_by: DecidedByWord,
+        rests_on: Vec<u64>,
+        verdict: VerdictWord,
+        summary: String,
+        outcome: String,
+        program_version: String,
+    },
+    Corrected {
+        event: u64,
+        why: String,
+        given: Vec<Given>,
+    },
+    Overridden {
+        place: Place,
+        assessment: u64,
+        why: String,
+    },
+    Signed {
+        /// The hold point; none where the whole job is signed.
+        hold_point: Option<Place>,
+        covers: Digest,
+        signature: SignatureBytes,
+    },
+    FollowedUp {
+        kind: String,
+        hours: Option<String>,
+        note: String,
+        photos: Vec<Photo>,
+    },
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Place {
+    step: String,
+    half: Option<HalfWord>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Given {
+    name: String,
+    entry: GivenEntry,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+enum GivenEntry {
+    Tick(bool),
+    Value { typed: String, standard_uncertainty: Option<String>, gauge: Option<Digest> },
+    Readings { csv: String, origin: String, gauge: Option<Digest> },
+    Photo(Photo),
+    Text(String),
+    SecondPerson,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Photo {
+    name: String,
+    media_type: String,
+    content: Digest,
+    length: u64,
+}
+
+/// Words of closed sets: in text the word, in bytes its number.
+macro_rules! words {
+    ($name:ident of $living:ty { $($word:literal $variant:ident = $value:path,)+ }) => {
+        #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+        pub(super) enum $name {
+            $(#[serde(rename = $word)] $variant,)+
+        }
+
+        impl From<$living> for $name {
+            fn from(living: $living) -> Self {
+                match living { $($value => Self::$variant,)+ }
+            }
+        }
+
+        impl From<$name> for $living {
+            fn from(word: $name) -> Self {
+                match word { $($name::$variant => $value,)+ }
+            }
+        }
+    };
+}
+
+words!(HalfWord of Half { "a" A = Half::A, "b" B = Half::B, });
+words!(VerdictWord of Verdict {
+    "conforms" Conforms = Verdict::Conforms,
+    "not-proven" NotProven = Verdict::NotProven,
+    "does-not-conform" DoesNotConform = Verdict::DoesNotConform,
+});
+words!(DecidedByWord of DecidedBy {
+    "matching" Matching = DecidedBy::Matching,
+    "assembled-height" AssembledHeight = DecidedBy::AssembledHeight,
+    "seal-gap" SealGap = DecidedBy::SealGap,
+    "limits" Limits = DecidedBy::Limits,
+    "evidence" Evidence = DecidedBy::Evidence,
+});
+
+impl Event {
+    pub(super) fn of(event: &event::Event) -> Self {
+        Self {
+            job: event.job.clone(),
+            sequence: event.sequence,
+            at: event.at.to_string(),
+            person: Author {
+                name: event.author.name.clone(),
+                role: event.author.role.name().to_owned(),
+                key: event.author.key,
+            },
+            device: event.device.clone(),
+            payload: EventPayload::of(&event.payload),
+        }
+    }
+
+    /// The living event; `None` names nothing that a program of this form has written.
+    pub(super) fn living(self) -> Option<event::Event> {
+        let at: Timestamp = self.at.parse().ok()?;
+        if at.to_string() != self.at {
+            return None;
+        }
+        Some(event::Event {
+            job: self.job,
+            sequence: self.sequence,
+            at,
+            author: event::Author {
+                name: self.person.name,
+                role: Role::named(&self.person.role)?,
+                key: self.person.key,
+            },
+            device: self.device,
+            payload: self.payload.living()?,
+        })
+    }
+}
+
+impl EventPayload {
+    fn of(payload: &Payload) -> Self {
+        match payload.clone() {
+            Payload::Opened(it) => Self::Opened {
+                title: it.title,
+                joint: it.joint,
+                material_a: it.material_a,
+                material_b: it.material_b,
+                procedure: it.procedure,
+                program_version: it.program_version,
+            },
+            Payload::Recorded(it) => {
+                Self::Recorded { place: Place::of(it.place), given: all(it.given, Given::of) }
+            }
+            Payload::Assessed(it) => Self::Assessed {
+                place: Place::of(it.place),
+                decided_by: it.decided_by.into(),
+                rests_on: it.rests_on,
+                verdict: it.verdict.into(),
+                summary: it.summary,
+                outcome: it.outcome,
+                program_version: it.program_version,
+            },
+            Payload::Corrected(it) => {
+                Self::Corrected { event: it.event, why: it.why, given: all(it.given, Given::of) }
+            }
+            Payload::Overridden(it) => Self::Overridden {
+                place: Place::of(it.place),
+                assessment: it.assessment,
+                why: it.why,
+            },
+            Payload::Signed(it) => Self::Signed {
+                hold_point: match it.meaning {
+                    Meaning::HoldPoint(place) => Some(Place::of(place)),
+                    Meaning::Job => None,
+                },
+                covers: it.covers,
+                signature: it.signature,
+            },
+            Payload::FollowedUp(it) => Self::FollowedUp {
+                kind: it.kind.name().to_owned(),
+                hours: it.hours,
+                note: it.note,
+                photos: all(it.photos, Photo::of),
+            },
+        }
+    }
+
+    fn living(self) -> Option<Payload> {
+        Some(match self {
+            Self::Opened { title, joint, material_a, material_b, procedure, program_version } => {
+                Payload::Opened(event::Opened {
+                    title,
+                    joint,
+                    material_a,
+                    material_b,
+                    procedure,
+                    program_version,
+                })
+            }
+            Self::Recorded { place, given } => Payload::Recorded(event::Recorded {
+                place: place.living(),
+                given: all(given, Given::living),
+            }),
+            Self::Assessed {
+                place,
+                decided_by,
+                rests_on,
+                verdict,
+                summary,
+                outcome,
+                program_version,
+            } => Payload::Assessed(event::Assessed {
+                place: place.living(),
+                decided_by: decided_by.into(),
+                rests_on,
+                verdict: verdict.into(),
+                summary,
+                outcome,
+                program_version,
+            }),
+            Self::Corrected { event, why, given } => Payload::Corrected(event::Corrected {
+                event,
+                why,
+                given: all(given, Given::living),
+            }),
+            Self::Overridden { place, assessment, why } => {
+                Payload::Overridden(event::Overridden { place: place.living(), assessment, why })
+            }
+            Self::Signed { hold_point, covers, signature } => {
+                let meaning =
+                    hold_point.map_or(Meaning::Job, |place| Meaning::HoldPoint(place.living()));
+                Payload::Signed(event::Signed { meaning, covers, signature })
+            }
+            Self::FollowedUp { kind, hours, note, photos } => {
+                Payload::FollowedUp(event::FollowedUp {
+                    kind: FollowUp::named(&kind)?,
+                    hours,
+                    note,
+                    photos: all(photos, Photo::living),
+                })
+            }
+        })
+    }
+}
+
+impl Place {
+    fn of(place: event::Place) -> Self {
+        Self { step: place.step, half: place.half.map(HalfWord::from) }
+    }
+
+    fn living(self) -> event::Place {
+        event::Place { step: self.step, half: self.half.map(Half::from) }
+    }
+}
+
+impl Given {
+    fn of(given: event::Given) -> Self {
+        let entry = match given.entry {
+            Entry::Tick(event::Answer::Yes) => GivenEntry::Tick(true),
+            Entry::Tick(event::Answer::No) => GivenEntry::Tick(false),
+            Entry::Value(event::Value { typed, uncertainty, gauge }) => {
+                GivenEntry::Value { typed, standard_uncertainty: uncertainty, gauge }
+            }
+            Entry::Readings(event::Readings { text, origin, gauge }) => {
+                GivenEntry::Readings { csv: text, origin, gauge }
+            }
+            Entry::Photo(photo) => GivenEntry::Photo(Photo::of(photo)),
+            Entry::Text(text) => GivenEntry::Text(text),
+            Entry::SecondPerson => GivenEntry::SecondPerson,
+        };
+        Self { name: given.name, entry }
+    }
+
+    fn living(self) -> event::Given {
+        let entry = match self.entry {
+            GivenEntry::Tick(true) => Entry::Tick(event::Answer::Yes),
+            GivenEntry::Tick(false) => Entry::Tick(event::Answer::No),
+            GivenEntry::Value { typed, standard_uncertainty, gauge } => {
+                Entry::Value(event::Value { typed, uncertainty: standard_uncertainty, gauge })
+            }
+            GivenEntry::Readings { csv, origin, gauge } => {
+                Entry::Readings(event::Readings { text: csv, origin, gauge })
+            }
+            GivenEntry::Photo(photo) => Entry::Photo(photo.living()),
+            GivenEntry::Text(text) => Entry::Text(text),
+            GivenEntry::SecondPerson => Entry::SecondPerson,
+        };
+        event::Given { name: self.name, entry }
+    }
+}
+
+impl Photo {
+    fn of(photo: event::Photo) -> Self {
+        let event::Photo { name, media_type, content, length } = photo;
+        Self { name, media_type, content, length }
+    }
+
+    fn living(self) -> event::Photo {
+        let Self { name, media_type, content, length } = self;
+        event::Photo { name, media_type, content, length }
+    }
+}
+
+fn all<A, B>(items: Vec<A>, to: impl Fn(A) -> B) -> Vec<B> {
+    items.into_iter().map(to).collect()
+}

@@ -1,0 +1,110 @@
+//! People of the shop.
+
+use jiff::Timestamp;
+use ringtrue_job::digest::PublicKey;
+use ringtrue_job::person::{Cost, Person, Role, SealedKey};
+use rusqlite::{Row, params};
+
+use crate::problem::StoreError;
+use crate::store::Store;
+
+impl Store {
+    /// Everybody, by name.
+    ///
+    /// # Errors
+    /// [`StoreError`]
+    pub fn people(&self) -> Result<Vec<Person>, StoreError> {
+        let mut query = self.connection.prepare_cached(
+            "SELECT name, role, key, added_at, retired_at, salt, nonce, locked,
+                    memory_kib, passes, lanes
+             FROM person ORDER BY name",
+        )?;
+        let mut rows = query.query([])?;
+        let mut people = Vec::new();
+        while let Some(row) = rows.next()? {
+            people.push(person(row)?);
+        }
+        Ok(people)
+    }
+
+    /// The person with this name.
+    ///
+    /// # Errors
+    /// [`StoreError::NoPerson`]
+    pub fn person(&self, name: &str) -> Result<Person, StoreError> {
+        let found = self.people()?.into_iter().find(|person| person.name == name);
+        found.ok_or_else(|| StoreError::NoPerson(name.to_owned()))
+    }
+
+    /// Adds a person. A name stays taken for good: records name people by it.
+    ///
+    /// # Errors
+    /// [`StoreError::PersonExists`]
+    pub fn add_person(&mut self, person: &Person) -> Result<(), StoreError> {
+        let sealed = person
+            .sealed
+            .as_ref()
+            .ok_or_else(|| StoreError::Damaged(format!("{} has no key to keep", person.name)))?;
+        let tx = self.begin()?;
+        let added = tx.execute(
+            "INSERT INTO person (name, role, key, added_at, salt, nonce, locked,
+                                 memory_kib, passes, lanes)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10) ON CONFLICT DO NOTHING",
+            params![
+                person.name,
+                person.role.name(),
+                person.key.0,
+                person.added.to_string(),
+                sealed.salt,
+                sealed.nonce,
+                sealed.locked,
+                sealed.cost.memory_kib,
+                sealed.cost.passes,
+                sealed.cost.lanes,
+            ],
+        )?;
+        if added == 0 {
+            return Err(StoreError::PersonExists(person.name.clone()));
+        }
+        tx.commit()?;
+        Ok(())
+    }
+
+    /// From now on the person records nothing more; what was recorded stands.
+    ///
+    /// # Errors
+    /// [`StoreError::NoPerson`] when nobody of this name is there, or retired already.
+    pub fn retire_person(&mut self, name: &str, at: Timestamp) -> Result<(), StoreError> {
+        let tx = self.begin()?;
+        let retired = tx.execute(
+            "UPDATE person SET retired_at = ?2 WHERE name = ?1 AND retired_at IS NULL",
+            params![name, at.to_string()],
+        )?;
+        if retired == 0 {
+            return Err(StoreError::NoPerson(name.to_owned()));
+        }
+        tx.commit()?;
+        Ok(())
+    }
+}
+
+fn person(row: &Row<'_>) -> Result<Person, StoreError> {
+    let name: String = row.get(0)?;
+    let damaged = || StoreError::Damaged(format!("the entry of {name} can't be read"));
+    let at = |text: String| text.parse::<Timestamp>().map_err(|_| damaged());
+    let role = Role::named(&row.get::<_, String>(1)?).ok_or_else(damaged)?;
+    let retired = row.get::<_, Option<String>>(4)?.map(at).transpose()?;
+    Ok(Person {
+        role,
+        key: PublicKey(row.get(2)?),
+        added: at(row.get(3)?)?,
+        retired,
+        sealed: Some(SealedKey {
+            salt: row.get(5)?,
+            nonce: row.get(6)?,
+            locked: row.get(7)?,
+            cost: Cost { memory_kib: row.get(8)?, passes: row.get(9)?, lanes: row.get(10)? },
+        }),
+        name,
+    })
+}

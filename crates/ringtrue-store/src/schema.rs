@@ -1,0 +1,44 @@
+//! The store's tables, and how an older store becomes the newest.
+
+use rusqlite::{Connection, TransactionBehavior};
+
+use crate::problem::StoreError;
+
+/// Marks a file as a store: `RTru`.
+pub(crate) const APPLICATION_ID: i64 = 0x5254_7275;
+
+/// Each step from one version to the next; released ones are never changed.
+pub const MIGRATIONS: &[&str] = &[
+    include_str!("../migrations/0001_record.sql"),
+    include_str!("../migrations/0002_checkpoint.sql"),
+];
+
+/// The version that this program writes.
+pub const NEWEST: i64 = MIGRATIONS.len() as i64;
+
+/// Version of a store; `None` for a file that is none.
+pub(crate) fn version(connection: &Connection) -> Result<Option<i64>, StoreError> {
+    let number = |name: &str| connection.pragma_query_value(None, name, |row| row.get::<_, i64>(0));
+    let id = number("application_id")?;
+    let version = number("user_version")?;
+    Ok((id == APPLICATION_ID).then_some(version))
+}
+
+/// Brings a store, or an empty file, to the newest version in one transaction.
+pub(crate) fn migrate(connection: &mut Connection) -> Result<(), StoreError> {
+    let tx = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    // Read again under the lock: another program may have done it meanwhile.
+    let from = version(&tx)?.unwrap_or(0);
+    if from > NEWEST {
+        return Err(StoreError::Newer { found: from, newest: NEWEST });
+    }
+    let done =
+        usize::try_from(from).map_err(|_| StoreError::Damaged(format!("its version is {from}")))?;
+    for migration in &MIGRATIONS[done..] {
+        tx.execute_batch(migration)?;
+    }
+    tx.pragma_update(None, "application_id", APPLICATION_ID)?;
+    tx.pragma_update(None, "user_version", NEWEST)?;
+    tx.commit()?;
+    Ok(())
+}
