@@ -3,6 +3,7 @@
 //! Each half is drawn where its load ring just touches, unsqueezed: that much geometry tells, and
 //! no more. Surfaces that the definition does not give are closed with thin break lines.
 
+use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::seal::Seal;
 
 use super::hatch::{self, Lean};
@@ -90,8 +91,11 @@ pub(crate) fn draw(name: &str, whose: &str, seal: &Seal, of: (Facing, Reader)) -
     };
     let shown = text_width::cut(whose, style::NUMBER.size, style::NUMBER.weight, 70.0);
     canvas.text((name_at.0, 3.6), &shown, style::NUMBER.at(name_at.1));
-    let unit = format!("sizes in {}", reader.unit());
-    canvas.text((unit_at.0, 3.6), &unit, style::SMALL.at(unit_at.1));
+    let unit = match reader.system {
+        System::Millimetre => "sizes in mm",
+        System::Inch => "sizes in inches",
+    };
+    canvas.text((unit_at.0, 3.6), unit, style::SMALL.at(unit_at.1));
     let title = format!("Half-section to scale, {whose}");
     let alt = dimensions::in_words(whose, seal, &outline, reader);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))

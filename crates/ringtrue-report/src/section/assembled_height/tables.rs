@@ -8,11 +8,8 @@ use crate::reader::{self, COVERAGE_FACTOR, Reader};
 
 /// What the readings say, a quantity a row.
 pub(super) fn numbers(outcome: &Outcome, reader: Reader) -> Table {
-    let mut table = Table::new([
-        ("Quantity", Set::Words),
-        ("Value ± U", Set::Numbers),
-        ("Limit", Set::Numbers),
-    ]);
+    let mut table =
+        Table::new([("Quantity", Set::Words), ("Value ± U", Set::Numbers), ("Limit", Set::Prose)]);
     let none = || "no limit given".to_owned();
     let limits = |min, max, u| {
         reader.limits(min, max, super::limit_decimals(reader, u)).unwrap_or_else(none)
