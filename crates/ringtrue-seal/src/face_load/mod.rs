@@ -297,7 +297,7 @@ impl Closing {
     /// One problem where both halves are the same, else two. A softer half takes more than its
     /// share of the travel, so unlike halves are solved further than half of it.
     fn problems(&self, input: &Input) -> Result<Vec<HalfProblem>, RoomError> {
-        const ALIKE: f64 = 0.505;
+        const ALIKE: f64 = 0.51;
         const UNLIKE: f64 = 0.62;
         let total = self.total(self.gap_min.min(self.gap_nominal));
         let [a, b] = input.seals.pair();
@@ -408,7 +408,7 @@ impl Joined<'_> {
             error_band_percent: self.error_band(),
             verdict: self.verdict(&at_gap, complete),
             complete,
-            remarks: self.remarks(),
+            remarks: self.remarks(&at_gap),
         }
     }
 
@@ -460,7 +460,7 @@ impl Joined<'_> {
     /// Share of the force that it is uncertain by. Both moduli are taken as wrong the same way, as
     /// one batch and one relation make them; the band of the computation is a rectangle.
     fn relative_uncertainty(&self, gap: f64, force: f64) -> f64 {
-        const STEP: f64 = 0.01;
+        const STEP: f64 = 1e-3;
         let band = self.error_band().unwrap_or(0.0) / 100.0 / 3f64.sqrt();
         if force <= 0.0 {
             return 0.0;
@@ -470,8 +470,11 @@ impl Joined<'_> {
             .zip(&self.halves)
             .map(|(step, half)| {
                 let springs = self.springs([1.0 + step[0], 1.0 + step[1]]);
-                let moved = self.share(&springs, gap).map_or(force, |shared| shared.force_n);
-                (moved / force - 1.0) / STEP * half.relative_uncertainty
+                // Beyond the end of a curve the share of two like springs is taken: half each.
+                let share = self
+                    .share(&springs, gap)
+                    .map_or(0.5, |moved| (moved.force_n / force - 1.0) / STEP);
+                share * half.relative_uncertainty
             })
             .sum();
         libm::hypot(moduli, band)
@@ -572,10 +575,19 @@ impl Joined<'_> {
             .unwrap_or(Verdict::NotProven)
     }
 
-    fn remarks(&self) -> Vec<String> {
+    fn remarks(&self, at_gap: &AtGap) -> Vec<String> {
         let mut remarks: Vec<String> =
             self.curves.iter().filter_map(|curve| curve.reason.clone()).collect();
         remarks.dedup();
+        let missing = [at_gap.min, at_gap.nominal, at_gap.max].iter().any(Option::is_none);
+        if missing && remarks.is_empty() {
+            remarks.push(
+                "At a gap within its limits the two halves have no steady share of the travel: the \
+                 load falls as a half is squeezed further (a tall cone does that), so one half \
+                 snaps down and the other comes up."
+                    .to_owned(),
+            );
+        }
         let hardness = self.halves.iter().any(|half| {
             half.modulus.is_some_and(|modulus| modulus.basis == rubber::ModulusBasis::Hardness)
         });

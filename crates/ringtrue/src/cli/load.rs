@@ -108,19 +108,19 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
         ("largest gap", joint.at_gap.max),
     ] {
         let line = load.map_or("not reached".to_owned(), |load| gap_line(&load, system));
-        let _ = writeln!(text, "  {name:<18}{line}");
+        let _ = writeln!(text, "  {name:<20}{line}");
     }
     let limit =
         |limit: Option<f64>| limit.map_or("none".to_owned(), |x| line_load(x, None, system));
     let (low, high) = (limit(joint.face_load_min_n_per_mm), limit(joint.face_load_max_n_per_mm));
-    let _ = writeln!(text, "  {:<18}{low} to {high}", "limits");
+    let _ = writeln!(text, "  {:<20}{low} to {high}", "limits");
     let band = shown(joint.band_mean_diameter_mm, None, system);
-    let _ = writeln!(text, "  {:<18}at the contact band's mean diameter, {band}", "stated");
+    let _ = writeln!(text, "  {:<20}at the contact band's mean diameter, {band}", "stated");
     if let Some(force) = outcome.closing_force_n {
         let force = closing_force(force, system);
         let _ = writeln!(
             text,
-            "  {:<18}{force} at the nominal gap, from bolts or a press",
+            "  {:<20}{force} at the nominal gap, from bolts or a press",
             "closing force"
         );
     }
@@ -140,7 +140,7 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
 fn half_text(half: &HalfOutcome, system: System) -> String {
     let mut text = format!("Half {}\n", half.half.name());
     let mut row = |name: &str, value: String| {
-        let _ = writeln!(text, "  {name:<18}{value}");
+        let _ = writeln!(text, "  {name:<20}{value}");
     };
     row("free height", shown(half.free_height_mm, None, system));
     if let Some(height) = half.height_at_nominal_gap_mm {

@@ -27,9 +27,15 @@ impl Bench {
 
     /// Runs the program in the folder.
     pub(crate) fn run(&self, arguments: &[&str]) -> Ran {
+        self.run_in_cache(arguments, &self.path().join("cache"))
+    }
+
+    /// Runs the program with another cache folder for solved curves.
+    pub(crate) fn run_in_cache(&self, arguments: &[&str], cache: &Path) -> Ran {
         let output = Command::new(env!("CARGO_BIN_EXE_ringtrue"))
             .args(arguments)
             .current_dir(self.path())
+            .env("XDG_CACHE_HOME", cache)
             .output()
             .unwrap();
         Ran { output, arguments: arguments.join(" ") }
