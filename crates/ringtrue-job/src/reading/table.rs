@@ -5,8 +5,8 @@ use ringtrue_seal::definition::TextError;
 
 /// Largest text that is read: a thousand times a long set of readings.
 const LONGEST_TEXT: usize = 4 << 20;
-/// Most rows that a table may have.
-const MOST_ROWS: usize = 20_000;
+/// Most rows that a table may have: the points of a long trace.
+const MOST_ROWS: usize = 100_000;
 
 /// A column that a table may have.
 pub(super) struct Column {
@@ -240,9 +240,14 @@ impl Row<'_> {
             .unwrap_or_default()
     }
 
+    /// The unit in a column's name.
+    pub(super) fn header_unit(&self, name: &str) -> Option<&'static Unit> {
+        self.table.column(name).and_then(|heading| heading.unit)
+    }
+
     /// A quantity with its unit in the header or in the cell.
     pub(super) fn quantity<Q: Quantity>(&self, name: &str) -> Result<Q, TextError> {
-        let unit = self.table.column(name).and_then(|heading| heading.unit);
+        let unit = self.header_unit(name);
         let text = self.text(name);
         let read = match unit {
             Some(unit) => parse_in::<Q>(text, unit),
@@ -291,10 +296,10 @@ fn header_wanted(declared: &[Column]) -> String {
     };
     let optional = named(Need::Optional);
     let required = named(Need::Required);
-    if optional.is_empty() {
-        format!("the columns are {required}")
-    } else {
-        format!("the columns are {required}; there may be {optional}")
+    match (required.is_empty(), optional.is_empty()) {
+        (_, true) => format!("the columns are {required}"),
+        (true, false) => format!("there may be {optional}"),
+        (false, false) => format!("the columns are {required}; there may be {optional}"),
     }
 }
 

@@ -96,3 +96,59 @@ fn no_text_makes_a_reader_panic() {
         let _ = measured(&text[..end]);
     }
 }
+
+#[test]
+fn sweeps_with_and_without_housing() {
+    use ringtrue_seal::alignment::Surface;
+    use ringtrue_seal::definition::joint::Half;
+    let read = sweeps(
+        "surface;angle_deg;reading_mm;sag_mm;diameter\nRim;0;0,1;-0,02;\nface;90 deg;0,2;;300 mm\n",
+    )
+    .unwrap();
+    assert_eq!((read[0].half, read[0].surface), (Half::B, Surface::Rim));
+    assert!((read[0].sag.unwrap().si() + 2e-5).abs() < 1e-15 && read[0].diameter.is_none());
+    assert!((read[1].diameter.unwrap().si() - 0.3).abs() < 1e-15 && read[1].sag.is_none());
+    let read = sweeps("housing,surface,angle_deg,reading\na,bore,0,5 thou\n").unwrap();
+    assert_eq!((read[0].half, read[0].surface), (Half::A, Surface::Bore));
+    assert!((read[0].value.si() - 1.27e-4).abs() < 1e-15);
+}
+
+#[test]
+fn limits_of_finish_and_flatness_as_drawings_write_them() {
+    use ringtrue_seal::flatness::FlatnessLimit;
+    use ringtrue_seal::roughness::{Parameter, Rule};
+    let um = |length: Option<ringtrue_metrology::units::Length>| {
+        length.map(|length| (length.si() * 1e9).round() / 1e3)
+    };
+    let read = |text: &str| finish_limit(text).unwrap();
+    assert_eq!(um(read("Ra 0.8 um").max), Some(0.8));
+    assert_eq!((read("Rz max 6,3 um").parameter, read("Rzmax 6.3 um").rule), (
+        Parameter::Rz,
+        Some(Rule::Max)
+    ));
+    let range = read("ra 0.4 um..3.2 um");
+    assert_eq!((um(range.min), um(range.max)), (Some(0.4), Some(3.2)));
+    assert_eq!(um(read("Rt 32 uin").max), Some(0.813));
+    for wrong in ["", "Ra", "Ra 0.8", "Rk 0.8 um", "Ra 3.2 um..0.4 um", "Rä 1 um", "R"] {
+        assert!(finish_limit(wrong).is_err(), "{wrong}");
+    }
+    assert_eq!(flatness_limit("2 bands").unwrap(), FlatnessLimit::Bands(2.0));
+    assert_eq!(flatness_limit("0,5 band").unwrap(), FlatnessLimit::Bands(0.5));
+    assert!(matches!(flatness_limit("0.6 um").unwrap(), FlatnessLimit::Length(_)));
+    for wrong in ["", "bands", "two bands", "0.6", "2 N/mm"] {
+        assert!(flatness_limit(wrong).is_err(), "{wrong}");
+    }
+}
+
+#[test]
+fn traces_and_values_are_told_apart() {
+    let trace = finish("x_mm,z_um\n0,1\n0.001,2\n0.002,4\n", None).unwrap();
+    let Finish::Trace(trace) = trace else { panic!("a trace is wanted") };
+    assert!((trace.step.si() - 1e-6).abs() < 1e-18);
+    assert!((trace.heights_um[2] - 4.0).abs() < 1e-12);
+    let values = finish("ra_uin\n16\n20\n", None).unwrap();
+    assert!(matches!(values, Finish::Values(_, values) if values.len() == 2));
+    for wrong in ["x_mm\n0\n", "z_um\n1\n2\n3\n", "x_mm,z_um\n0,1\n0,2\n0,3\n", "ra_um,rz_um\n1,2\n"] {
+        assert!(finish(wrong, None).is_err(), "{wrong}");
+    }
+}
