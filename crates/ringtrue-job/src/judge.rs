@@ -1,10 +1,9 @@
 //! Evidence in, assessment out: the one way from a room's input to a verdict.
 
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_seal::face_load::HalfProblem;
 use ringtrue_seal::{
-    RoomError, alignment, assembled_height, chilling, face_load, flatness, gap_stack, matching,
-    roughness,
+    RoomError, agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack,
+    leak_test, matching, roughness,
 };
 use serde::{Serialize, Serializer};
 
@@ -23,6 +22,10 @@ pub enum Evidence {
     FaceLoad(face_load::Input),
     /// A toric to be chilled.
     Chilling(chilling::Input),
+    /// A leak test.
+    LeakTest(leak_test::Input),
+    /// An agent and what it touches.
+    Agents(agents::Input),
     /// Sweeps of housings.
     Alignment(alignment::Input),
     /// A ramp's traces or values.
@@ -45,6 +48,10 @@ pub enum Answer {
     FaceLoad(Box<face_load::Outcome>),
     /// What chilling gives.
     Chilling(Box<chilling::Outcome>),
+    /// What the leak test says.
+    LeakTest(Box<leak_test::Outcome>),
+    /// What is known of the agent.
+    Agents(Box<agents::Outcome>),
     /// What the sweeps say.
     Alignment(Box<alignment::Outcome>),
     /// What the traces show.
@@ -78,6 +85,8 @@ impl Assessment {
             Answer::SealGap(outcome) => outcome.verdict,
             Answer::FaceLoad(outcome) => outcome.verdict,
             Answer::Chilling(outcome) => outcome.verdict,
+            Answer::LeakTest(outcome) => outcome.verdict,
+            Answer::Agents(outcome) => outcome.verdict,
             Answer::Alignment(outcome) => outcome.verdict,
             Answer::Roughness(outcome) => outcome.verdict,
             Answer::Flatness(outcome) => outcome.verdict,
@@ -90,17 +99,6 @@ impl Assessment {
 /// # Errors
 /// [`RoomError`] when the evidence is not something that can be judged.
 pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
-    judge_with(evidence, &mut |problems| problems.iter().map(HalfProblem::solve).collect())
-}
-
-/// As [`judge`], with the load rings' curves from a solver that may know them already.
-///
-/// # Errors
-/// As [`judge`].
-pub fn judge_with(
-    evidence: &Evidence,
-    solver: &mut face_load::Solver<'_>,
-) -> Result<Assessment, RoomError> {
     let (question, answer) = match evidence {
         Evidence::Matching(input) => {
             (Question::Matching, Answer::Matching(matching::evaluate(input)?))
@@ -113,11 +111,16 @@ pub fn judge_with(
             (Question::SealGap, Answer::SealGap(Box::new(gap_stack::evaluate(input)?)))
         }
         Evidence::FaceLoad(input) => {
-            let outcome = face_load::evaluate_with(input, solver)?;
-            (Question::FaceLoad, Answer::FaceLoad(Box::new(outcome)))
+            (Question::FaceLoad, Answer::FaceLoad(Box::new(face_load::evaluate(input)?)))
         }
         Evidence::Chilling(input) => {
             (Question::Chilling, Answer::Chilling(Box::new(chilling::evaluate(input)?)))
+        }
+        Evidence::LeakTest(input) => {
+            (Question::LeakTest, Answer::LeakTest(Box::new(leak_test::evaluate(input)?)))
+        }
+        Evidence::Agents(input) => {
+            (Question::Agents, Answer::Agents(Box::new(agents::evaluate(input)?)))
         }
         Evidence::Alignment(input) => {
             (Question::Alignment, Answer::Alignment(Box::new(alignment::evaluate(input)?)))
@@ -129,12 +132,24 @@ pub fn judge_with(
             (Question::Flatness, Answer::Flatness(Box::new(flatness::evaluate(input)?)))
         }
     };
-    Ok(Assessment {
-        question,
-        answer,
-        sources: question,
-        program_version: env!("CARGO_PKG_VERSION"),
-    })
+    Ok(assessment(question, answer))
+}
+
+/// Judges a face load with the load rings' curves from a solver that may know them already.
+///
+/// # Errors
+/// As [`judge`].
+pub fn judge_load(
+    input: &face_load::Input,
+    solver: &mut face_load::Solver<'_>,
+) -> Result<Assessment, RoomError> {
+    let outcome = face_load::evaluate_with(input, solver)?;
+    Ok(assessment(Question::FaceLoad, Answer::FaceLoad(Box::new(outcome))))
+}
+
+fn assessment(question: Question, answer: Answer) -> Assessment {
+    let program_version = env!("CARGO_PKG_VERSION");
+    Assessment { question, answer, sources: question, program_version }
 }
 
 fn sources_of<S: Serializer>(question: &Question, serializer: S) -> Result<S::Ok, S::Error> {

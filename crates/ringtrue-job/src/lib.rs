@@ -18,5 +18,5 @@ mod question;
 pub mod reading;
 pub mod record;
 
-pub use judge::{Answer, Assessment, Evidence, judge, judge_with};
+pub use judge::{Answer, Assessment, Evidence, judge, judge_load};
 pub use question::Question;

@@ -156,7 +156,8 @@ fn sources(report: &JointReport) -> Vec<String> {
         .chain(gap_stack::SOURCES)
         .chain(ringtrue_seal::matching::SOURCES)
         .chain(geometry::SOURCES)
-        .map(ToString::to_string);
+        .map(ToString::to_string)
+        .chain(super::face_load::sources(report));
     let of_findings =
         report.matching.findings.iter().flat_map(|finding| finding.sources.iter().cloned());
     let mut seen = BTreeSet::new();

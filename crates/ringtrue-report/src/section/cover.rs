@@ -4,7 +4,7 @@ use jiff::tz::TimeZone;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::{Attitude, Half};
 
-use super::{assembled_height, last_try, listed, matching, reader, seal_gap, verdict_lines};
+use super::{assembled_height, face_load, gap_stack, last_try, listed, matching, reader, verdict_lines};
 use crate::document::{Cover, VerdictLine};
 use crate::figure::ring_from_above;
 use crate::{Drawing, JointReport};
@@ -103,7 +103,8 @@ fn to_do(report: &JointReport) -> Vec<String> {
         }
         all.extend(deeds.into_iter().map(|deed| format!("Half {}: {deed}", half.name())));
     }
-    all.extend(seal_gap::deeds(report));
+    all.extend(gap_stack::deeds(report));
+    all.extend(face_load::deeds(report));
     all.extend(matching::deeds(report));
     all
 }

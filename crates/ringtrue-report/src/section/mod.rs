@@ -3,9 +3,11 @@
 mod assembled_height;
 mod basis;
 mod cover;
+mod face_load;
 mod half_section;
 mod matching;
-mod seal_gap;
+pub(crate) mod record;
+mod gap_stack;
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::System;
@@ -30,7 +32,8 @@ const CAUTION: &str = "Before you press or lift: lips and ring edges are sharp, 
 pub(crate) fn document(report: &JointReport) -> Document {
     let mut sections: Vec<_> =
         Half::BOTH.into_iter().map(|half| assembled_height::section(report, half)).collect();
-    sections.push(seal_gap::section(report));
+    sections.push(gap_stack::section(report));
+    sections.push(face_load::section(report));
     sections.push(half_section::section(report));
     sections.push(matching::section(report));
     sections.push(basis::section(report));
@@ -47,11 +50,12 @@ pub(crate) fn document(report: &JointReport) -> Document {
         cover: cover::cover(report),
         sections,
         notice: NOTICE.to_owned(),
+        attached: Vec::new(),
     }
 }
 
 fn reader(report: &JointReport) -> Reader {
-    Reader { system: report.system }
+    Reader::new(report.system)
 }
 
 /// The last try at a half, where it was measured.
@@ -63,7 +67,8 @@ fn last_try<'a>(report: &JointReport<'a>, half: Half) -> Option<&'a HeightTry<'a
 fn verdict_lines(report: &JointReport) -> Vec<VerdictLine> {
     let mut lines: Vec<_> =
         Half::BOTH.into_iter().flat_map(|half| assembled_height::lines(report, half)).collect();
-    lines.push(seal_gap::line(report));
+    lines.push(gap_stack::line(report));
+    lines.extend(face_load::line(report));
     lines.push(matching::line(report));
     lines
 }

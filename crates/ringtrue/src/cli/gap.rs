@@ -76,10 +76,10 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
 
 /// The gap's outcome of an assessment of a gap.
 pub(super) fn outcome(assessment: &Assessment) -> &Outcome {
-    match &assessment.answer {
-        Answer::SealGap(outcome) => outcome,
-        other => unreachable!("a seal gap is answered by the seal gap's room, not by {other:?}"),
-    }
+    let Answer::SealGap(outcome) = &assessment.answer else {
+        unreachable!("a seal gap is answered by the seal gap's room")
+    };
+    outcome
 }
 
 /// The chain of a joint file, with the joint, or of a bare CSV.

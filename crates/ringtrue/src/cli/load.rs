@@ -4,7 +4,7 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use ringtrue_job::{Answer, Assessment, Evidence, evidence, judge_with};
+use ringtrue_job::{Answer, Assessment, evidence, judge_load};
 use ringtrue_metrology::units::{System, decimals_for, fixed};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Kind};
@@ -62,7 +62,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
 
 /// The loads of a joint's halves at a nominal gap.
 pub(super) fn assess(input: Input, curves: &Curves, path: &Path) -> Result<Assessment, Problem> {
-    judge_with(&Evidence::FaceLoad(input), &mut |problems| curves.of(problems))
+    judge_load(&input, &mut |problems| curves.of(problems))
         .map_err(|error| Problem::room(error).in_file(path))
 }
 
@@ -89,10 +89,10 @@ fn input(path: &Path, friction: Option<f64>) -> Result<Input, Problem> {
 
 /// The loads' outcome of an assessment of loads.
 pub(super) fn outcome(assessment: &Assessment) -> &Outcome {
-    match &assessment.answer {
-        Answer::FaceLoad(outcome) => outcome,
-        other => unreachable!("loads are answered by the loads' room, not by {other:?}"),
-    }
+    let Answer::FaceLoad(outcome) = &assessment.answer else {
+        unreachable!("loads are answered by the loads' room")
+    };
+    outcome
 }
 
 /// The loads as lines for a person.

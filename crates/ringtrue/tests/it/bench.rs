@@ -6,11 +6,13 @@ use std::process::{Command, Output};
 /// A temporary folder; gone with the test.
 pub(crate) struct Bench {
     folder: tempfile::TempDir,
+    /// Kept curves: apart, so that a listing shows what a command left.
+    cache: tempfile::TempDir,
 }
 
 impl Bench {
     pub(crate) fn new() -> Self {
-        Self { folder: tempfile::tempdir().unwrap() }
+        Self { folder: tempfile::tempdir().unwrap(), cache: tempfile::tempdir().unwrap() }
     }
 
     pub(crate) fn path(&self) -> &Path {
@@ -27,7 +29,7 @@ impl Bench {
 
     /// Runs the program in the folder.
     pub(crate) fn run(&self, arguments: &[&str]) -> Ran {
-        self.run_in_cache(arguments, &self.path().join("cache"))
+        self.run_in_cache(arguments, self.cache.path())
     }
 
     /// Runs the program with another cache folder for solved curves.

@@ -1,10 +1,12 @@
 //! The models that a case may name: each a thin way from a case's inputs to a function of the
 //! program and back. No arithmetic of its own beyond what the source's own notation needs.
 
+mod agents;
 mod alignment;
 mod chilling;
 mod decisions;
 mod dimensions;
+mod face_load;
 mod fits;
 mod flatness;
 mod heights;
@@ -55,6 +57,9 @@ pub(super) const MODELS: &[Model] = &[
     model("mounted-toric", dimensions::mounted_toric),
     model("free-height", dimensions::free_height),
     model("torus-volume", dimensions::torus_volume),
+    model("disc-spring", face_load::disc_spring),
+    model("modulus-from-hardness", face_load::modulus),
+    model("toric-two-ramps", face_load::two_ramps),
     model("cylinder-series", chilling::series),
     model("cylinder-march", chilling::march),
     model("cylinder-one-term", chilling::one_term),
@@ -67,6 +72,13 @@ pub(super) const MODELS: &[Model] = &[
     model("leak-two-readings", leak_test::two_readings),
     model("leak-rate-units", leak_test::units),
     model("stored-energy", leak_test::energy),
+    model("vapour-ppm", agents::per_mass),
+    model("saturated-vapour", agents::over_liquid),
+    model("evaporated", agents::evaporated),
+    model("dilution-air", agents::dilution_air),
+    model("general-dilution", agents::general_dilution),
+    model("dilution-explosion", agents::explosion),
+    model("shipped-agent", agents::shipped),
     model("rim-sweep", alignment::rim),
     model("total-readings", alignment::total_readings),
     model("bracket-sag", alignment::sag),
