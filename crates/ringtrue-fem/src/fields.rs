@@ -1,7 +1,7 @@
 //! What a reached state means: wall forces, contact zones, roll, stretch, energy.
 
 use crate::assembly::{Load, Model, State, gather};
-use crate::contact::Bearing;
+use crate::contact::{Bearing, boundary_spans};
 use crate::element::deform;
 use crate::material::Law;
 use crate::problem::Symmetry;
@@ -97,10 +97,21 @@ pub struct StepResult {
 }
 
 /// Evaluates a state.
-pub(crate) fn evaluate(model: &Model<'_>, state: &State, load: &Load) -> StepResult {
-    let bulk = Bulk::integrate(model, state, load);
+///
+/// `last_roll_deg` is the roll of the step before: a section that has rolled more than half a turn
+/// is counted on from there.
+pub(crate) fn evaluate(
+    model: &Model<'_>,
+    state: &State,
+    load: &Load,
+    last_roll_deg: f64,
+) -> StepResult {
+    let bulk = Bulk::integrate(model, state, load, last_roll_deg.to_radians());
+    let now: Vec<[f64; 2]> =
+        model.mesh.nodes.iter().zip(&state.u).map(|(x, u)| [x[0] + u[0], x[1] + u[1]]).collect();
+    let spans = boundary_spans(model.mesh, &now);
     let walls = (0..model.problem.walls.len())
-        .map(|wall| wall_result(model, state, load, (wall, bulk.centroid)))
+        .map(|wall| wall_result(model, (state, load, &spans), (wall, bulk.centroid)))
         .collect();
     StepResult {
         fraction: state.fraction,
@@ -138,7 +149,7 @@ struct Bulk {
 }
 
 impl Bulk {
-    fn integrate(model: &Model<'_>, state: &State, load: &Load) -> Self {
+    fn integrate(model: &Model<'_>, state: &State, load: &Load, last_roll: f64) -> Self {
         let law: &dyn Law = model.problem.material.law();
         let rule = crate::quadrature::gauss_3x3();
         let mut bulk = Self {
@@ -151,6 +162,7 @@ impl Bulk {
             element_stretch: Vec::with_capacity(model.mesh.elements.len()),
         };
         let mut area = 0.0;
+        let (sin, cos) = last_roll.sin_cos();
         for (e, nodes) in model.mesh.elements.iter().enumerate() {
             let local = gather(nodes, &state.u);
             let (mut sum, mut own) = (0.0, 0.0);
@@ -166,7 +178,10 @@ impl Bulk {
                 }
                 area += point.area;
                 own += point.area;
-                bulk.roll -= point.area * (f[2] - f[1]).atan2(f[0] + f[3]);
+                // Rotation in the sense z to r, less the last roll.
+                let (spin, along) = (f[1] - f[2], f[0] + f[3]);
+                let further = (cos * spin - sin * along).atan2(cos * along + sin * spin);
+                bulk.roll += point.area * (last_roll + further);
                 let stretch = largest_stretch(i);
                 sum += point.area * stretch;
                 bulk.stretch = bulk.stretch.max(stretch);
@@ -198,8 +213,7 @@ struct Touch {
 
 fn wall_result(
     model: &Model<'_>,
-    state: &State,
-    load: &Load,
+    (state, load, spans): (&State, &Load, &[[[f64; 2]; 2]]),
     (wall, centroid): (usize, [f64; 2]),
 ) -> WallResult {
     let contacts = &model.contacts;
@@ -234,7 +248,9 @@ fn wall_result(
         result.moment_n_mm_per_mm +=
             (x[0] - centroid[0]) * force[1] - (x[1] - centroid[1]) * force[0];
         result.normal_n_per_mm += point.weight * memory.pressure;
-        let length = current_length(model, state, pair.point);
+        // Measured along the wall: at a sharp corner only the side that lies on it counts.
+        let t = standing.tangent;
+        let length: f64 = spans[pair.point].iter().map(|v| (v[0] * t[0] + v[1] * t[1]).abs()).sum();
         let current_area = match model.problem.symmetry {
             Symmetry::Axisymmetric => {
                 length * x[0] / model.problem.section.mean_radius.unwrap_or(1.0)
@@ -268,22 +284,10 @@ fn wall_result(
     result
 }
 
-/// Share of the deformed boundary length that a point stands for, mm.
-fn current_length(model: &Model<'_>, state: &State, point: usize) -> f64 {
-    let point = &model.contacts.points[point];
-    let mut d = [0.0; 2];
-    for (s, &node) in point.slope.iter().zip(&point.nodes) {
-        for c in 0..2 {
-            d[c] += s * (model.mesh.nodes[node][c] + state.u[node][c]);
-        }
-    }
-    point.rule_weight * d[0].hypot(d[1])
-}
-
-/// Runs of neighbouring touching points; the loop closes at the end. A hole of up to one edge's
-/// points does not part a zone.
+/// Runs of neighbouring touching points; the loop closes at the end. A hole of one edge's
+/// nodes does not part a zone.
 fn zones(touches: &[Touch], points: usize) -> Vec<Zone> {
-    const HOLE: usize = crate::contact::EDGE_POINTS + 1;
+    const HOLE: usize = 3;
     let mut order: Vec<usize> = (0..touches.len()).collect();
     order.sort_by_key(|&k| touches[k].point);
     let mut runs: Vec<Vec<usize>> = Vec::new();

@@ -23,6 +23,7 @@ mod newton;
 pub mod problem;
 pub mod quadrature;
 mod run;
+pub mod stages;
 
 pub use linear_solve::LinearSolveError;
 pub use newton::{IncrementError, Stop};

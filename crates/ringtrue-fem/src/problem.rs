@@ -67,7 +67,8 @@ impl Section {
 
 /// Hoop stretch that the drawn section already carries, as a ring mounted over a larger core does.
 ///
-/// The section in [`Problem::section`] is the mounted one: already thinned at constant volume, at its
+/// The section in [`Problem::section`] is the mounted one: already thinned at constant volume, at
+/// its
 /// mounted mean radius. Its stress-free ancestor is larger by `hoop_stretch^(1/2)` across and
 /// smaller by `hoop_stretch` in radius. The tension is brought up in proportion to the travel, from
 /// nothing to all over the first part of it, so that the walls can carry it.

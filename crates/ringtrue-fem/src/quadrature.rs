@@ -16,9 +16,8 @@ pub fn gauss_3x3() -> [[f64; 3]; 9] {
     points
 }
 
-/// Points `(xi, weight)` of the three-point Gauss-Lobatto rule (Simpson's), exact to degree 3: the
-/// nodes of a quadratic edge.
+/// Points `(xi, weight)` of Simpson's rule, exact to degree 3: the nodes of a quadratic edge.
 #[must_use]
-pub fn lobatto_3() -> [[f64; 2]; 3] {
+pub fn simpson() -> [[f64; 2]; 3] {
     [[-1.0, 1.0 / 3.0], [0.0, 4.0 / 3.0], [1.0, 1.0 / 3.0]]
 }

@@ -5,7 +5,7 @@ use crate::fields::{StepResult, evaluate};
 use crate::linear_solve::LinearSolveError;
 use crate::mesh::{Mesh, MeshError, mesh_section};
 use crate::newton::{Followed, Stop, follow};
-use crate::problem::{Problem, Settings, Shape, Symmetry};
+use crate::problem::{ErrorEstimate, Problem, Settings, Shape, Symmetry};
 
 /// Why a problem was refused.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -50,13 +50,16 @@ pub struct Run {
     pub increments: usize,
     /// See `increments`.
     pub cut_backs: usize,
+    /// Fractions of the motion at which the section jumped to another equilibrium: the curve has a
+    /// step there that no finer run takes away.
+    pub jumps: Vec<f64>,
     /// Half-width of the band about the curve's forces that should hold the exact curve, percent of
     /// the force at each step (largest over the steps past the first tenth of the motion).
     pub error_band_percent: Option<f64>,
 }
 
 /// Boundary edges round a section by default.
-const EDGES: f64 = 48.0;
+const EDGES: f64 = 96.0;
 
 /// Solves `problem`.
 ///
@@ -71,7 +74,10 @@ pub fn solve(problem: &Problem, settings: &Settings) -> Result<Run, SolveError> 
     if !(size.is_finite() && size > 0.0) {
         return Err(SolveError::Problem(format!("the mesh size is {size} mm, not positive")));
     }
-    solve_once(problem, size, settings.max_iterations)
+    match settings.error_estimate {
+        ErrorEstimate::None => solve_once(problem, size, settings.max_iterations),
+        ErrorEstimate::TwoMeshes => crate::error_estimate::solve_with_band(problem, size, settings),
+    }
 }
 
 fn default_size(problem: &Problem) -> f64 {
@@ -91,11 +97,12 @@ pub(crate) fn solve_once(
     let model = Model::new(problem, &mesh);
     let mut steps: Vec<StepResult> = Vec::with_capacity(problem.steps);
     let mut keep = |_: usize, state: &State, load: &Load| {
-        let mut step = evaluate(&model, state, load);
+        let last_roll = steps.last().map_or(0.0, |s| s.roll_deg);
+        let mut step = evaluate(&model, state, load, last_roll);
         step.wall_work_n_mm_per_mm = work(problem, steps.last(), &step);
         steps.push(step);
     };
-    let Followed { iterations, increments, cut_backs, stopped } =
+    let Followed { iterations, increments, cut_backs, jumps, stopped } =
         follow(&model, max_iterations, &mut keep)?;
     Ok(Run {
         steps,
@@ -106,6 +113,7 @@ pub(crate) fn solve_once(
         newton_iterations: iterations,
         increments,
         cut_backs,
+        jumps,
         error_band_percent: None,
         mesh,
     })

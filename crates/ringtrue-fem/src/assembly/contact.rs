@@ -6,8 +6,7 @@ use crate::contact::Bearing;
 /// How a slipping point's shear follows its pressure: force `factor (n . x)` along `t`.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Slip {
-    pub(super) nodes: [usize; 3],
-    shape: [f64; 3],
+    node: usize,
     normal: [f64; 2],
     tangent: [f64; 2],
     factor: f64,
@@ -16,22 +15,34 @@ pub(crate) struct Slip {
 impl Slip {
     /// Normal displacement of the point.
     pub(super) fn normal_part(&self, x: &[f64]) -> f64 {
-        let mut sum = 0.0;
-        for (n, &node) in self.shape.iter().zip(&self.nodes) {
-            sum += n * (self.normal[0] * x[2 * node] + self.normal[1] * x[2 * node + 1]);
-        }
-        sum
+        self.normal[0] * x[2 * self.node] + self.normal[1] * x[2 * self.node + 1]
     }
 
     /// Adds `scale` times the tangential force pattern.
     pub(super) fn add_tangent(&self, scale: f64, x: &mut [f64]) {
         let scale = self.factor * scale;
-        for (n, &node) in self.shape.iter().zip(&self.nodes) {
-            x[2 * node] += scale * n * self.tangent[0];
-            x[2 * node + 1] += scale * n * self.tangent[1];
-        }
+        x[2 * self.node] += scale * self.tangent[0];
+        x[2 * self.node + 1] += scale * self.tangent[1];
     }
 }
+
+/// What a pair did in the iterations of an increment.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Conduct {
+    /// Shear of the last iteration if the point slipped, else 0.
+    slipping: f64,
+    /// Whether it was open in the last iteration, and how often it has closed.
+    open: bool,
+    pub(super) closings: u8,
+}
+
+impl Conduct {
+    pub(super) const FRESH: Self = Self { slipping: 0.0, open: false, closings: 0 };
+}
+
+/// A point that closes this often in one increment cannot hold to where it first touched: tied there
+/// it is pulled off, let go it comes back. It slides freely and holds where the increment ends.
+pub(super) const LANDING: u8 = 3;
 
 /// How much less a sticking point's creep weighs than a penetration.
 const STICK_SLACK: f64 = 0.1;
@@ -48,12 +59,22 @@ impl Assembly {
         self.slips.clear();
         let (mut force_square, mut penetration, mut on_trial) = (0.0, 0.0_f64, 0);
         for (k, (pair, memory)) in contacts.pairs.iter().zip(&state.memory).enumerate() {
-            let last = std::mem::take(&mut self.slipping[k]);
+            let last = std::mem::take(&mut self.conduct[k].slipping);
+            let was_open = std::mem::replace(&mut self.conduct[k].open, true);
             let x = contacts.position(pair.point, &model.mesh.nodes, &state.u);
             let Some(standing) = contacts.standing(pair, x, load.shifts[pair.wall]) else {
                 continue;
             };
-            let traction = contacts.traction(&standing, memory, last);
+            let mut traction = contacts.traction(&standing, memory, last);
+            if traction.bearing != Bearing::Open {
+                let conduct = &mut self.conduct[k];
+                conduct.open = false;
+                conduct.closings = conduct.closings.saturating_add(u8::from(was_open));
+                if conduct.closings >= LANDING {
+                    traction.shear = 0.0;
+                    traction.bearing = Bearing::Slip;
+                }
+            }
             let sticks = match traction.bearing {
                 Bearing::Open => continue,
                 Bearing::Stick => 1.0,
@@ -62,7 +83,7 @@ impl Assembly {
                     1.0
                 }
                 Bearing::Slip => {
-                    self.slipping[k] = traction.shear;
+                    self.conduct[k].slipping = traction.shear;
                     0.0
                 }
             };
@@ -84,29 +105,13 @@ impl Assembly {
                 point.weight
                     * (e * n[a] * n[b] + along * t[a] * t[b] + cross * (n[a] * t[b] + t[a] * n[b]))
             };
-            let block = [[block(0, 0), block(0, 1)], [block(1, 0), block(1, 1)]];
-            if traction.bearing == Bearing::Slip && traction.shear != 0.0 {
-                self.slips.push(Slip {
-                    nodes: point.nodes,
-                    shape: point.shape,
-                    normal: n,
-                    tangent: t,
-                    factor: point.weight * e * push / traction.pressure,
-                });
+            for (axis, f) in force.into_iter().enumerate() {
+                self.residual[2 * point.node + axis] -= f;
             }
-            let slots = &self.edge_slots[point.edge];
-            let mut k = 0;
-            for i in 0..6 {
-                let (node_i, axis_i) = (i / 2, i % 2);
-                self.residual[2 * point.nodes[node_i] + axis_i] -=
-                    point.shape[node_i] * force[axis_i];
-                for j in 0..=i {
-                    let slot = slots[k];
-                    k += 1;
-                    if slot != OUT {
-                        values[slot as usize] +=
-                            point.shape[node_i] * point.shape[j / 2] * block[axis_i][j % 2];
-                    }
+            let [rr, zr, zz] = self.node_slots[pair.point];
+            for (slot, value) in [(rr, block(0, 0)), (zr, block(1, 0)), (zz, block(1, 1))] {
+                if slot != OUT {
+                    values[slot as usize] += value;
                 }
             }
         }

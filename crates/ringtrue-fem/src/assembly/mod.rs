@@ -6,7 +6,7 @@ mod solve;
 
 pub(crate) use model::{Load, Model, State, axis_index};
 
-use contact::Slip;
+use contact::{Conduct, LANDING, Slip};
 
 use crate::element::{
     Carried, Condensed, Local, OUTER, Recovery, State as ElementState, System, condense, integrate,
@@ -31,17 +31,32 @@ pub(crate) struct Imbalance {
     pub(crate) on_trial: usize,
 }
 
+/// A resistance to moving away from where the section was: `stiffness` (N/mm per mm, over the whole
+/// section) times the displacement since.
+#[derive(Debug, Clone)]
+pub(crate) struct Drag {
+    pub(crate) stiffness: f64,
+    pub(crate) from: Vec<[f64; 2]>,
+}
+
 /// Marks an entry that a fixed displacement takes out.
 const OUT: u32 = u32::MAX;
 
 /// The assembled system and everything it needs to be filled.
 pub(crate) struct Assembly {
     pub(crate) matrix: Sparse,
+    /// Drag that holds the section back on its way to a new equilibrium, if any.
+    pub(crate) drag: Option<Drag>,
     /// Residual of the shared displacements, `2 node + axis`.
     pub(crate) residual: Vec<f64>,
+    /// The last solved increment, in the same order.
+    step: Vec<f64>,
+    /// How centre nodes and pressures follow: of the last solve, and of the last assembly.
     recovery: Vec<Recovery>,
+    next_recovery: Vec<Recovery>,
     element_slots: Vec<[u32; OUTER * (OUTER + 1) / 2]>,
-    edge_slots: Vec<[u32; 21]>,
+    /// Slots rr, zr, zz of each contact point's node.
+    node_slots: Vec<[u32; 3]>,
     diagonal: Vec<u32>,
     fixed: Vec<usize>,
     /// Unknown that is propped for each held axis, and the prop's stiffness.
@@ -50,8 +65,8 @@ pub(crate) struct Assembly {
     floor: f64,
     borders: Vec<Vec<f64>>,
     pub(crate) slips: Vec<Slip>,
-    /// Shear of each pair that slipped in the last iteration, else 0.
-    slipping: Vec<f64>,
+    /// How each pair has behaved in this increment's iterations.
+    conduct: Vec<Conduct>,
     krylov: Krylov,
     scratch: Vec<f64>,
 }
@@ -79,12 +94,12 @@ impl Assembly {
         for group in &groups {
             element_slots.push(lower_slots(group, &slot));
         }
-        let mut edge_slots = Vec::with_capacity(mesh.boundary.len());
-        for edge in &mesh.boundary {
-            // Interleaved r, z of the three nodes: contact adds 2 x 2 blocks.
-            let list: Vec<usize> = edge.iter().flat_map(|n| [2 * n, 2 * n + 1]).collect();
-            edge_slots.push(lower_slots(&list, &slot));
-        }
+        let node_slots = model
+            .contacts
+            .points
+            .iter()
+            .map(|p| lower_slots(&[2 * p.node, 2 * p.node + 1], &slot))
+            .collect();
         let diagonal = (0..n)
             .map(|i| matrix.slot(i, i).and_then(|s| u32::try_from(s).ok()).unwrap_or(OUT))
             .collect();
@@ -104,14 +119,17 @@ impl Assembly {
         let young = model.problem.material.law().young();
         Ok(Self {
             residual: vec![0.0; n],
+            step: vec![0.0; n],
+            next_recovery: vec![Recovery::ZERO; mesh.elements.len()],
             recovery: vec![Recovery::ZERO; mesh.elements.len()],
             element_slots,
-            edge_slots,
+            node_slots,
             diagonal,
             fixed,
             borders: vec![vec![0.0; n]; 2 * props.len()],
             slips: Vec::with_capacity(model.contacts.pairs.len()),
-            slipping: vec![0.0; model.contacts.pairs.len()],
+            drag: None,
+            conduct: vec![Conduct::FRESH; model.contacts.pairs.len()],
             krylov: Krylov::new(),
             scratch: vec![0.0; n],
             props,
@@ -121,9 +139,14 @@ impl Assembly {
         })
     }
 
-    /// Starts a new increment: no pair has slipped yet.
-    pub(crate) fn forget_slips(&mut self) {
-        self.slipping.fill(0.0);
+    /// Starts a new increment: nothing is known of the pairs' conduct.
+    pub(crate) fn forget_conduct(&mut self) {
+        self.conduct.fill(Conduct::FRESH);
+    }
+
+    /// Whether pair `k` is to hold wherever it ends the increment.
+    pub(crate) fn is_landing(&self, k: usize) -> bool {
+        self.conduct[k].closings >= LANDING
     }
 
     /// Fills residual and stiffness at `state`.
@@ -136,7 +159,7 @@ impl Assembly {
             state,
             carried: load.carried,
             slots: &self.element_slots,
-            recovery: &mut self.recovery,
+            recovery: &mut self.next_recovery,
             values,
             residual: &mut self.residual,
         };
@@ -157,6 +180,17 @@ impl Assembly {
             let force = state.hold[axis_index(axis)];
             for (node, share) in model.mean_share.iter().enumerate() {
                 self.residual[2 * node + axis_index(axis)] += force * share;
+            }
+        }
+        if let Some(drag) = &self.drag {
+            for (node, share) in model.mean_share.iter().enumerate() {
+                // Negative shares (corner nodes of the eight-node rule) would push, not hold.
+                let stiffness = drag.stiffness * share.abs();
+                for axis in 0..2 {
+                    let moved = state.u[node][axis] - drag.from[node][axis];
+                    self.residual[2 * node + axis] += stiffness * moved;
+                    values[self.diagonal[2 * node + axis] as usize] += stiffness;
+                }
             }
         }
         for &unknown in &self.fixed {
@@ -206,7 +240,7 @@ impl Fill<'_, '_> {
     /// Runs the loop compiled for the best instruction set at hand; returns the smallest `J` and
     /// the largest pressure mismatch.
     fn elements<L: Law>(&mut self, law: &L) -> (f64, f64) {
-        pulp::Arch::new().dispatch(|| self.loop_elements(law))
+        pulp::Arch::new().dispatch(ElementLoop { fill: self, law })
     }
 
     #[inline(always)]
@@ -243,5 +277,21 @@ impl Fill<'_, '_> {
             }
         }
         (least_j, mismatch)
+    }
+}
+
+/// The element loop as a value: a closure would not be inlined into the dispatched function, and
+/// would miss its instruction set.
+struct ElementLoop<'f, 'a, 'm, L> {
+    fill: &'f mut Fill<'a, 'm>,
+    law: &'f L,
+}
+
+impl<L: Law> pulp::NullaryFnOnce for ElementLoop<'_, '_, '_, L> {
+    type Output = (f64, f64);
+
+    #[inline(always)]
+    fn call(self) -> (f64, f64) {
+        self.fill.loop_elements(self.law)
     }
 }

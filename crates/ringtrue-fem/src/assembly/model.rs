@@ -76,6 +76,8 @@ pub(crate) struct State {
     pub(crate) memory: Vec<Memory>,
     /// Forces that hold the mean displacement in r and z, N per mm.
     pub(crate) hold: [f64; 2],
+    /// Smallest determinant of the deformation gradient at the last equilibrium.
+    pub(crate) least_j: f64,
 }
 
 impl State {
@@ -86,6 +88,7 @@ impl State {
             pressure: vec![[0.0; 3]; model.mesh.elements.len()],
             memory: model.contacts.fresh_memory(),
             hold: [0.0; 2],
+            least_j: 1.0,
         }
     }
 
@@ -95,6 +98,7 @@ impl State {
         self.pressure.copy_from_slice(&other.pressure);
         self.memory.copy_from_slice(&other.memory);
         self.hold = other.hold;
+        self.least_j = other.least_j;
     }
 }
 

@@ -6,7 +6,7 @@ use crate::linear_solve::LinearSolveError;
 use crate::problem::Axis;
 
 impl Assembly {
-    /// Factorises and solves for the increment of the shared displacements (into the residual) and
+    /// Factorises and solves for the increment of the shared displacements (kept for [`Self::update`]) and
     /// returns the increments of the holding forces.
     pub(crate) fn solve(
         &mut self,
@@ -14,12 +14,13 @@ impl Assembly {
         state: &State,
     ) -> Result<[f64; 2], LinearSolveError> {
         self.matrix.factorise()?;
-        for r in &mut self.residual {
-            *r = -*r;
+        std::mem::swap(&mut self.recovery, &mut self.next_recovery);
+        let mut solution = std::mem::take(&mut self.step);
+        for (x, r) in solution.iter_mut().zip(&self.residual) {
+            *x = -r;
         }
-        let mut solution = std::mem::take(&mut self.residual);
         let solved = self.solve_coupled(&mut solution);
-        self.residual = solution;
+        self.step = solution;
         solved?;
         let mut hold = [0.0; 2];
         if self.props.is_empty() {
@@ -67,13 +68,13 @@ impl Assembly {
                 .zip(&state.u)
                 .map(|(share, u)| share * u[axis_index(axis)])
                 .sum();
-            small[k][4] = -present - mean(&self.residual, axis);
-            small[count + k][4] = -self.residual[unknown];
+            small[k][4] = -present - mean(&self.step, axis);
+            small[count + k][4] = -self.step[unknown];
         }
         let answer = solve_small(&mut small, 2 * count).ok_or(LinearSolveError::Singular)?;
         for (k, &(axis, _)) in self.props.iter().enumerate() {
             hold[axis_index(axis)] = answer[k];
-            for (i, u) in self.residual.iter_mut().enumerate() {
+            for (i, u) in self.step.iter_mut().enumerate() {
                 *u += -answer[k] * self.borders[k][i]
                     + answer[count + k] * self.borders[count + k][i];
             }
@@ -127,8 +128,8 @@ impl Assembly {
         for (e, nodes) in model.mesh.elements.iter().enumerate() {
             let mut du = [0.0; OUTER];
             for k in 0..8 {
-                du[k] = self.residual[2 * nodes[k]];
-                du[8 + k] = self.residual[2 * nodes[k] + 1];
+                du[k] = self.step[2 * nodes[k]];
+                du[8 + k] = self.step[2 * nodes[k] + 1];
             }
             let (centre, pressure) = self.recovery[e].recover(&du);
             let u = &mut state.u[nodes[8]];
@@ -140,7 +141,7 @@ impl Assembly {
                 }
             }
         }
-        for (u, du) in state.u.iter_mut().zip(self.residual.chunks_exact(2)) {
+        for (u, du) in state.u.iter_mut().zip(self.step.chunks_exact(2)) {
             u[0] += scale * du[0];
             u[1] += scale * du[1];
         }

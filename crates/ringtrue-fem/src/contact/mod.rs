@@ -1,7 +1,8 @@
 //! Unilateral contact with rigid walls, with Coulomb friction, by an augmented Lagrangian.
 //!
-//! Every boundary edge carries five Gauss-Lobatto points. At each, for each wall, the nominal
-//! pressure is `p = max(0, lambda - e g)` with gap `g`, multiplier `lambda` and a stiff `e`; the
+//! The boundary's nodes are the contact points, with the weights of Simpson's rule on each edge. At
+//! each, for each wall, the nominal pressure is `p = max(0, lambda - e g)` with gap `g`, multiplier
+//! `lambda` and a stiff `e`; the
 //! shear is `tau = lambda_t - e (s - anchor)`, cut at `mu p`. The multipliers are extrapolated along
 //! the path and taken over from the tractions until no penetration is left, so the matrix stays
 //! displacement-only and symmetric. Tractions act per undeformed area: a potential exists for
@@ -14,26 +15,18 @@ mod tests;
 
 pub(crate) use surface::{Standing, Surface};
 
-use crate::element::edge_shape;
+use crate::element::edge_slope;
 use crate::mesh::Mesh;
 use crate::problem::{Friction, Problem, Symmetry};
-use crate::quadrature::lobatto_3;
+use crate::quadrature::simpson;
 
-/// Points on an edge.
-pub(crate) const EDGE_POINTS: usize = 3;
-
-/// An integration point of the boundary.
+/// A boundary node, where contact is looked for. In boundary order: edge starts and edge middles
+/// alternate.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct EdgePoint {
-    pub(crate) nodes: [usize; 3],
-    pub(crate) shape: [f64; 3],
-    pub(crate) slope: [f64; 3],
-    /// Weight of the rule on [-1, 1].
-    pub(crate) rule_weight: f64,
-    /// Undeformed length times `R / mean radius`, mm.
+    pub(crate) node: usize,
+    /// Undeformed length that it stands for times `R / mean radius`, mm.
     pub(crate) weight: f64,
-    /// Index of the boundary edge.
-    pub(crate) edge: usize,
 }
 
 /// How a point bears on a wall.
@@ -92,35 +85,16 @@ pub(crate) struct Contacts {
 }
 
 /// Penalty times edge length over Young's modulus. Large enough that multipliers carried along the
-/// path leave no visible penetration, small enough to keep ten digits in the factor.
-const PENALTY: f64 = 1000.0;
+/// path leave no visible penetration, small enough to keep nine digits in the factor.
+const PENALTY: f64 = 1e4;
 /// The same along the wall; softer with Coulomb's law, whose stick and slip then settle sooner.
 const SHEAR_PENALTY: f64 = 100.0;
 
 impl Contacts {
     pub(crate) fn new(mesh: &Mesh, problem: &Problem) -> Self {
         let mean_radius = problem.section.mean_radius.unwrap_or(1.0);
-        let mut points = Vec::with_capacity(EDGE_POINTS * mesh.boundary.len());
-        let mut length = 0.0;
-        for (edge, &nodes) in mesh.boundary.iter().enumerate() {
-            for [xi, rule_weight] in lobatto_3() {
-                let (shape, slope) = edge_shape(xi);
-                let sum = |w: &[f64; 3], c: usize| -> f64 {
-                    w.iter().zip(&nodes).map(|(w, &n)| w * mesh.nodes[n][c]).sum()
-                };
-                let line = rule_weight * sum(&slope, 0).hypot(sum(&slope, 1));
-                let radius = match problem.symmetry {
-                    Symmetry::Axisymmetric => sum(&shape, 0),
-                    Symmetry::PlaneStrain => 1.0,
-                };
-                let weight = match problem.symmetry {
-                    Symmetry::Axisymmetric => line * radius / mean_radius,
-                    Symmetry::PlaneStrain => line,
-                };
-                length += line;
-                points.push(EdgePoint { nodes, shape, slope, rule_weight, weight, edge });
-            }
-        }
+        let points = edge_points(mesh, problem.symmetry, mean_radius);
+        let length: f64 = boundary_spans(mesh, &mesh.nodes).iter().map(span_length).sum();
         let mean_edge = length / mesh.boundary.len().max(1) as f64;
         let least_radius = 2e-3 * problem.section.extent();
         let surfaces: Vec<Surface> = problem
@@ -149,16 +123,11 @@ impl Contacts {
         vec![Memory::OPEN; self.pairs.len()]
     }
 
-    /// Current position of a point for nodal positions `x`.
+    /// Current position of a point for nodal positions and displacements.
     #[inline]
     pub(crate) fn position(&self, point: usize, nodes: &[[f64; 2]], u: &[[f64; 2]]) -> [f64; 2] {
-        let point = &self.points[point];
-        let mut x = [0.0; 2];
-        for (n, &node) in point.shape.iter().zip(&point.nodes) {
-            x[0] += n * (nodes[node][0] + u[node][0]);
-            x[1] += n * (nodes[node][1] + u[node][1]);
-        }
-        x
+        let node = self.points[point].node;
+        [nodes[node][0] + u[node][0], nodes[node][1] + u[node][1]]
     }
 
     /// Where a pair stands when its point is at `x` and its wall has moved by `shift`.
@@ -193,6 +162,45 @@ impl Contacts {
             }
         }
     }
+}
+
+/// Edge starts and middles in boundary order, with their weights.
+fn edge_points(mesh: &Mesh, symmetry: Symmetry, mean_radius: f64) -> Vec<EdgePoint> {
+    let spans = boundary_spans(mesh, &mesh.nodes);
+    let nodes = mesh.boundary.iter().flat_map(|edge| [edge[0], edge[1]]);
+    nodes
+        .zip(&spans)
+        .map(|(node, span)| {
+            let length = span_length(span);
+            let weight = match symmetry {
+                Symmetry::Axisymmetric => length * mesh.nodes[node][0] / mean_radius,
+                Symmetry::PlaneStrain => length,
+            };
+            EdgePoint { node, weight }
+        })
+        .collect()
+}
+
+/// Pieces of boundary that each edge start and middle stands for at the positions `x`, mm: by
+/// Simpson's rule on each edge, as vectors along it. A node between two edges has one of each; they
+/// point apart at a sharp corner.
+pub(crate) fn boundary_spans(mesh: &Mesh, x: &[[f64; 2]]) -> Vec<[[f64; 2]; 2]> {
+    let count = mesh.boundary.len();
+    let mut spans = vec![[[0.0; 2]; 2]; 2 * count];
+    for (e, edge) in mesh.boundary.iter().enumerate() {
+        for (k, [xi, weight]) in simpson().into_iter().enumerate() {
+            let slope = edge_slope(xi);
+            let side = usize::from(k == 2);
+            spans[(2 * e + k) % (2 * count)][side] =
+                [0, 1].map(|c| weight * (0..3).map(|n| slope[n] * x[edge[n]][c]).sum::<f64>());
+        }
+    }
+    spans
+}
+
+/// Length of a piece of boundary, both parts, mm.
+fn span_length(span: &[[f64; 2]; 2]) -> f64 {
+    span.iter().map(|v| v[0].hypot(v[1])).sum()
 }
 
 /// Where a point first touches a wall between two states, by profile length: on the straight path

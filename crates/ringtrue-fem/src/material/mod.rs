@@ -16,6 +16,7 @@ pub mod ogden;
 mod push;
 pub mod saint_venant_kirchhoff;
 mod simple_modes;
+pub mod stability;
 #[cfg(test)]
 mod tests;
 pub mod yeoh;
@@ -170,11 +171,30 @@ pub(crate) fn chain_isochoric(
     jet
 }
 
+/// The same for laws of the first invariant alone; `energy` gives value, first and second derivative.
+#[inline(always)]
+pub(crate) fn chain_first(at: Invariants, energy: impl FnOnce(f64) -> [f64; 3]) -> Jet {
+    let Invariants { s, d, w } = at;
+    let cube = 1.0 / (d * w).cbrt();
+    let f = [s + w * w, 1.0, 0.0, 2.0 * w];
+    let first = power_chain((cube * cube, -2.0 / 3.0), at, f, [0.0, 0.0, 2.0]);
+    let [value, by_i1, twice] = energy(first.energy);
+    let g = first.gradient;
+    let pair = [g[0] * g[0], g[0] * g[1], g[0] * g[2], g[1] * g[1], g[1] * g[2], g[2] * g[2]];
+    let mut jet = Jet { energy: value, gradient: g.map(|x| by_i1 * x), hessian: [0.0; 6] };
+    for k in 0..6 {
+        jet.hessian[k] = by_i1 * first.hessian[k] + twice * pair[k];
+    }
+    jet
+}
+
 /// Derivatives of `J^m f` for `f` with value and gradient `f = [f, fs, fd, fw]` and the non-zero
 /// second derivatives `h = [f_dd, f_sw, f_ww]`; `scale = J^m`, `J = d w`.
 #[inline(always)]
 fn power_chain((scale, m): (f64, f64), at: Invariants, f: [f64; 4], h: [f64; 3]) -> Jet {
-    let (md, mw) = (m / at.d, m / at.w);
+    let inverse = 1.0 / (at.d * at.w);
+    let (by_d, by_w) = (inverse * at.w, inverse * at.d);
+    let (md, mw) = (m * by_d, m * by_w);
     let [v, fs, fd, fw] = f;
     Jet {
         energy: scale * v,
@@ -183,9 +203,9 @@ fn power_chain((scale, m): (f64, f64), at: Invariants, f: [f64; 4], h: [f64; 3])
             0.0,
             scale * md * fs,
             scale * (h[1] + mw * fs),
-            scale * (h[0] + 2.0 * md * fd + md * (m - 1.0) / at.d * v),
+            scale * (h[0] + 2.0 * md * fd + md * (m - 1.0) * by_d * v),
             scale * (md * fw + mw * fd + md * mw * v),
-            scale * (h[2] + 2.0 * mw * fw + mw * (m - 1.0) / at.w * v),
+            scale * (h[2] + 2.0 * mw * fw + mw * (m - 1.0) * by_w * v),
         ],
     }
 }

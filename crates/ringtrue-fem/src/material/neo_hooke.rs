@@ -1,6 +1,6 @@
 //! Neo-Hooke: `W = mu/2 (I1 - 3)` on the isochoric invariant, plus `bulk/2 (J - 1)^2`.
 
-use super::{Invariants, IsochoricJet, Jet, Law, chain_isochoric};
+use super::{Invariants, Jet, Law, chain_first};
 
 /// Neo-Hookean rubber. Source: L.R.G. Treloar, Trans. Faraday Soc. 39 (1943) 36 and 241 (from
 /// memory); in simple extension good to a stretch of about 1.5, in shear to about 1.
@@ -16,11 +16,7 @@ impl Law for NeoHooke {
     #[inline(always)]
     fn jet(&self, at: Invariants) -> Jet {
         let half = 0.5 * self.mu;
-        chain_isochoric(at, |i1, _| IsochoricJet {
-            energy: half * (i1 - 3.0),
-            first: [half, 0.0],
-            second: [0.0; 3],
-        })
+        chain_first(at, |i1| [half * (i1 - 3.0), half, 0.0])
     }
 
     fn bulk(&self) -> Option<f64> {

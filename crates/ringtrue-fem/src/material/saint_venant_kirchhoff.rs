@@ -1,5 +1,6 @@
 //! Saint Venant-Kirchhoff: Hooke's law between Green-Lagrange strain `E` and second
-//! Piola-Kirchhoff stress, `W = lambda/2 (tr E)^2 + mu tr(E^2)`. It has no separate volumetric part.
+//! Piola-Kirchhoff stress, `W = lambda/2 (tr E)^2 + mu tr(E^2)`. It has no separate volumetric
+//! part.
 
 use super::{Invariants, Jet, Law};
 

@@ -15,7 +15,7 @@ pub enum Mode {
 
 impl Mode {
     /// The in-plane stretches and the hoop stretch of the kernel's kinematics.
-    fn stretches(self, l: f64) -> [f64; 3] {
+    pub(crate) fn stretches(self, l: f64) -> [f64; 3] {
         match self {
             Self::Uniaxial => [l, 1.0 / l.sqrt(), 1.0 / l.sqrt()],
             Self::Equibiaxial => [l, 1.0 / (l * l), l],

@@ -1,7 +1,7 @@
 //! Yeoh: `W = c10 x + c20 x^2 + c30 x^3`, `x = I1 - 3` on the isochoric invariant, plus
 //! `bulk/2 (J - 1)^2`.
 
-use super::{Invariants, IsochoricJet, Jet, Law, chain_isochoric};
+use super::{Invariants, Jet, Law, chain_first};
 
 /// Yeoh rubber, for carbon-black filled compounds. Source: O.H. Yeoh, Rubber Chem. Technol. 66
 /// (1993) 754 (from memory).
@@ -21,13 +21,13 @@ impl Law for Yeoh {
     #[inline(always)]
     fn jet(&self, at: Invariants) -> Jet {
         let Self { c10, c20, c30, .. } = *self;
-        chain_isochoric(at, |i1, _| {
+        chain_first(at, |i1| {
             let x = i1 - 3.0;
-            IsochoricJet {
-                energy: x * (c10 + x * (c20 + x * c30)),
-                first: [c10 + x * (2.0 * c20 + x * 3.0 * c30), 0.0],
-                second: [2.0 * c20 + 6.0 * c30 * x, 0.0, 0.0],
-            }
+            [
+                x * (c10 + x * (c20 + x * c30)),
+                c10 + x * (2.0 * c20 + x * 3.0 * c30),
+                2.0 * c20 + 6.0 * c30 * x,
+            ]
         })
     }
 

@@ -28,15 +28,20 @@ pub enum IncrementError {
 }
 
 /// Accepted nodal residual over contact forces, and over `shear modulus x 1 mm` when nothing touches.
-const FORCE_TOLERANCE: f64 = 1e-6;
+const FORCE_TOLERANCE: f64 = 5e-6;
 const FREE_TOLERANCE: f64 = 1e-9;
 /// Accepted pressure still missing over the shear modulus: with `K = 2000 mu` a volume error of 5e-6.
 const PRESSURE_TOLERANCE: f64 = 1e-2;
 /// Accepted penetration over the section's extent.
-const PENETRATION_TOLERANCE: f64 = 1e-5;
+const PENETRATION_TOLERANCE: f64 = 2e-6;
 /// Most Newton iterations and most take-overs of the multipliers in an increment.
 const MOST_ITERATIONS: usize = 30;
 const MOST_TAKE_OVERS: usize = 6;
+/// Least determinant of the deformation gradient, over that of the last equilibrium, that an
+/// iterate and that a new equilibrium may have. Rubber keeps its volume: an element that loses half
+/// of it at a point is folding, and an equilibrium with a folded element looks plausible.
+const LEAST_J_ON_THE_WAY: f64 = 0.4;
+const LEAST_J: f64 = 0.75;
 /// Most halvings of a correction that would turn an element inside out.
 const MOST_HALVINGS: usize = 5;
 
@@ -53,7 +58,7 @@ pub(crate) fn equilibrate(
     let extent = model.problem.section.extent();
     let mut take_overs = 0;
     let mut damping = Damping::new();
-    assembly.forget_slips();
+    assembly.forget_conduct();
     let mut imbalance = assembly.assemble(model, state, load);
     if !(imbalance.least_j > 0.0) {
         return (0, Err(IncrementError::Inverted));
@@ -68,12 +73,12 @@ pub(crate) fn equilibrate(
         for _ in 0..=MOST_HALVINGS {
             state.copy_from(spare);
             assembly.update(model, (hold, scale), state);
-            if least_j(model, load, state) > 0.0 {
+            imbalance = assembly.assemble(model, state, load);
+            if imbalance.least_j > LEAST_J_ON_THE_WAY * state.least_j {
                 break;
             }
             scale *= 0.5;
         }
-        imbalance = assembly.assemble(model, state, load);
         if !(imbalance.least_j > 0.0) {
             return (iteration, Err(IncrementError::Inverted));
         }
@@ -88,10 +93,14 @@ pub(crate) fn equilibrate(
         if balanced {
             let tight = imbalance.penetration <= PENETRATION_TOLERANCE * extent;
             if tight || take_overs == MOST_TAKE_OVERS {
+                if !(imbalance.least_j > LEAST_J * state.least_j) {
+                    return (iteration, Err(IncrementError::Inverted));
+                }
+                state.least_j = imbalance.least_j;
                 return (iteration, Ok(imbalance));
             }
             take_overs += 1;
-            take_over(model, state, load);
+            take_over(model, assembly, load, state);
             imbalance = assembly.assemble(model, state, load);
         }
     }
@@ -131,21 +140,8 @@ impl Damping {
     }
 }
 
-/// Smallest determinant of the deformation gradient over all integration points.
-fn least_j(model: &Model<'_>, load: &Load, state: &State) -> f64 {
-    let mut least = f64::MAX;
-    for (nodes, points) in model.mesh.elements.iter().zip(&model.table.points) {
-        let local = crate::assembly::gather(nodes, &state.u);
-        for point in points {
-            let i = crate::element::deform(point, &local, load.carried).invariants;
-            least = least.min(if i.w > 0.0 { i.d * i.w } else { -1.0 });
-        }
-    }
-    least
-}
-
 /// Takes the tractions over as multipliers, and notes how each pair bears.
-pub(crate) fn take_over(model: &Model<'_>, state: &mut State, load: &Load) {
+pub(crate) fn take_over(model: &Model<'_>, assembly: &Assembly, load: &Load, state: &mut State) {
     let contacts = &model.contacts;
     for (k, pair) in contacts.pairs.iter().enumerate() {
         let x = contacts.position(pair.point, &model.mesh.nodes, &state.u);
@@ -160,7 +156,11 @@ pub(crate) fn take_over(model: &Model<'_>, state: &mut State, load: &Load) {
         memory.pressure = traction.pressure;
         memory.shear = traction.shear;
         memory.bearing = traction.bearing;
-        if traction.bearing == Bearing::Slip {
+        if traction.bearing != Bearing::Open && assembly.is_landing(k) {
+            memory.anchor = standing.along;
+            memory.shear = 0.0;
+            memory.bearing = Bearing::Stick;
+        } else if traction.bearing == Bearing::Slip {
             memory.anchor = standing.along;
         }
     }
@@ -186,5 +186,39 @@ pub(crate) fn set_touch_downs(
             (None, Some(only)) | (Some(only), None) => only.along,
             (None, None) => 0.0,
         };
+    }
+    stop_at_walls(model, (old, old_load), (state, load));
+}
+
+/// Brings the nodes that an extrapolation took off or through a wall to where they must be: sticking
+/// ones move with their wall, the others stop at it (inside by a hair, so that they count as
+/// touching).
+fn stop_at_walls(
+    model: &Model<'_>,
+    (old, old_load): (&State, &Load),
+    (state, load): (&mut State, &Load),
+) {
+    let contacts = &model.contacts;
+    let hair = 1e-9 * model.problem.section.extent();
+    for (k, pair) in contacts.pairs.iter().enumerate() {
+        let node = contacts.points[pair.point].node;
+        let x = contacts.position(pair.point, &model.mesh.nodes, &state.u);
+        let bearing = old.memory[k].bearing;
+        match (bearing, contacts.standing(pair, x, load.shifts[pair.wall])) {
+            (Bearing::Stick, _) => {
+                for c in 0..2 {
+                    let shift = load.shifts[pair.wall][c] - old_load.shifts[pair.wall][c];
+                    state.u[node][c] = old.u[node][c] + shift;
+                }
+            }
+            (Bearing::Open | Bearing::Slip | Bearing::Trial, Some(standing))
+                if standing.gap < -hair || bearing == Bearing::Slip =>
+            {
+                for c in 0..2 {
+                    state.u[node][c] -= (standing.gap + hair) * standing.normal[c];
+                }
+            }
+            (Bearing::Open | Bearing::Slip | Bearing::Trial, _) => {}
+        }
     }
 }

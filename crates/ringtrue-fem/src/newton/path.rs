@@ -2,7 +2,7 @@
 
 use super::predict::{extrapolate, rigid};
 use super::{IncrementError, equilibrate, set_touch_downs, take_over};
-use crate::assembly::{Assembly, Load, Model, State};
+use crate::assembly::{Assembly, Drag, Load, Model, State};
 use crate::linear_solve::LinearSolveError;
 
 /// What following the path came to.
@@ -12,6 +12,8 @@ pub(crate) struct Followed {
     pub(crate) iterations: usize,
     pub(crate) increments: usize,
     pub(crate) cut_backs: usize,
+    /// Fractions of the motion at which the section jumped to another equilibrium.
+    pub(crate) jumps: Vec<f64>,
     /// Where and why it stopped early.
     pub(crate) stopped: Option<(f64, Stop)>,
 }
@@ -51,7 +53,8 @@ pub(crate) fn follow(
     let start = State::start(model);
     let mut scratch = (start.clone(), start.clone());
     let mut history = vec![start];
-    let mut followed = Followed { iterations: 0, increments: 0, cut_backs: 0, stopped: None };
+    let mut followed =
+        Followed { iterations: 0, increments: 0, cut_backs: 0, jumps: Vec::new(), stopped: None };
     let mut increment = step * FIRST;
     for k in 1..=steps {
         let goal = k as f64 / steps as f64;
@@ -82,6 +85,17 @@ pub(crate) fn follow(
                     followed.cut_backs += 1;
                     increment = 0.5 * length;
                     if increment < SMALLEST * step {
+                        let (spent, settled) =
+                            settle((model, &mut assembly), &history, to, &mut scratch);
+                        followed.iterations += spent;
+                        if settled {
+                            followed.increments += 1;
+                            followed.jumps.push(to);
+                            history.clear();
+                            history.push(scratch.0.clone());
+                            increment = SMALLEST.sqrt() * step;
+                            continue;
+                        }
                         followed.stopped = Some((from, Stop::Stuck { increment: length, why }));
                         return Ok(followed);
                     }
@@ -118,7 +132,60 @@ fn attempt(
     }
     set_touch_downs(model, (newest, &old_load), (guess, &load));
     let (iterations, result) = equilibrate(model, assembly, &load, (guess, spare));
-    (iterations, result.map(|_| take_over(model, guess, &load)))
+    (iterations, result.map(|_| take_over(model, assembly, &load, guess)))
+}
+
+/// Drag stiffness to start with over Young's modulus, how it falls and rises, and where it ends.
+const DRAG: f64 = 1.0;
+const DRAG_FALL: f64 = 0.25;
+const DRAG_RISE: f64 = 8.0;
+const DRAG_LEAST: f64 = 1e-5;
+/// Most equilibria with drag on the way to one without.
+const MOST_SETTLINGS: usize = 80;
+
+/// Lets the section jump to another equilibrium with the walls at `to`: it moves against a drag that
+/// is taken away bit by bit, as a body in a thick oil would, until it rests without.
+///
+/// This is how a section passes a lip or lets go of a ramp: between the two states no equilibrium
+/// path exists that small increments could follow.
+fn settle(
+    (model, assembly): (&Model<'_>, &mut Assembly),
+    history: &[State],
+    to: f64,
+    scratch: &mut (State, State),
+) -> (usize, bool) {
+    let young = model.problem.material.law().young();
+    let mut rest = history[history.len() - 1].clone();
+    let mut old_load = Load::at(model, rest.fraction);
+    let load = Load::at(model, to);
+    let mut stiffness = DRAG * young;
+    let mut spent = 0;
+    for _ in 0..MOST_SETTLINGS {
+        let last = stiffness < DRAG_LEAST * young;
+        assembly.drag = (!last).then(|| Drag { stiffness, from: rest.u.clone() });
+        let (guess, spare) = (&mut scratch.0, &mut scratch.1);
+        guess.copy_from(&rest);
+        guess.fraction = to;
+        set_touch_downs(model, (&rest, &old_load), (guess, &load));
+        let (iterations, result) = equilibrate(model, assembly, &load, (guess, spare));
+        spent += iterations;
+        match result {
+            Ok(_) => {
+                take_over(model, assembly, &load, guess);
+                if last {
+                    assembly.drag = None;
+                    return (spent, true);
+                }
+                rest.copy_from(guess);
+                old_load = load.clone();
+                stiffness *= DRAG_FALL;
+            }
+            Err(_) if stiffness > 1e4 * young => break,
+            Err(_) => stiffness *= DRAG_RISE,
+        }
+    }
+    assembly.drag = None;
+    (spent, false)
 }
 
 /// Appends the state, keeping the last three.

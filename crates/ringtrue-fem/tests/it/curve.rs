@@ -37,6 +37,68 @@ impl Curve {
     }
 }
 
+/// One line of a table of check values.
+pub(crate) struct Case {
+    pub(crate) id: String,
+    inputs: String,
+    pub(crate) expected: f64,
+    pub(crate) rel_tol: f64,
+}
+
+impl Case {
+    /// The value of `key` among `k=v` pairs; lists are cut at commas.
+    pub(crate) fn inputs(&self, key: &str) -> Vec<f64> {
+        let pair = self.inputs.split(';').find_map(|p| p.strip_prefix(key)?.strip_prefix('='));
+        pair.unwrap().split(',').map(|v| v.parse().unwrap()).collect()
+    }
+
+    pub(crate) fn input(&self, key: &str) -> f64 {
+        self.inputs(key)[0]
+    }
+
+    pub(crate) fn has(&self, pair: &str) -> bool {
+        self.inputs.split(';').any(|p| p == pair)
+    }
+}
+
+/// The cases of a table whose identity starts with `prefix`; never none.
+pub(crate) fn cases(table: &str, prefix: &str) -> Vec<Case> {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../validation/reference/mechanics")
+        .join(table);
+    let text = std::fs::read_to_string(&path).unwrap();
+    let list: Vec<Case> = text
+        .lines()
+        .skip(1)
+        .filter(|l| l.starts_with(prefix))
+        .map(|l| {
+            let cells = split_csv(l);
+            Case {
+                id: cells[0].clone(),
+                inputs: cells[2].clone(),
+                expected: cells[4].parse().unwrap(),
+                rel_tol: cells[6].parse().unwrap(),
+            }
+        })
+        .collect();
+    assert!(!list.is_empty(), "{table}: no case {prefix}");
+    list
+}
+
+/// Cells of a CSV line with quoted cells.
+fn split_csv(line: &str) -> Vec<String> {
+    let mut cells = vec![String::new()];
+    let mut quoted = false;
+    for c in line.chars() {
+        match c {
+            '"' => quoted = !quoted,
+            ',' if !quoted => cells.push(String::new()),
+            _ => cells.last_mut().unwrap().push(c),
+        }
+    }
+    cells
+}
+
 /// A wall through two points, without end.
 pub(crate) fn line(name: &str, from: [f64; 2], to: [f64; 2], motion: [f64; 2]) -> Wall {
     Wall {

@@ -1,0 +1,42 @@
+//! Without friction the walls' work is the strain energy; and no curve ripples.
+
+use ringtrue_fem::Friction;
+
+use crate::curve::{line, meets, round_12, run};
+use crate::other_codes_ramp::ramp;
+
+#[test]
+fn walls_work_is_strain_energy() {
+    let walls = vec![
+        line("lower", [0.0, -6.0], [1.0, -6.0], [0.0, 0.0]),
+        line("upper", [1.0, 6.0], [0.0, 6.0], [0.0, -3.0]),
+    ];
+    let mut problem = round_12(Some(120.0), Friction::Coulomb(0.0), walls);
+    problem.steps = 60;
+    let run = run(&problem, None);
+    for step in run.steps.iter().filter(|s| s.fraction > 0.3) {
+        // The trapezoidal rule over 60 steps leaves 1e-4, the start of contact a little more.
+        let work = step.wall_work_n_mm_per_mm;
+        meets("work", work, step.strain_energy_n_mm_per_mm, 0.1);
+    }
+}
+
+#[test]
+fn sticking_contact_stores_all_work_too() {
+    let run = run(&ramp(Friction::NoSlip), None);
+    let end = run.steps.last().unwrap();
+    meets("work", end.wall_work_n_mm_per_mm, end.strain_energy_n_mm_per_mm, 0.2);
+}
+
+#[test]
+fn the_ramp_curve_does_not_ripple() {
+    let mut problem = ramp(Friction::NoSlip);
+    problem.steps = 72;
+    let run = run(&problem, None);
+    let force: Vec<f64> = run.steps.iter().map(|s| s.walls[1].force_z_n_per_mm).collect();
+    for k in 12..force.len() - 2 {
+        // A smooth curve is met by the cubic through its neighbours.
+        let cubic = (4.0 * (force[k - 1] + force[k + 1]) - force[k - 2] - force[k + 2]) / 6.0;
+        meets(&format!("force at step {k}"), force[k], cubic, 0.35);
+    }
+}
