@@ -8,6 +8,7 @@ mod height;
 mod load;
 mod new;
 mod output;
+mod procedure;
 mod report;
 mod schema;
 mod squeeze;
@@ -43,6 +44,8 @@ enum Command {
     New(new::Arguments),
     /// Print the JSON Schema of a kind of file
     Schema(schema::Arguments),
+    /// Show the procedure of a job, or what changed between two
+    Procedure(procedure::Arguments),
     /// Work out the seal gap of a joint or of a bare dimension chain
     Gap(gap::Arguments),
     /// Compute the face load over the gap from the mechanics of the squeezed load rings
@@ -79,6 +82,7 @@ pub(crate) fn run(arguments: impl IntoIterator<Item = OsString>) -> Result<ExitC
         Command::Check(arguments) => check::run(&arguments),
         Command::New(arguments) => new::run(&arguments),
         Command::Schema(arguments) => schema::run(&arguments),
+        Command::Procedure(arguments) => procedure::run(&arguments),
         Command::Gap(arguments) => gap::run(&arguments),
         Command::Height(arguments) => height::run(&arguments),
         Command::Load(arguments) => load::run(&arguments),

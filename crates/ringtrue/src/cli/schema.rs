@@ -9,7 +9,7 @@ use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
-    /// seal, joint, gauge or material
+    /// seal, joint, gauge, material, procedure or squeeze
     #[arg(value_parser = kind)]
     kind: KindName,
 }

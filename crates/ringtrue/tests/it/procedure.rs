@@ -13,7 +13,7 @@ fn listed<'v>(json: &'v Value, key: &str) -> &'v Vec<Value> {
 }
 
 fn ids(list: &[Value], key: &str) -> Vec<String> {
-    list.iter().map(|one| one[key].as_str().unwrap().to_owned()).collect()
+    list.iter().map(|one| one[key].as_str().expect("it is text").to_owned()).collect()
 }
 
 #[test]
@@ -76,7 +76,7 @@ fn the_procedure_for_the_other_load_ring_is_refused() {
     assert!(ran.stdout().is_empty());
     let said = ran.stderr();
     assert!(
-        said.contains("Half a has a conical-washer and the procedure is for a toric"),
+        said.contains("Half a has a conical washer and the procedure is for a toric"),
         "{said}"
     );
 }

@@ -118,7 +118,7 @@ words! {
         Fluoroelastomer = "fluoroelastomer",
         /// The seal allows its load ring to be chilled.
         ChillingAllowed = "chilling-allowed",
-        /// The face is no larger than the seal's `fitting.pressed_up_to`, or the seal names no size.
+        /// The face is no larger than the seal's `fitting.pressed_up_to`, or no size is named there.
         PressedIn = "pressed-in",
         /// The face is larger than the seal's `fitting.pressed_up_to`.
         WorkedIn = "worked-in",
@@ -182,7 +182,8 @@ words! {
         AssembledHeight = "assembled-height",
         /// The verdict on the step's measured chain.
         SealGap = "seal-gap",
-        /// Each value of the step that names a limit, against that limit.
+        /// Each value of the step that names a limit, against that limit; where the joint states
+        /// no such limit the value is recorded and not judged.
         Limits = "limits",
         /// The step's ticks and second persons, all of them given.
         Evidence = "evidence",
