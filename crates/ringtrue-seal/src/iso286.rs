@@ -20,9 +20,7 @@ pub enum ClassError {
     #[error("grade {0} is not in the table; IT{FIRST_GRADE} to IT{LAST_GRADE} are")]
     Grade(u32),
     /// The size is outside the table.
-    #[error(
-        "the table of ISO 286 grades here goes above 0 to {LARGEST_MM} mm; write `upper` and `lower`"
-    )]
+    #[error("the table of ISO 286 grades here goes to {LARGEST_MM} mm; write `upper` and `lower`")]
     Size,
 }
 

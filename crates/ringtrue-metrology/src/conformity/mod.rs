@@ -1,7 +1,8 @@
 //! Decisions against a limit with the measurement uncertainty taken in.
 //!
 //! The three outcomes are those of ISO 14253-1; the probability of conformity is that of
-//! JCGM 106:2012 clause 7. [`range`] judges the spread of several places and [`distance`] a distance
+//! JCGM 106:2012 clause 7. [`range`] judges the spread of several places and [`distance`] a
+//! distance
 //! in the plane, which are not normal.
 
 pub mod distance;

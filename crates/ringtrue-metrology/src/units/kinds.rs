@@ -75,7 +75,10 @@ const fn degree(
 
 /// Implements [`Quantity`] for a uom type with the base unit `$base`.
 macro_rules! quantity {
-    ($type:ty, $base:path, $kind:literal, $example:literal, $range:expr, [$($unit:expr),+ $(,)?]) => {
+    (
+        $type:ty, $base:path, $kind:literal, $example:literal, $range:expr,
+        [$($unit:expr),+ $(,)?]
+    ) => {
         impl Quantity for $type {
             const KIND: &'static str = $kind;
             const EXAMPLE: &'static str = $example;

@@ -153,8 +153,8 @@ fn correct_range(case: &Case<'_>, actions: &mut Vec<Action>) {
     let saddle = outcome.second_harmonic_mm.map_or(0.0, |amplitude| 2.0 * amplitude);
     if case.suspects.is_empty() && saddle > limit {
         let why = "The ring sits like a saddle, high at two opposite sides: pressing can't level \
-                   it. Take it out, look for a twisted load ring, dirt or burrs on the seat, clean, \
-                   and fit it again.";
+                   it. Take it out, look for a twisted load ring, dirt or burrs on the seat, \
+                   clean, and fit it again.";
         actions.push(deed(Deed::TakeOut, None, None, why));
         return;
     }

@@ -41,7 +41,8 @@ pub const SOURCES: &[Source] = &[
          d2, d3 constants of ASTM MNL 7",
     ),
     Source::CommonPractice(
-        "heights at four or more places 90 deg apart; press through the tool, lift at the load ring",
+        "heights at four or more places 90 deg apart; press through the tool, lift at the load \
+         ring",
     ),
 ];
 

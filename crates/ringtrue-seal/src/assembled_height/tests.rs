@@ -287,7 +287,8 @@ proptest! {
         prop_assert!(close(one.mean_height_mm, two.mean_height_mm));
         prop_assert!(close(one.range_mm, two.range_mm) && close(one.tilt_mm, two.tilt_mm));
         prop_assert_eq!(one.verdict, two.verdict);
-        prop_assert!((one.probability_conforms.unwrap() - two.probability_conforms.unwrap()).abs() < 1e-9);
+        let probability = |outcome: &Outcome| outcome.probability_conforms.unwrap();
+        prop_assert!((probability(&one) - probability(&two)).abs() < 1e-9);
         if one.tilt_mm > 1e-3 {
             let turned_by = (two.high_side_deg - one.high_side_deg - turn).rem_euclid(360.0);
             prop_assert!(!(1e-5..=360.0 - 1e-5).contains(&turned_by));

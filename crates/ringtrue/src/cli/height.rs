@@ -4,6 +4,7 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use clap::ArgGroup;
 use ringtrue_job::evidence::{self, HeightBasis};
 use ringtrue_job::{Answer, Assessment, Evidence, judge, reading};
 use ringtrue_metrology::conformity::Verdict;
@@ -18,7 +19,7 @@ use crate::files;
 use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
-#[command(group = clap::ArgGroup::new("basis").required(true).multiple(true).args(["seal", "limit"]))]
+#[command(group = ArgGroup::new("basis").required(true).multiple(true).args(["seal", "limit"]))]
 pub(crate) struct Arguments {
     /// Readings (.csv): angle_deg (counter-clockwise facing the lapped face, 0 at the paint mark),
     /// height_mm or height_in, and round where a place is read more than once
