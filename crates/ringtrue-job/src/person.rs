@@ -1,7 +1,8 @@
 //! People, and the keys that they sign with.
 //!
 //! A person's Ed25519 key (RFC 8032) is kept locked: argon2id (RFC 9106) makes a key from the
-//! passphrase and a salt, and XChaCha20-Poly1305 locks the signing key under it, bound to name, role
+//! passphrase and a salt, and XChaCha20-Poly1305 locks the signing key under it, bound to name,
+//! role
 //! and public key. Nothing here draws random numbers: secrets, salts and nonces are arguments.
 
 use argon2::{Algorithm, Argon2, Params, Version};

@@ -24,8 +24,24 @@ pub struct Document {
     pub cover: Cover,
     /// Evidence.
     pub sections: Vec<Section>,
-    /// Stands on each page: what this report is not.
+    /// Stands on each page: what this report is, or is not.
     pub notice: String,
+    /// Files that are attached to the PDF.
+    pub attached: Vec<Attached>,
+}
+
+/// A file that is attached to the PDF.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Attached {
+    /// Its name.
+    pub name: String,
+    /// Its type.
+    pub media_type: String,
+    /// What it is, for the reader's list of files.
+    pub description: String,
+    /// Its content; it does not pass through the template.
+    #[serde(skip)]
+    pub content: Vec<u8>,
 }
 
 /// Paper that a report is printed on.

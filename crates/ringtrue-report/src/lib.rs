@@ -7,20 +7,29 @@
 mod document;
 mod figure;
 mod pdf;
+mod pictures;
 mod reader;
 mod section;
 
 pub use document::{
-    Block, Cell, Column, Cover, Document, Paper, Section, Set, Start, Table, VerdictLine, drawings,
+    Attached, Block, Cell, Column, Cover, Document, Paper, Section, Set, Start, Table, VerdictLine,
+    drawings,
 };
 pub use figure::Drawing;
-pub use pdf::{ReportError, pdf};
+pub use pdf::{AttachmentError, FileChanged, ReportError, attachment, file_is_whole, pdf};
+pub use pictures::{load_drawings, section_drawings};
+pub use section::record::EXPORT_NAME;
 
 use jiff::Timestamp;
+use ringtrue_job::digest::Digest;
+use ringtrue_job::job::Job;
+use ringtrue_job::record::Link;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
-use ringtrue_seal::{assembled_height, gap_stack, matching};
+use ringtrue_seal::{
+    alignment, assembled_height, face_load, flatness, gap_stack, matching, roughness,
+};
 
 /// One joint with everything that was judged on it.
 #[derive(Debug, Clone, Copy)]
@@ -33,6 +42,10 @@ pub struct JointReport<'a> {
     pub heights: Halves<&'a [HeightTry<'a>]>,
     /// The seal gap.
     pub gap: &'a gap_stack::Outcome,
+    /// The face load; none where it was not computed, which the report then says.
+    pub load: Option<&'a face_load::Outcome>,
+    /// The checks between cleaning and closing that were made, in the order of their pages.
+    pub further: &'a [Further<'a>],
     /// The gauge that the heights were read with, where it is known.
     pub gauge: Option<&'a Gauge>,
     /// What was read: the files, in the order in which they are listed.
@@ -43,6 +56,17 @@ pub struct JointReport<'a> {
     pub made: Timestamp,
     /// Version of the program that makes it.
     pub program_version: &'a str,
+}
+
+/// A check between cleaning and closing: what its room says.
+#[derive(Debug, Clone, Copy)]
+pub enum Further<'a> {
+    /// Are the housings concentric and square?
+    Alignment(&'a alignment::Outcome),
+    /// Is the ramp's finish within its limit?
+    Roughness(&'a roughness::Outcome),
+    /// Is the lapped face flat?
+    Flatness(&'a flatness::Outcome),
 }
 
 /// One thing for each half.
@@ -81,6 +105,31 @@ pub struct InputFile<'a> {
     pub role: &'a str,
     /// Its name as it was given.
     pub name: &'a str,
+}
+
+/// A job's record, whose report this is.
+#[derive(Debug, Clone, Copy)]
+pub struct JobRecord<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// Its events.
+    pub log: &'a [Link],
+    /// Its export, which is attached.
+    pub export: &'a str,
+    /// Size and root of the tree over all events of the store that it stands in.
+    pub checkpoint: Option<(u64, Digest)>,
+}
+
+/// The report of a job: that on its joint, its record in front, its export attached.
+#[must_use]
+pub fn job_document(report: &JointReport, record: &JobRecord) -> Document {
+    section::record::of_job(section::document(report), record)
+}
+
+/// The drawings of one check.
+#[must_use]
+pub fn check_drawings(further: &Further, system: System) -> Vec<Drawing> {
+    section::further::drawings(further, system)
 }
 
 /// The report on one joint.

@@ -1,7 +1,8 @@
 //! Checkpoints: the head of a Merkle tree over all events, in the order in which they were written,
 //! signed by a keeper.
 //!
-//! The tree is that of RFC 9162, section 2.1, with SHA-256: a leaf is the 32 bytes of an event's hash.
+//! The tree is that of RFC 9162, section 2.1, with SHA-256: a leaf is the 32 bytes of an event's
+//! hash.
 //! Whoever keeps an older head can tell whether what it covered is still what the store holds.
 
 use std::fmt;

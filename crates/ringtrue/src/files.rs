@@ -3,7 +3,7 @@
 use std::io::{ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
-use ringtrue_seal::definition::joint::{self, Joint, JointFile};
+use ringtrue_seal::definition::joint::{self, Half, Joint, JointFile};
 use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Definition, TextError};
@@ -12,9 +12,25 @@ use crate::problem::Problem;
 
 /// Largest file that is read: beyond any definition or readings a person would write.
 const LARGEST: u64 = 4 << 20;
+/// Largest export, PDF or photo that is read.
+const LARGEST_RECORD: u64 = 1 << 30;
 
 /// The text of a file.
 pub(crate) fn text(path: &Path) -> Result<String, Problem> {
+    utf8(path, bytes(path)?)
+}
+
+/// The bytes of a definition or readings file.
+pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, Problem> {
+    bytes_up_to(path, (LARGEST, "a definition or readings file is wanted"))
+}
+
+/// The bytes of a record, a photo or a PDF.
+pub(crate) fn record_bytes(path: &Path) -> Result<Vec<u8>, Problem> {
+    bytes_up_to(path, (LARGEST_RECORD, "an export, a PDF or a photo is wanted"))
+}
+
+fn bytes_up_to(path: &Path, (largest, wanted): (u64, &str)) -> Result<Vec<u8>, Problem> {
     let unreadable = |error: &std::io::Error| {
         let (what, next) = match error.kind() {
             ErrorKind::NotFound => ("there is no such file", "check the path"),
@@ -31,11 +47,16 @@ pub(crate) fn text(path: &Path) -> Result<String, Problem> {
         return Err(unreadable(&ErrorKind::IsADirectory.into()));
     }
     let mut bytes = Vec::new();
-    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| unreadable(&error))?;
-    if bytes.len() as u64 > LARGEST {
-        let what = format!("this file is larger than {} MiB", LARGEST >> 20);
-        return Err(Problem::input(what, "a definition or readings file is wanted").in_file(path));
+    file.take(largest + 1).read_to_end(&mut bytes).map_err(|error| unreadable(&error))?;
+    if bytes.len() as u64 > largest {
+        let what = format!("this file is larger than {} MiB", largest >> 20);
+        return Err(Problem::input(what, wanted).in_file(path));
     }
+    Ok(bytes)
+}
+
+/// The text that a file's bytes are.
+pub(crate) fn utf8(path: &Path, bytes: Vec<u8>) -> Result<String, Problem> {
     String::from_utf8(bytes).map_err(|error| {
         let valid = error.utf8_error().valid_up_to();
         let before = String::from_utf8_lossy(&error.as_bytes()[..valid]).into_owned();
@@ -63,6 +84,15 @@ pub(crate) struct JointOnDisk {
     pub(crate) material_b: Option<Material>,
     /// Files that were read: what each is, and its path.
     pub(crate) read: Vec<(String, PathBuf)>,
+    /// The files that hold the seals: paths written in them start there.
+    homes: [PathBuf; 2],
+}
+
+impl JointOnDisk {
+    /// The file that holds a half's seal.
+    pub(crate) fn home(&self, half: Half) -> &Path {
+        &self.homes[half as usize]
+    }
 }
 
 /// A joint file and the files that it names.
@@ -84,7 +114,7 @@ pub(crate) fn assemble(path: &Path, file: JointFile) -> Result<JointOnDisk, Prob
     let [home_a, home_b] = &homes;
     let material_a = material_of(&joint.a, home_a)?;
     let material_b = material_of(&joint.b, home_b)?;
-    Ok(JointOnDisk { joint, material_a, material_b, read })
+    Ok(JointOnDisk { joint, material_a, material_b, read, homes })
 }
 
 /// The material file that a seal names, if it names one; its path starts at the seal's file.
@@ -93,7 +123,7 @@ pub(crate) fn material_of(seal: &Seal, home: &Path) -> Result<Option<Material>, 
 }
 
 /// A path written in a file, taken from that file's folder.
-fn beside(file: &Path, written: &str) -> PathBuf {
+pub(crate) fn beside(file: &Path, written: &str) -> PathBuf {
     file.parent().unwrap_or_else(|| Path::new("")).join(written)
 }
 

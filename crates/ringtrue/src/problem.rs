@@ -12,6 +12,9 @@ const BAD_INPUT: u8 = 2;
 /// Exit code: the computation could not be completed.
 const NOT_COMPLETED: u8 = 3;
 
+/// Exit code: the store could not be used.
+const NO_STORE: u8 = 4;
+
 /// What was wrong, where, and what to do next.
 #[derive(Debug)]
 pub(crate) struct Problem {
@@ -37,6 +40,11 @@ impl Problem {
     /// Something that should have come to an end and did not: exit code 3.
     pub(crate) fn not_completed(what: impl Into<String>, do_next: impl Into<String>) -> Self {
         Self { place: None, what: what.into(), do_next: do_next.into(), code: NOT_COMPLETED }
+    }
+
+    /// A store that could not be used: exit code 4.
+    pub(crate) fn store(what: impl Into<String>, do_next: impl Into<String>) -> Self {
+        Self { place: None, what: what.into(), do_next: do_next.into(), code: NO_STORE }
     }
 
     /// A text that does not fit, in a file.

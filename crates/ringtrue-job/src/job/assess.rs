@@ -3,6 +3,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::RoomError;
 use ringtrue_seal::definition::TextError;
+use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{
     DecidedBy, Evidence as Asked, EvidenceKind, Need, ReadingSet, Step,
 };
@@ -13,6 +14,7 @@ use super::Job;
 use super::limits::{self, Compared};
 use super::plan::Plan;
 use super::step::{GivenAt, StepState};
+use crate::digest::Digest;
 use crate::event::{Answer, Assessed, Entry, Payload, Place, Readings};
 use crate::evidence::{self, HeightBasis};
 use crate::record::Link;
@@ -193,7 +195,7 @@ fn heights(
 ///
 /// # Errors
 /// [`AssessError`]
-pub(super) fn height_assessment(
+fn height_assessment(
     plan: &Plan,
     place: &Place,
     found: &Readings,
@@ -221,17 +223,21 @@ fn seal_gap(plan: &Plan, step: &Step, state: &StepState) -> Result<Judged, Asses
 ///
 /// # Errors
 /// [`AssessError`]
-pub(super) fn gap_assessment(
+fn gap_assessment(plan: &Plan, measured: Option<&Readings>) -> Result<Assessment, AssessError> {
+    Ok(judge(&Evidence::SealGap(chain(plan, measured)?))?)
+}
+
+fn chain(
     plan: &Plan,
     measured: Option<&Readings>,
-) -> Result<Assessment, AssessError> {
+) -> Result<ringtrue_seal::gap_stack::Input, AssessError> {
     let mut chain = evidence::joint_gap(&plan.joint, None)?;
     if let Some(found) = measured {
         let text = |error| AssessError::Text { origin: found.origin.clone(), error };
         let sizes = reading::measured(&found.text).map_err(text)?;
         evidence::put_measured(&mut chain, &sizes).map_err(text)?;
     }
-    Ok(judge(&Evidence::SealGap(chain))?)
+    Ok(chain)
 }
 
 impl Plan {
@@ -330,4 +336,63 @@ fn of_evidence(step: &Step, state: &StepState) -> Option<Judged> {
     };
     let outcome = json(&EvidenceOutcome { question: "evidence", answered_no, verdict });
     Some(Judged { verdict, summary, outcome, rests_on })
+}
+
+/// What a job's record says about its joint, judged from the stored inputs: for its report.
+#[derive(Debug, Clone)]
+pub struct JobAssessments {
+    /// The parts against each other.
+    pub matching: Assessment,
+    /// Height readings that count, in their order: half, where they came from, gauge, judged.
+    pub heights: Vec<JudgedTry>,
+    /// The seal gap, with the sizes that were measured.
+    pub gap: Assessment,
+    /// Input of the gap, for what else rests on it.
+    pub chain: ringtrue_seal::gap_stack::Input,
+}
+
+/// One try at a half.
+#[derive(Debug, Clone)]
+pub struct JudgedTry {
+    /// The half.
+    pub half: Half,
+    /// Where the readings came from, and the event that holds them.
+    pub origin: String,
+    /// The gauge.
+    pub gauge: Option<Digest>,
+    /// Judged.
+    pub assessment: Assessment,
+}
+
+/// Judges what a job's record holds on its joint.
+///
+/// # Errors
+/// [`AssessError`]
+pub fn assessments(plan: &Plan, job: &Job) -> Result<JobAssessments, AssessError> {
+    let mut heights = Vec::new();
+    let mut measured = None;
+    for place in plan.due() {
+        let (Some(step), Some(state)) = (plan.step(place), job.steps.get(place)) else { continue };
+        let mut tries = 0;
+        for given in state.given.iter().filter(|given| given.counts) {
+            let Entry::Readings(found) = &given.given.entry else { continue };
+            let asked = step.evidence(&given.given.name).and_then(|asked| asked.readings);
+            match (asked, place.half) {
+                (Some(ReadingSet::AssembledHeight), Some(half)) => {
+                    tries += 1;
+                    heights.push(JudgedTry {
+                        half,
+                        origin: format!("{}, event {}", found.origin, given.sequence),
+                        gauge: found.gauge,
+                        assessment: height_assessment(plan, place, found, Some(tries))?,
+                    });
+                }
+                (Some(ReadingSet::SealGap), _) => measured = Some(found),
+                (Some(ReadingSet::AssembledHeight), None) | (None, _) => {}
+            }
+        }
+    }
+    let chain = chain(plan, measured)?;
+    let gap = judge(&Evidence::SealGap(chain.clone()))?;
+    Ok(JobAssessments { matching: plan.matching()?, heights, gap, chain })
 }

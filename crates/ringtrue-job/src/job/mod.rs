@@ -15,8 +15,8 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
 
-pub use assess::{AssessError, Recomputed, recompute};
-pub use plan::{Documents, Plan, PlanError, Standing, StepStanding};
+pub use assess::{AssessError, JobAssessments, JudgedTry, Recomputed, assessments, recompute};
+pub use plan::{Documents, Plan, PlanError, Standing, StepStanding, whole_joint};
 pub use step::{AssessedAt, GivenAt, StepState};
 
 use crate::digest::Digest;

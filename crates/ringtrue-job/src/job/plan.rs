@@ -35,6 +35,22 @@ pub enum PlanError {
     /// The joint is not whole.
     #[error("the joint kept with the job names a seal file, and holds no seal")]
     SealElsewhere,
+    /// The joint can't be written down with its seals.
+    #[error("the joint can't be written down with its seals ({0})")]
+    NotWritten(String),
+}
+
+/// The text of a joint file with both seals held inline: what a job keeps, whole in itself.
+///
+/// # Errors
+/// [`PlanError::NotWritten`]
+pub fn whole_joint(joint: &Joint) -> Result<String, PlanError> {
+    let mut file = joint.file.clone();
+    for (half, seal) in [(&mut file.half.a, &joint.a), (&mut file.half.b, &joint.b)] {
+        half.seal_file = None;
+        half.seal = Some(Box::new(seal.clone()));
+    }
+    toml::to_string(&file).map_err(|error| PlanError::NotWritten(error.to_string()))
 }
 
 /// Definitions of a job.

@@ -1,9 +1,12 @@
 //! Events as they are written down, apart from the living types: form 1.
 //!
 //! The canonical bytes of an event are one byte with the number of the form, then its fields in the
-//! order of their declaration in the postcard wire format, version 1: lengths and numbers as varints
-//! of seven bits a byte, text as length and UTF-8, an option as 0 or 1 and its content, a variant as
-//! its number, hashes, keys and signatures as their bytes. There are no floating-point numbers: what
+//! order of their declaration in the postcard wire format, version 1: lengths and numbers as
+//! varints
+//! of seven bits a byte, text as length and UTF-8, an option as 0 or 1 and its content, a variant
+//! as
+//! its number, hashes, keys and signatures as their bytes. There are no floating-point numbers:
+//! what
 //! was measured stands as it was typed.
 //!
 //! A form that was released is never changed. A new one gets a module of its own, a number of its

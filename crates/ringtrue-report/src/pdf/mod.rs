@@ -4,7 +4,12 @@
 //! a name with `#` or `$` in it stays a name. Nothing but template, data and the shipped type can
 //! be read from inside.
 
+mod attached;
+mod whole;
 mod world;
+
+pub use attached::{AttachmentError, attachment};
+pub use whole::{FileChanged, file_is_whole};
 
 use ringtrue_metrology::conformity::Verdict;
 use serde_json::{Value, json};
@@ -39,7 +44,7 @@ pub fn pdf(document: &Document) -> Result<Vec<u8>, ReportError> {
     let pdf = typst_pdf::pdf(&pages, &options(document)?).map_err(|errors| failure(&errors));
     // The library keeps what it laid out for the next time; a long-lived server must not grow.
     comemo::evict(0);
-    pdf
+    if document.attached.is_empty() { pdf } else { whole::marked(pdf?) }
 }
 
 fn pages(document: &Document) -> Result<PagedDocument, ReportError> {
@@ -61,7 +66,7 @@ fn pages(document: &Document) -> Result<PagedDocument, ReportError> {
             "does-not-conform": Verdict::DoesNotConform.words(),
         },
     });
-    let world = World::new(fonts, data.to_string().into_bytes())?;
+    let world = World::new(fonts, data.to_string().into_bytes(), &document.attached)?;
     let Warned { output, warnings: _ } = typst::compile::<PagedDocument>(&world);
     output.map_err(|errors| failure(&errors))
 }
@@ -76,7 +81,12 @@ fn failure(errors: &[SourceDiagnostic]) -> ReportError {
 }
 
 fn options(document: &Document) -> Result<PdfOptions, ReportError> {
-    let standards = PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1])
+    // Only the third part allows any file to be attached.
+    let archive = match document.attached.as_slice() {
+        [] => PdfStandard::A_2a,
+        [..] => PdfStandard::A_3a,
+    };
+    let standards = PdfStandards::new(&[archive, PdfStandard::Ua_1])
         .map_err(|error| ReportError::Setting(error.message().to_string()))?;
     let made = document.made.to_zoned_datetime(jiff::tz::TimeZone::UTC);
     let part = |value: i8| u8::try_from(value).unwrap_or(0);

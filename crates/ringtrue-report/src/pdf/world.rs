@@ -10,6 +10,7 @@ use typst::utils::LazyHash;
 use typst::{Library, LibraryExt};
 
 use super::ReportError;
+use crate::document::Attached;
 
 const TEMPLATE: &str = include_str!("report.typ");
 const REGULAR: &[u8] = include_bytes!("../../assets/ringtrue-sans-regular.ttf");
@@ -39,21 +40,27 @@ pub(super) fn has(fonts: &[Font], letter: char) -> bool {
 pub(super) struct World {
     fonts: &'static [Font],
     template: Source,
-    data: (FileId, Bytes),
+    /// The data, and what is attached.
+    files: Vec<(FileId, Bytes)>,
 }
 
 impl World {
-    pub(super) fn new(fonts: &'static [Font], data: Vec<u8>) -> Result<Self, ReportError> {
+    pub(super) fn new(
+        fonts: &'static [Font],
+        data: Vec<u8>,
+        attached: &[Attached],
+    ) -> Result<Self, ReportError> {
         let id = |name: &str| {
             VirtualPath::new(name)
                 .map(|path| RootedPath::new(VirtualRoot::Project, path).intern())
                 .map_err(|error| ReportError::Setting(error.to_string()))
         };
-        Ok(Self {
-            fonts,
-            template: Source::new(id("/report.typ")?, TEMPLATE.to_owned()),
-            data: (id("/report.json")?, Bytes::new(data)),
-        })
+        let mut files = vec![(id("/report.json")?, Bytes::new(data))];
+        for file in attached {
+            files.push((id(&format!("/{}", file.name))?, Bytes::new(file.content.clone())));
+        }
+        let template = Source::new(id("/report.typ")?, TEMPLATE.to_owned());
+        Ok(Self { fonts, template, files })
     }
 }
 
@@ -75,7 +82,8 @@ impl typst::World for World {
     }
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {
-        if id == self.data.0 { Ok(self.data.1.clone()) } else { Err(denied(id)) }
+        let file = self.files.iter().find(|(named, _)| *named == id);
+        file.map(|(_, content)| content.clone()).ok_or_else(|| denied(id))
     }
 
     fn font(&self, index: usize) -> Option<Font> {

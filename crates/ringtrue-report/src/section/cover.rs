@@ -4,7 +4,9 @@ use jiff::tz::TimeZone;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::{Attitude, Half};
 
-use super::{assembled_height, face_load, gap_stack, last_try, listed, matching, reader, verdict_lines};
+use super::{
+    assembled_height, face_load, further, gap_stack, last_try, listed, matching, reader, verdict_lines,
+};
 use crate::document::{Cover, VerdictLine};
 use crate::figure::ring_from_above;
 use crate::{Drawing, JointReport};
@@ -21,18 +23,22 @@ pub(super) fn cover(report: &JointReport) -> Cover {
         name: file.name.clone(),
         facts: facts(report),
         verdict,
-        sentence: match verdict {
-            Verdict::Conforms => "This joint conforms.",
-            Verdict::NotProven => "This joint is not proven.",
-            Verdict::DoesNotConform => "This joint does not conform.",
-        }
-        .to_owned(),
+        sentence: sentence_of(verdict).to_owned(),
         because: because(verdict, &lines),
         pictures: Half::BOTH.into_iter().filter_map(|half| emblem(report, half)).collect(),
         joint: super::half_section::joint(report),
         to_do: to_do(report),
         caution: correcting.then(|| super::CAUTION.to_owned()),
         lines,
+    }
+}
+
+/// A verdict on the whole joint, as a sentence.
+pub(super) fn sentence_of(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Conforms => "This joint conforms.",
+        Verdict::NotProven => "This joint is not proven.",
+        Verdict::DoesNotConform => "This joint does not conform.",
     }
 }
 
@@ -105,6 +111,7 @@ fn to_do(report: &JointReport) -> Vec<String> {
     }
     all.extend(gap_stack::deeds(report));
     all.extend(face_load::deeds(report));
+    all.extend(report.further.iter().flat_map(|one| further::deeds(one, report.system)));
     all.extend(matching::deeds(report));
     all
 }

@@ -5,9 +5,10 @@ use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use ringtrue_job::event::{Answer, Entry, Event, Given, Meaning, Payload};
 use ringtrue_job::job::State;
+use ringtrue_metrology::conformity::Verdict;
 
 use crate::JobRecord;
-use crate::document::{Attached, Block, Cell, Document, Section, Set, Start, Table};
+use crate::document::{Attached, Block, Cell, Cover, Document, Section, Set, Start, Table};
 
 /// Name of the attached export.
 pub const EXPORT_NAME: &str = "record.json";
@@ -20,9 +21,9 @@ pub(crate) fn of_job(mut document: Document, record: &JobRecord<'_>) -> Document
     let notice = "The signatures are in the attached record: `ringtrue job verify` checks them, and \
                   this file.";
     document.notice = format!("Job {}, {} events. {notice}", record.job.id, record.job.events());
-    let at = usize::from(!document.sections.is_empty());
-    document.sections.insert(at.min(document.sections.len()), history(record));
     document.sections.insert(0, section(record));
+    document.sections.push(history(record));
+    on_the_cover(&mut document.cover, record);
     document.attached.push(Attached {
         name: EXPORT_NAME.to_owned(),
         media_type: "application/json".to_owned(),
@@ -30,6 +31,30 @@ pub(crate) fn of_job(mut document: Document, record: &JobRecord<'_>) -> Document
         content: record.export.as_bytes().to_vec(),
     });
     document
+}
+
+/// The first page tells what the record tells: a gate that does not conform, or that was passed by
+/// a decision, is never hidden behind values that conform.
+fn on_the_cover(cover: &mut Cover, record: &JobRecord<'_>) {
+    let gates: Vec<_> = record
+        .job
+        .steps
+        .iter()
+        .filter_map(|(place, step)| Some((place, step, step.verdict()?)))
+        .filter(|(_, _, last)| last.verdict != Verdict::Conforms)
+        .collect();
+    let Some(worst) = gates.iter().map(|(_, _, last)| last.verdict).max() else { return };
+    if worst > cover.verdict {
+        cover.verdict = worst;
+        cover.sentence = super::cover::sentence_of(worst).to_owned();
+        cover.because = String::new();
+    }
+    let told = gates.iter().map(|(place, step, last)| match step.overridden() {
+        Some(event) => format!("Gate {place}: {}, OVERRIDDEN by event {event}.", last.verdict),
+        None => format!("Gate {place}: {}, and it holds the job.", last.verdict),
+    });
+    let told: Vec<String> = told.collect();
+    cover.because = format!("{} {}", cover.because, told.join(" ")).trim().to_owned();
 }
 
 fn state(record: &JobRecord<'_>) -> String {

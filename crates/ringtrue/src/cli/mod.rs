@@ -1,17 +1,28 @@
 //! The command line: one module a command, each parses, calls and prints.
 
+mod agent;
+mod align;
+mod bench;
 mod check;
+mod checkpoint;
 mod chill;
 mod demo;
+mod finish;
+mod flat;
 mod gap;
 mod height;
+mod job;
+mod leak;
 mod load;
 mod new;
 mod output;
+mod person;
 mod procedure;
+mod refused;
 mod report;
 mod schema;
 mod squeeze;
+mod store;
 mod validation;
 
 use std::ffi::OsString;
@@ -21,7 +32,7 @@ use std::process::ExitCode;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{
-    Length, Quantity, System, UnitError, parse, parse_number, parse_range,
+    Angle, Length, Quantity, System, UnitError, parse, parse_number, parse_range,
 };
 
 use crate::problem::Problem;
@@ -30,7 +41,8 @@ use crate::problem::Problem;
 #[derive(Debug, Parser)]
 #[command(name = "ringtrue", version, propagate_version = true, arg_required_else_help = true)]
 #[command(after_help = "Exit codes: 0 done, whatever the verdict; 1 a verdict is not `conforms` \
-                        and --gate was given; 2 bad input; 3 not completed.")]
+                        and --gate was given, or a record does not verify; 2 bad input; \
+                        3 not completed; 4 the store could not be used.")]
 struct Arguments {
     #[command(subcommand)]
     command: Command,
@@ -56,8 +68,26 @@ enum Command {
     Height(height::Arguments),
     /// Work out what chilling a toric gives, for how long, and when the joint may be closed
     Chill(chill::Arguments),
+    /// Judge a leak test: compensated slope, what it could have seen, and its stored energy
+    Leak(leak::Arguments),
+    /// Say whether a cleaning or wetting agent may touch a toric, and what its vapour does
+    Agent(agent::Arguments),
+    /// Judge rim and face sweeps of the housings: eccentricity, angle, and which way to move
+    Align(align::Arguments),
+    /// Judge a ramp's finish from a traced profile or from values
+    Finish(finish::Arguments),
+    /// Judge a lapped face by its light bands: crown, dish or saddle
+    Flat(flat::Arguments),
     /// Write a joint's verdicts and evidence as a PDF
     Report(report::Arguments),
+    /// Guide a job, record it, sign it, show that nothing was changed
+    Job(job::Arguments),
+    /// Say who works here, each with a key of their own
+    Person(person::Arguments),
+    /// Sign a head over everything recorded, to be kept elsewhere
+    Checkpoint(checkpoint::Arguments),
+    /// Copy, restore and look after the store
+    Store(store::Arguments),
     /// Do the whole job on two invented joints that ship with the program
     Demo(demo::Arguments),
     /// Print expected against computed values of published cases
@@ -88,7 +118,16 @@ pub(crate) fn run(arguments: impl IntoIterator<Item = OsString>) -> Result<ExitC
         Command::Load(arguments) => load::run(&arguments),
         Command::Squeeze(arguments) => squeeze::run(&arguments),
         Command::Chill(arguments) => chill::run(&arguments),
+        Command::Leak(arguments) => leak::run(&arguments),
+        Command::Agent(arguments) => agent::run(&arguments),
+        Command::Align(arguments) => align::run(&arguments),
+        Command::Finish(arguments) => finish::run(&arguments),
+        Command::Flat(arguments) => flat::run(&arguments),
         Command::Report(arguments) => report::run(&arguments),
+        Command::Job(arguments) => job::run(&arguments),
+        Command::Person(arguments) => person::run(&arguments),
+        Command::Checkpoint(arguments) => checkpoint::run(&arguments),
+        Command::Store(arguments) => store::run(&arguments),
         Command::Demo(arguments) => demo::run(&arguments),
         Command::Validation(arguments) => validation::run(&arguments),
     }
@@ -170,6 +209,10 @@ fn length(text: &str) -> Result<Length, UnitError> {
 
 /// Any quantity with its unit.
 fn quantity<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
+    parse(text)
+}
+
+fn angle(text: &str) -> Result<Angle, UnitError> {
     parse(text)
 }
 

@@ -1,0 +1,77 @@
+//! `ringtrue job record` and `ringtrue job correct`
+
+use std::process::ExitCode;
+
+use ringtrue_job::event::{Corrected, Place, Recorded};
+use ringtrue_job::job::deed::{Deed, DeedError};
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::procedure::Step;
+use ringtrue_store::Access;
+
+use super::{Brought, Kept, OnJob, act, evidence, half};
+use crate::cli::refused;
+use crate::problem::Problem;
+
+#[derive(Debug, clap::Args)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    on: OnJob,
+    /// The step's id
+    step: String,
+    /// The half, where the step is done on each
+    #[arg(long, value_parser = half)]
+    half: Option<Half>,
+    #[command(flatten)]
+    evidence: evidence::Options,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct Correct {
+    #[command(flatten)]
+    on: OnJob,
+    /// Number of the event that was wrong
+    event: u64,
+    /// Why
+    #[arg(long, value_name = "TEXT")]
+    why: String,
+    #[command(flatten)]
+    evidence: evidence::Options,
+}
+
+pub(super) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
+    let mut store = arguments.on.store.open(Access::Write)?;
+    let mut brought = Brought::default();
+    let gauge = arguments.evidence.gauge(&mut brought)?;
+    let place = Place { step: arguments.step.clone(), half: arguments.half };
+    let kept = Kept::of(&store, &arguments.on.id)?;
+    let given = {
+        let step = step_of(&kept, &place)?;
+        arguments.evidence.given(step, (&mut brought, gauge))?
+    };
+    let deed = Deed::Record(Recorded { place, given });
+    act(&arguments.on, &mut store, (kept, deed), &brought)
+}
+
+pub(super) fn correct(arguments: &Correct) -> Result<ExitCode, Problem> {
+    let mut store = arguments.on.store.open(Access::Write)?;
+    let mut brought = Brought::default();
+    let gauge = arguments.evidence.gauge(&mut brought)?;
+    let kept = Kept::of(&store, &arguments.on.id)?;
+    let entry = kept.job.entry(arguments.event);
+    let given = match entry.and_then(|entry| entry.place.as_ref()) {
+        Some(place) if arguments.evidence.are_given() => {
+            arguments.evidence.given(step_of(&kept, place)?, (&mut brought, gauge))?
+        }
+        Some(_) | None => Vec::new(),
+    };
+    let (event, why) = (arguments.event, arguments.why.clone());
+    let deed = Deed::Correct(Corrected { event, why, given });
+    act(&arguments.on, &mut store, (kept, deed), &brought)
+}
+
+fn step_of<'k>(kept: &'k Kept, place: &Place) -> Result<&'k Step, Problem> {
+    kept.plan.step(place).ok_or_else(|| {
+        let near = kept.plan.due().iter().map(ToString::to_string).collect();
+        refused::deed(DeedError::NoStep { place: place.clone(), near })
+    })
+}
