@@ -118,7 +118,7 @@ words! {
         Fluoroelastomer = "fluoroelastomer",
         /// The seal allows its load ring to be chilled.
         ChillingAllowed = "chilling-allowed",
-        /// The face is no larger than the seal's `fitting.pressed_up_to`, or no size is named there.
+        /// The face is no larger than `fitting.pressed_up_to`, or the seal names no such size.
         PressedIn = "pressed-in",
         /// The face is larger than the seal's `fitting.pressed_up_to`.
         WorkedIn = "worked-in",
