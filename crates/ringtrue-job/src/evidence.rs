@@ -3,10 +3,12 @@
 mod alignment;
 mod chilling;
 mod finish;
+mod leak_test;
 
 pub use alignment::{AlignmentBasis, Parts, sweeps};
 pub use chilling::{Cold, chilled_seal, chilled_toric, material_of};
 pub use finish::{FinishBasis, finish};
+pub use leak_test::{LeakBasis, leak_test};
 
 use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{Given, Length};

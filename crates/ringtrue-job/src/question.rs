@@ -2,7 +2,8 @@
 
 use ringtrue_metrology::source::Source;
 use ringtrue_seal::{
-    alignment, assembled_height, chilling, face_load, flatness, gap_stack, matching, roughness,
+    agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack, leak_test,
+    matching, roughness,
 };
 use serde::Serialize;
 
@@ -20,6 +21,10 @@ pub enum Question {
     FaceLoad,
     /// Does chilling help, and when may the joint be closed?
     Chilling,
+    /// How much does the closed space leak?
+    LeakTest,
+    /// May this agent touch this toric?
+    Agents,
     /// Are the housings concentric and square?
     Alignment,
     /// Is the ramp's finish within its limit?
@@ -38,6 +43,8 @@ impl Question {
             Self::SealGap => "Seal gap",
             Self::FaceLoad => "Face load",
             Self::Chilling => "Chilling",
+            Self::LeakTest => "Leak test",
+            Self::Agents => "Cleaning and wetting agent",
             Self::Alignment => "Alignment",
             Self::Roughness => "Ramp finish",
             Self::Flatness => "Face flatness",
@@ -55,6 +62,8 @@ impl Question {
             Self::Chilling => {
                 "May this toric be chilled, what does it give, and when is it warm again?"
             }
+            Self::LeakTest => "Is the leak within its limit, and could this test have seen it?",
+            Self::Agents => "May this agent touch this toric, and is its vapour harmless here?",
             Self::Alignment => "Are the two housings concentric and square to each other?",
             Self::Roughness => "Is the ramp smooth enough, and rough enough to hold the toric?",
             Self::Flatness => "Is the lapped face flat?",
@@ -70,6 +79,8 @@ impl Question {
             Self::SealGap => gap_stack::SOURCES,
             Self::FaceLoad => face_load::SOURCES,
             Self::Chilling => chilling::SOURCES,
+            Self::LeakTest => leak_test::SOURCES,
+            Self::Agents => agents::SOURCES,
             Self::Alignment => alignment::SOURCES,
             Self::Roughness => roughness::SOURCES,
             Self::Flatness => flatness::SOURCES,

@@ -4,6 +4,7 @@
 //! `evaluate(&Input) -> Result<Outcome, RoomError>`. Rooms are pure and do not import each other;
 //! what they share stands in [`definition`] and [`geometry`].
 
+pub mod agents;
 pub mod alignment;
 pub mod assembled_height;
 pub mod chilling;

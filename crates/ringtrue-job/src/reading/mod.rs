@@ -7,6 +7,7 @@
 mod bands;
 mod chain;
 mod heights;
+mod leak;
 mod profile;
 mod sweeps;
 mod table;
@@ -15,6 +16,7 @@ mod x3p;
 pub use bands::{band_uncertainty, bands, flatness_limit};
 pub use chain::{MeasuredSize, chain, measured};
 pub use heights::heights;
+pub use leak::{LeakReadings, leak};
 pub use profile::{Finish, FinishLimit, finish, finish_limit, instrument_uncertainty};
 pub use sweeps::sweeps;
 pub use x3p::{looks_like_x3p, x3p};

@@ -122,10 +122,10 @@ fn limits_of_finish_and_flatness_as_drawings_write_them() {
     };
     let read = |text: &str| finish_limit(text).unwrap();
     assert_eq!(um(read("Ra 0.8 um").max), Some(0.8));
-    assert_eq!((read("Rz max 6,3 um").parameter, read("Rzmax 6.3 um").rule), (
-        Parameter::Rz,
-        Some(Rule::Max)
-    ));
+    assert_eq!(
+        (read("Rz max 6,3 um").parameter, read("Rzmax 6.3 um").rule),
+        (Parameter::Rz, Some(Rule::Max))
+    );
     let range = read("ra 0.4 um..3.2 um");
     assert_eq!((um(range.min), um(range.max)), (Some(0.4), Some(3.2)));
     assert_eq!(um(read("Rt 32 uin").max), Some(0.813));
@@ -148,7 +148,9 @@ fn traces_and_values_are_told_apart() {
     assert!((trace.heights_um[2] - 4.0).abs() < 1e-12);
     let values = finish("ra_uin\n16\n20\n", None).unwrap();
     assert!(matches!(values, Finish::Values(_, values) if values.len() == 2));
-    for wrong in ["x_mm\n0\n", "z_um\n1\n2\n3\n", "x_mm,z_um\n0,1\n0,2\n0,3\n", "ra_um,rz_um\n1,2\n"] {
+    for wrong in
+        ["x_mm\n0\n", "z_um\n1\n2\n3\n", "x_mm,z_um\n0,1\n0,2\n0,3\n", "ra_um,rz_um\n1,2\n"]
+    {
         assert!(finish(wrong, None).is_err(), "{wrong}");
     }
 }

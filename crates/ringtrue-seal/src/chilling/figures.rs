@@ -5,9 +5,10 @@ use std::f64::consts::PI;
 use ringtrue_metrology::uncertain::uniform;
 use ringtrue_metrology::units::Quantity;
 
+use super::body::Body;
 use super::conduction::{Ring, Section};
 use super::convection::{Air, Exchange};
-use super::{Body, Figure, Input, Medium};
+use super::{Figure, Input, Medium};
 use crate::RoomError;
 use crate::definition::material::{Material, Span};
 

@@ -1,6 +1,7 @@
 //! How much does the closed space leak, and could this test have seen a leak as small as the limit?
 //!
-//! Three kinds of evidence: a **pressure change** over time, **bubbles** counted under water or in a
+//! Three kinds of evidence: a **pressure change** over time, **bubbles** counted under water or in
+//! a
 //! film, and a **soak** with oil. Only the first gives a rate with an uncertainty of its own.
 //!
 //! | symbol | meaning | unit |
@@ -12,7 +13,8 @@
 //! | q | `∓V dy/dt`, throughput at T₀; positive when gas goes the way the pressure drives it | Pa m³/s |
 //! | E | `2.5 pₜ V (1 − (pₐ/pₜ)^0.286)` with the largest pressure pₜ and the atmosphere pₐ | J |
 //!
-//! Ideal gas, rigid walls. A space that rubber load rings bound is not rigid: they give, at once and
+//! Ideal gas, rigid walls. A space that rubber load rings bound is not rigid: they give, at once
+//! and
 //! then ever slower. What gives at once is left out with the settling time; what still moves while
 //! the line is fitted looks like a leak, or hides one. The standards for rigid vessels do not cover
 //! it (ASTM E2930 leaves deformable ones out), so the outcome says how much give would hide a leak

@@ -96,7 +96,8 @@ pub(super) fn evaluate(test: &PressureChange) -> Result<Outcome, RoomError> {
         guard_band(blank, test.levels.accept()) + guard_band(blank, 1.0 - test.levels.reject());
     let limits = Limits::at_most(limit).ok_or_else(|| limit_wanted(limit))?;
     let decision = conformity::judge(rate, u, limits, test.levels);
-    let notes = notes(test, &series, &fitted, (rate, u), (detectable, limit));
+    let result = Rates { rate, u, detectable, limit };
+    let notes = notes(test, &series, &fitted, result);
     let unsure = notes.contains(&Note::NotSettled) || notes.contains(&Note::GasGained);
     let largest = series.absolute.iter().copied().fold(0.0, f64::max);
     let watched =
@@ -263,12 +264,19 @@ fn contributions(test: &PressureChange, series: &Series, fitted: &Fitted) -> Vec
         .collect()
 }
 
+/// Throughputs that the notes compare, Pa m³/s.
+struct Rates {
+    rate: f64,
+    u: f64,
+    detectable: f64,
+    limit: f64,
+}
+
 fn notes(
     test: &PressureChange,
     series: &Series,
     fitted: &Fitted,
-    (rate, u): (f64, f64),
-    (detectable, limit): (f64, f64),
+    Rates { rate, u, detectable, limit }: Rates,
 ) -> Vec<Note> {
     let largest = series.absolute.iter().copied().fold(0.0, f64::max);
     let over = |allowed: f64| largest - series.atmosphere.pressure > allowed * (1.0 + 1e-9);

@@ -10,6 +10,9 @@ use crate::roughness::Rule;
 use crate::validation::ValidationError;
 use crate::validation::inputs::{Inputs, Quantities};
 
+/// How a value enters a table.
+type Entry = fn(f64) -> By;
+
 /// Points to a made-up profile: a multiple of what each shape needs.
 const POINTS: u32 = 40_000;
 
@@ -73,8 +76,7 @@ pub(super) fn cut_offs(inputs: &Inputs<'_>) -> Result<Quantities, ValidationErro
         "ISO 21920-3" => Edition::Iso21920,
         other => return Err(inputs.wrong(format!("no edition `{other}`"))),
     };
-    let keys: [(&str, fn(f64) -> By); 3] =
-        [("Ra_um", By::Ra), ("Rz_um", By::Rz), ("RSm_mm", By::Spacing)];
+    let keys: [(&str, Entry); 3] = [("Ra_um", By::Ra), ("Rz_um", By::Rz), ("RSm_mm", By::Spacing)];
     let (key, by) = keys
         .into_iter()
         .find(|(key, _)| inputs.given(key))

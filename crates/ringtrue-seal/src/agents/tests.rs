@@ -1,0 +1,152 @@
+use proptest::prelude::*;
+use ringtrue_metrology::units::parse;
+
+use super::*;
+use crate::definition::material;
+
+fn typed<Q: Quantity>(text: &str) -> Q {
+    parse(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+}
+
+fn input(agent: &str, code: &str) -> Input {
+    Input {
+        agent: named(agent).unwrap_or_else(|| panic!("{agent}")),
+        material: material::shipped(code).unwrap().clone(),
+        room: typed("20 degC"),
+        use_in: None,
+    }
+}
+
+fn used(bay: &str, air_changes_per_hour: f64, amount: &str) -> Option<Use> {
+    Some(Use { bay: typed(bay), air_changes_per_hour, amount: typed(amount) })
+}
+
+#[test]
+fn every_shipped_agent_is_read_and_says_where_its_figures_come_from() {
+    let agents = shipped();
+    assert_eq!(agents.len(), include_str!("../../data/agents.toml").matches("[[agent]]").count());
+    let fluids: Vec<_> = material::FLUIDS.iter().map(|(name, _)| *name).collect();
+    for agent in agents {
+        assert!(agent.fluid.as_deref().is_none_or(|fluid| fluids.contains(&fluid)), "{agent:?}");
+        assert!(!agent.film_reason.is_empty() && !agent.disposal.is_empty());
+        for figure in figures(agent) {
+            assert!(figure.value.is_finite() && figure.source.len() > 5, "{}", agent.name);
+        }
+        let names = std::iter::once(&agent.name).chain(&agent.also);
+        for name in names {
+            let found = shipped().iter().filter(|a| a.name == *name || a.also.contains(name));
+            assert_eq!(found.count(), 1, "{name}");
+        }
+        // What evaporates in a shop has what its vapour is judged by.
+        let vapour = agent.vapour_pressure_at_20_degc_pa.is_some();
+        assert!(!vapour || agent.lower_explosive_limit_percent.is_some(), "{}", agent.name);
+        assert!(!vapour || eight_hours_ppm(agent).is_some(), "{}", agent.name);
+    }
+}
+
+#[test]
+fn names_as_people_type_them() {
+    assert_eq!(named(" Isopropyl alcohol").unwrap().name, "isopropyl-alcohol");
+    assert_eq!(named("2-propanol").unwrap().name, "isopropyl-alcohol");
+    assert_eq!(nearest("aceton"), Some("acetone"));
+    assert_eq!(nearest("plutonium"), None);
+}
+
+#[test]
+fn what_leaves_a_film_is_refused_for_the_toric() {
+    for agent in ["mineral-oil", "grease", "soapy-water", "silicone-oil", "white-spirit"] {
+        let outcome = evaluate(&input(agent, "NBR")).unwrap();
+        assert_eq!(outcome.verdict, Verdict::DoesNotConform, "{agent}");
+        assert!(outcome.refused_for_toric.is_some(), "{agent}");
+    }
+    // Oil suits nitrile for its whole life, and still has no place on it while it is fitted.
+    let oil = evaluate(&input("mineral-oil", "NBR")).unwrap();
+    assert_eq!(oil.verdict_immersion, Verdict::Conforms);
+}
+
+#[test]
+fn a_wipe_and_an_immersion_are_told_apart() {
+    let of = |agent, code| {
+        let outcome = evaluate(&input(agent, code)).unwrap();
+        (outcome.verdict_wiping, outcome.verdict_immersion)
+    };
+    // Fair to good: enough for a wipe, not proven for a life in it.
+    assert_eq!(of("isopropyl-alcohol", "NBR"), (Verdict::Conforms, Verdict::NotProven));
+    assert_eq!(of("isopropyl-alcohol", "VMQ"), (Verdict::Conforms, Verdict::Conforms));
+    assert_eq!(of("acetone", "NBR"), (Verdict::DoesNotConform, Verdict::DoesNotConform));
+    assert_eq!(of("acetone", "EPDM").0, Verdict::Conforms);
+}
+
+#[test]
+fn alcohol_in_a_bay() {
+    let outcome = |bay, air, amount| {
+        let use_in = used(bay, air, amount);
+        evaluate(&Input { use_in, ..input("isopropyl-alcohol", "VMQ") }).unwrap()
+    };
+    // 30 ml make 9.43 l of vapour: half a cubic metre of air at the lower explosive limit.
+    let shop = outcome("60 m3", 4.0, "30 ml");
+    let vapour = shop.vapour.as_ref().unwrap();
+    assert!((vapour.vapour_l - 9.43).abs() < 0.01, "{}", vapour.vapour_l);
+    assert!((vapour.concentration_ppm - 157.1).abs() < 0.2);
+    assert!(vapour.eight_hour_mean_ppm < vapour.fifteen_minute_mean_ppm);
+    assert_eq!(shop.ignitable_at_room, Some(true));
+    assert!((shop.saturated_times_lower_explosive_limit.unwrap() - 2.17).abs() < 0.01);
+    // Over fifteen minutes 99 ppm, five times as much still below 500; in half the bay above it.
+    assert_eq!(shop.verdict, Verdict::Conforms);
+    assert_eq!(outcome("30 m3", 4.0, "30 ml").verdict, Verdict::NotProven);
+    assert_eq!(outcome("600 m3", 4.0, "30 ml").verdict, Verdict::Conforms);
+    assert_eq!(outcome("2 m3", 0.0, "30 ml").verdict, Verdict::DoesNotConform);
+}
+
+#[test]
+fn what_has_no_vapour_is_not_judged_by_it() {
+    let use_in = used("60 m3", 1.0, "1 l");
+    let water = evaluate(&Input { use_in, ..input("water", "NBR") }).unwrap();
+    assert_eq!(water.verdict, Verdict::Conforms);
+}
+
+#[test]
+fn no_shop_is_so() {
+    for use_in in [
+        used("0 m3", 4.0, "30 ml"),
+        used("60 m3", -1.0, "30 ml"),
+        used("60 m3", f64::NAN, "30 ml"),
+        used("60 m3", 4.0, "0 ml"),
+        used("1 m3", 4.0, "30 l"),
+    ] {
+        let input = Input { use_in, ..input("acetone", "EPDM") };
+        assert!(evaluate(&input).is_err(), "{input:?}");
+    }
+    let hot = Input { room: typed("90 degC"), ..input("acetone", "EPDM") };
+    assert!(evaluate(&hot).is_err());
+}
+
+proptest! {
+    #[test]
+    fn more_air_and_less_agent_are_never_worse(
+        bay in 1.0..1000.0f64, by in 1.01..5.0f64, air in 0.0..20.0f64, ml in 1.0..10.0f64,
+    ) {
+        let of = |bay: f64, air, ml: f64| {
+            let use_in = used(&format!("{bay} m3"), air, &format!("{ml} ml"));
+            evaluate(&Input { use_in, ..input("isopropyl-alcohol", "VMQ") }).unwrap()
+        };
+        let here = of(bay, air, ml);
+        for better in [of(bay * by, air, ml), of(bay, air * by, ml), of(bay, air, ml / by)] {
+            prop_assert!(better.verdict <= here.verdict);
+            let mean = |outcome: &Outcome| outcome.vapour.as_ref().unwrap().eight_hour_mean_ppm;
+            prop_assert!(mean(&better) <= mean(&here));
+        }
+    }
+
+    #[test]
+    fn units_in_are_units_out(bay in 1.0..1000.0f64, ml in 1.0..10.0f64) {
+        let of = |bay: String, amount: String| {
+            let use_in = used(&bay, 4.0, &amount);
+            evaluate(&Input { use_in, ..input("isopropyl-alcohol", "VMQ") }).unwrap()
+        };
+        let si = of(format!("{bay} m3"), format!("{ml} ml"));
+        let us = of(format!("{} ft3", bay / 0.028_316_846_592), format!("{} in3", ml / 16.387_064));
+        let ppm = |outcome: &Outcome| outcome.vapour.as_ref().unwrap().concentration_ppm;
+        prop_assert!((ppm(&si) - ppm(&us)).abs() < 1e-9 * ppm(&si));
+    }
+}
