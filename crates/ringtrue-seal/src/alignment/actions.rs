@@ -22,21 +22,24 @@ pub(super) fn actions(input: &Input, outcome: &Outcome) -> Vec<Action> {
     }
     if off || tilted {
         let why = "Sweep again after each correction: a shim moves the axis and the angle.";
-        actions.push(action(Deed::MeasureAgain, None, None, None, why));
+        actions.push(action(Deed::MeasureAgain, None, NOWHERE, why));
     }
     out_of_form(outcome, &mut actions);
     actions
 }
 
+/// An action, with where it is done and by how much.
 fn action(
     deed: Deed,
     half: Option<Half>,
-    angle_deg: Option<f64>,
-    amount_mm: Option<f64>,
+    (angle_deg, amount_mm): (Option<f64>, Option<f64>),
     why: &str,
 ) -> Action {
     Action { deed, half, angle_deg, amount_mm, why: why.to_owned() }
 }
+
+/// All round, by no amount.
+const NOWHERE: (Option<f64>, Option<f64>) = (None, None);
 
 fn not_repeating(outcome: &Outcome, actions: &mut Vec<Action>) {
     for sweep in &outcome.sweeps {
@@ -44,7 +47,7 @@ fn not_repeating(outcome: &Outcome, actions: &mut Vec<Action>) {
             let why = "The sweep does not come back to the same reading here: tighten the bracket, \
                        clean the surface, and sweep again.";
             let (half, angle) = (Some(sweep.half), Some(*angle));
-            actions.push(action(Deed::MeasureAgain, half, angle, None, why));
+            actions.push(action(Deed::MeasureAgain, half, (angle, None), why));
         }
     }
 }
@@ -52,11 +55,11 @@ fn not_repeating(outcome: &Outcome, actions: &mut Vec<Action>) {
 fn not_swept(outcome: &Outcome, actions: &mut Vec<Action>) {
     if outcome.verdict_eccentricity.is_some() && outcome.eccentricity_mm.is_none() {
         let why = "There is a limit for the eccentricity and no rim or bore was swept: sweep one.";
-        actions.push(action(Deed::MeasureAgain, Some(outcome.of_half), None, None, why));
+        actions.push(action(Deed::MeasureAgain, Some(outcome.of_half), NOWHERE, why));
     }
     if outcome.verdict_angle.is_some() && outcome.angle_mrad.is_none() {
         let why = "There is a limit for the angle and no face was swept: sweep it.";
-        actions.push(action(Deed::MeasureAgain, Some(outcome.of_half), None, None, why));
+        actions.push(action(Deed::MeasureAgain, Some(outcome.of_half), NOWHERE, why));
     }
 }
 
@@ -66,7 +69,7 @@ fn not_proven(outcome: &Outcome, actions: &mut Vec<Action>) {
     }
     if outcome.verdict_eccentricity.is_none() && outcome.verdict_angle.is_none() {
         let why = "There is nothing to judge by: name the seal or joint file, or state the limits.";
-        actions.push(action(Deed::MeasureAgain, None, None, None, why));
+        actions.push(action(Deed::MeasureAgain, None, NOWHERE, why));
         return;
     }
     let covered = outcome.probability_eccentricity_conforms.is_some()
@@ -74,10 +77,10 @@ fn not_proven(outcome: &Outcome, actions: &mut Vec<Action>) {
     if outcome.reading_standard_uncertainty_mm.is_none() {
         let why = "Nothing is known of the indicator's uncertainty: name the gauge, or sweep eight \
                    places or more.";
-        actions.push(action(Deed::MeasureAgain, None, None, None, why));
+        actions.push(action(Deed::MeasureAgain, None, NOWHERE, why));
     } else if covered {
         let why = "The uncertainty covers the limit: sweep more places, or with a finer indicator.";
-        actions.push(action(Deed::MeasureAgain, None, None, None, why));
+        actions.push(action(Deed::MeasureAgain, None, NOWHERE, why));
     }
 }
 
@@ -92,7 +95,7 @@ fn shift(outcome: &Outcome, moves: Half, actions: &mut Vec<Action>) {
         Reference::OtherHalf => "The two housings are not on one axis.",
         Reference::IndicatorAxis => "The housing is not on the axis that the indicator turns on.",
     };
-    actions.push(action(Deed::Move, Some(moves), Some(angle), Some(off), why));
+    actions.push(action(Deed::Move, Some(moves), (Some(angle), Some(off)), why));
 }
 
 /// Opens the gap where the faces stand nearest, by what the sweep shows across its diameter.
@@ -109,7 +112,7 @@ fn open(outcome: &Outcome, moves: Half, actions: &mut Vec<Action>) {
     let why = "The faces are not square to each other and stand nearest here; the amount is that \
                across the swept diameter, so shims further out need more in proportion.";
     let amount = Some(mrad * 1e-3 * face);
-    actions.push(action(Deed::OpenGap, Some(moves), Some(nearest), amount, why));
+    actions.push(action(Deed::OpenGap, Some(moves), (Some(nearest), amount), why));
 }
 
 fn out_of_form(outcome: &Outcome, actions: &mut Vec<Action>) {
@@ -125,7 +128,7 @@ fn out_of_form(outcome: &Outcome, actions: &mut Vec<Action>) {
             }
         };
         let (half, amount) = (Some(sweep.half), Some(sweep.left_mm));
-        actions.push(action(Deed::LookAtSurface, half, sweep.second_crest_deg, amount, why));
+        actions.push(action(Deed::LookAtSurface, half, (sweep.second_crest_deg, amount), why));
     }
 }
 

@@ -37,7 +37,7 @@ fn sine(amplitude: f64) -> Trace {
 fn a_sine_has_its_textbook_roughness() {
     let outcome = evaluate(&input(Measured::Traces(vec![sine(1.0)]), "0.8 um")).unwrap();
     // 2 A/π, less the share that the mean line keeps at λ = λc/8 (below 1e-9).
-    assert!((outcome.value_um - 0.636_62).abs() < 2e-3, "{}", outcome.value_um);
+    assert!((outcome.value_um - std::f64::consts::FRAC_2_PI).abs() < 2e-3, "{}", outcome.value_um);
     assert_eq!(outcome.cut_off_mm, Some(0.8));
     assert_eq!(outcome.cut_off_basis, CutOffBasis::Table);
     assert_eq!(outcome.sampling_lengths.len(), 5);

@@ -33,6 +33,12 @@ struct File {
     replace: Vec<[String; 2]>,
     #[serde(default)]
     bytes: Option<Vec<u8>>,
+    /// A file of the repository, by its path there.
+    #[serde(default)]
+    copy: Option<String>,
+    /// How many bytes of the copy are kept.
+    #[serde(default)]
+    cut: Option<usize>,
     #[serde(default)]
     repeat: Option<(String, usize)>,
     #[serde(default)]
@@ -55,6 +61,11 @@ impl File {
             text = text.replacen(from, to, 1);
         }
         let mut bytes = text.into_bytes();
+        if let Some(path) = &self.copy {
+            let root = concat!(env!("CARGO_MANIFEST_DIR"), "/../..");
+            let copied = std::fs::read(std::path::Path::new(root).join(path)).unwrap();
+            bytes.extend(&copied[..self.cut.unwrap_or(copied.len())]);
+        }
         if let Some((text, times)) = &self.repeat {
             bytes.extend(text.repeat(*times).into_bytes());
         }
@@ -67,6 +78,20 @@ impl File {
 fn each_wrong_file_gives_one_clear_message_and_nothing_else() {
     let cases: Cases = toml::from_str(include_str!("wrong_files.toml")).unwrap();
     assert!(cases.case.len() >= 60, "{} cases", cases.case.len());
+    refuse_all(&cases);
+}
+
+#[test]
+fn each_wrong_check_gives_one_clear_message_and_nothing_else() {
+    let cases: Cases = toml::from_str(include_str!("wrong_checks.toml")).unwrap();
+    for command in ["align", "finish", "flat"] {
+        let own = cases.case.iter().filter(|case| case.arguments[0] == command).count();
+        assert!(own >= 10, "{own} cases of {command}");
+    }
+    refuse_all(&cases);
+}
+
+fn refuse_all(cases: &Cases) {
     let failures: Vec<String> = cases.case.iter().filter_map(|case| refused(case).err()).collect();
     assert!(failures.is_empty(), "{} failed:\n{}", failures.len(), failures.join("\n"));
 }

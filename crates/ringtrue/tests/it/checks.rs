@@ -1,0 +1,159 @@
+//! Alignment, ramp finish and face flatness: whole commands on the shipped example files.
+
+use serde_json::Value;
+
+use crate::bench::{Bench, Ran};
+
+/// A bench with the example files of the checks.
+fn bench() -> Bench {
+    let bench = Bench::new();
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
+    for folder in ["checks", "final-drive"] {
+        for entry in std::fs::read_dir(root.join(folder)).unwrap() {
+            let path = entry.unwrap().path();
+            let name = format!("{folder}/{}", path.file_name().unwrap().to_str().unwrap());
+            bench.file(&name, std::fs::read(&path).unwrap());
+        }
+    }
+    bench
+}
+
+fn number(json: &Value, key: &str) -> f64 {
+    json[key].as_f64().unwrap_or_else(|| panic!("`{key}` is no number in {json}"))
+}
+
+fn align(bench: &Bench, more: &[&str]) -> Ran {
+    let mut arguments = vec!["align", "checks/sweeps.csv", "--sag", "-0.04 mm"];
+    arguments.extend(more);
+    bench.run(&arguments)
+}
+
+#[test]
+fn align_gives_every_promised_key() {
+    let bench = bench();
+    let json = align(&bench, &["--json"]).json();
+    let keys = [
+        "eccentricity_mm",
+        "eccentricity_direction_deg",
+        "angle_mrad",
+        "angle_direction_deg",
+        "out_of_round_mm",
+        "tip_limit_deg",
+        "verdict",
+    ];
+    for key in keys {
+        assert!(json.get(key).is_some(), "`{key}` is not in {json}");
+    }
+    // The example was made with 0.21 mm towards 62 deg and 0.33 mm on a radius of 150 mm.
+    assert!((number(&json, "eccentricity_mm") - 0.21).abs() < 0.01);
+    assert!((number(&json, "eccentricity_direction_deg") - 62.0).abs() < 3.0);
+    assert!((number(&json, "angle_mrad") - 2.2).abs() < 0.1);
+    assert_eq!((&json["tip_limit_deg"], &json["verdict"]), (&Value::Null, &"not-proven".into()));
+}
+
+#[test]
+fn align_takes_limits_and_geometry_from_the_joint() {
+    let bench = bench();
+    let with = ["--joint", "final-drive/joint.toml", "--gauge", "checks/indicator.toml"];
+    let json = align(&bench, &[&with[..], &["--json"]].concat()).json();
+    assert_eq!(json["verdict"], "conforms");
+    assert!((number(&json, "eccentricity_limit_mm") - 0.5).abs() < 1e-9);
+    assert!(number(&json, "tip_limit_deg") > 0.5);
+    let tight = align(&bench, &[&with[..], &["--limit", "0.1 mm", "--gate"]].concat());
+    assert_eq!(tight.code(), 1, "{}", tight.stderr());
+    let said = tight.stdout();
+    assert!(said.contains("Move half b") && said.contains("towards 242 deg"), "{said}");
+    let other = align(&bench, &[&with[..], &["--limit", "0.1 mm", "--moves", "a"]].concat());
+    assert!(other.stdout().contains("Move half a"), "{}", other.stdout());
+    let narrow = ["--housing-diameter", "400 mm", "--json"];
+    let wide = align(&bench, &[&with[..], &narrow[..]].concat()).json();
+    assert!(number(&wide, "tip_limit_deg") < number(&json, "tip_limit_deg"));
+}
+
+#[test]
+fn inches_and_millimetres_are_the_same_sweep() {
+    let bench = bench();
+    let text = std::fs::read_to_string(bench.path().join("checks/sweeps.csv")).unwrap();
+    let inches: Vec<String> = text
+        .lines()
+        .map(|line| match line.split(',').collect::<Vec<_>>().as_slice() {
+            _ if line.starts_with('#') => line.to_owned(),
+            ["surface", ..] => "surface,angle_deg,reading_in,diameter_mm".to_owned(),
+            [surface, at, reading, diameter] => {
+                let inch = reading.parse::<f64>().unwrap() / 25.4;
+                format!("{surface},{at},{inch:.12},{diameter}")
+            }
+            _ => line.to_owned(),
+        })
+        .collect();
+    bench.file("inch.csv", inches.join("\n"));
+    let mm = align(&bench, &["--json"]).json();
+    let inch = bench.run(&["align", "inch.csv", "--sag", "-0.04 mm", "--json"]).json();
+    for key in ["eccentricity_mm", "angle_mrad", "out_of_round_mm", "eccentricity_direction_deg"] {
+        assert!((number(&mm, key) - number(&inch, key)).abs() < 1e-6, "{key}");
+    }
+}
+
+#[test]
+fn finish_reads_csv_and_x3p_together() {
+    let bench = bench();
+    let run = |more: &[&str]| {
+        let mut arguments = vec!["finish", "checks/ramp-trace.csv", "checks/ramp-trace.x3p"];
+        arguments.extend(more);
+        bench.run(&arguments)
+    };
+    let json = run(&["--limit", "Ra 0.8 um", "--json"]).json();
+    assert_eq!(json["sampling_lengths"].as_array().unwrap().len(), 10);
+    assert_eq!((&json["cut_off_mm"], &json["cut_off_basis"]), (&0.8.into(), &"table".into()));
+    assert_eq!(json["verdict"], "conforms");
+    assert!(number(&json, "ra_um") < number(&json, "rq_um"));
+    assert!(number(&json, "rq_um") < number(&json, "rz_um"));
+    assert!(json.get("profiles").is_none());
+    let tight = ["--limit", "Ra max 0.72 um", "--uncertainty", "1 %", "--gate"];
+    assert_eq!(run(&tight).code(), 1);
+    let new = run(&["--limit", "Rz 6.3 um", "--edition", "iso-21920", "--json"]).json();
+    assert_eq!(
+        (&new["rule"], &new["edition"]),
+        (&"max".into(), &"ISO 21920:2021, parts 2 and 3".into())
+    );
+    let by_seal = bench.run(&[
+        "finish",
+        "checks/ramp-trace.csv",
+        "--seal",
+        "final-drive/hub-half.toml",
+        "--json",
+    ]);
+    assert!((number(&by_seal.json(), "limit_max_um") - 3.2).abs() < 1e-9);
+}
+
+#[test]
+fn typed_values_are_judged_by_the_rule() {
+    let bench = bench();
+    let run = |limit: &str, rule: &str| {
+        let arguments =
+            ["finish", "checks/ramp-values.csv", "--limit", limit, "--rule", rule, "--json"];
+        bench.run(&arguments).json()
+    };
+    // Twelve values, one of them 2.61 um.
+    assert_eq!(run("Ra 2.6 um", "16-percent")["verdict_rule"], "conforms");
+    assert_eq!(run("Ra 2.6 um", "max")["verdict_rule"], "does-not-conform");
+    assert_eq!(run("Ra 2.6 um", "max")["ra_um"], Value::Null);
+}
+
+#[test]
+fn flat_tells_bands_shape_and_verdict() {
+    let bench = bench();
+    let run = |arguments: &[&str]| bench.run(arguments).json();
+    let file = ["flat", "checks/bands.csv", "--limit", "1 band", "--uncertainty", "0.3 mm"];
+    let json = run(&[&file[..], &["--json"]].concat());
+    assert_eq!((&json["shape"], &json["verdict"]), (&"crown".into(), &"conforms".into()));
+    assert!((number(&json, "flatness_bands") - 3.1 / 6.5).abs() < 1e-9);
+    let orders = ["flat", "checks/band-orders.csv", "--limit", "0.6 um"];
+    let json = run(&[&orders[..], &["--uncertainty", "0.1 bands", "--json"]].concat());
+    assert_eq!(json["shape"], "saddle");
+    let closed = ["flat", "--closed", "2.5", "--limit", "2 bands", "--uncertainty", "0.1 bands"];
+    assert_eq!(bench.run(&[&closed[..], &["--gate"]].concat()).code(), 1);
+    let one = ["flat", "--bend=-1.5 mm", "--spacing", "10 mm", "--limit", "1 band"];
+    let json = run(&[&one[..], &["--source", "sodium", "--json"]].concat());
+    assert_eq!((&json["shape"], &json["verdict"]), (&"dish".into(), &"not-proven".into()));
+}
