@@ -49,7 +49,11 @@ impl Store {
     /// # Errors
     /// As [`Self::export`].
     pub fn export_all(&self) -> Result<Export, StoreError> {
-        let ids: Vec<String> = self.list()?.into_iter().map(|line| line.id).collect();
+        let ids = {
+            let mut query = self.connection.prepare_cached("SELECT id FROM job ORDER BY id")?;
+            let ids = query.query_map([], |row| row.get::<_, String>(0))?;
+            ids.collect::<Result<Vec<_>, _>>()?
+        };
         self.export(ids.iter().map(String::as_str))
     }
 

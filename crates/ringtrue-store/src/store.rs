@@ -8,7 +8,7 @@ use ringtrue_job::event::Event;
 use ringtrue_job::job::{Documents, Job};
 use ringtrue_job::record::{self, Link};
 use rusqlite::{
-    Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params,
+    Connection, ErrorCode, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params,
 };
 
 use crate::problem::StoreError;
@@ -82,11 +82,16 @@ impl Store {
             }
             // A log that another program left behind is folded in by whoever opens for writing;
             // where the place can't be written, the file is read as it is.
-            Access::Read => connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE, access)
-                .or_else(|_| immutable(path))?,
+            Access::Read => {
+                connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE, access).or_else(|error| {
+                    match error {
+                        StoreError::NotAStore(_) => Err(error),
+                        _ => immutable(path),
+                    }
+                })?
+            }
         };
         let version = match schema::version(&connection) {
-            Err(StoreError::Damaged(_)) => return Err(StoreError::NotAStore(path.to_owned())),
             Err(_) if access == Access::Read => {
                 connection = immutable(path)?;
                 schema::version(&connection)?
@@ -306,10 +311,17 @@ fn connect(path: &Path, flags: OpenFlags, access: Access) -> Result<Connection, 
     }
     let connection = Connection::open_with_flags(path, flags)
         .map_err(|error| StoreError::cannot_open(path, error))?;
-    connection.busy_timeout(PATIENCE)?;
-    connection.pragma_update(None, "synchronous", "FULL")?;
-    connection.pragma_update(None, "foreign_keys", "ON")?;
-    Ok(connection)
+    let prepared = connection
+        .busy_timeout(PATIENCE)
+        .and_then(|()| connection.pragma_update(None, "synchronous", "FULL"))
+        .and_then(|()| connection.pragma_update(None, "foreign_keys", "ON"));
+    match prepared {
+        Ok(()) => Ok(connection),
+        Err(error) if error.sqlite_error_code() == Some(ErrorCode::NotADatabase) => {
+            Err(StoreError::NotAStore(path.to_owned()))
+        }
+        Err(error) => Err(error.into()),
+    }
 }
 
 /// Opens a file that can't be written, as it is.

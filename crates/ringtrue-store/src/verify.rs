@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use ringtrue_job::digest::{Digest, PublicKey};
-use ringtrue_job::event::Event;
+use ringtrue_job::event::{Event, Payload};
+use ringtrue_job::job::State;
 use ringtrue_job::record::{Chain, Misfit, MisfitKind};
 
 use crate::checkpoint::{Against, Checkpoint, CheckpointError, TreeHead};
@@ -31,7 +32,7 @@ pub enum Unfit {
     #[error("the store is damaged: {0}")]
     File(String),
     /// A job's head.
-    #[error("job {0} has no events, or events have no job")]
+    #[error("the head of job {0} does not fit its events")]
     Head(String),
     /// A checkpoint that can't be trusted.
     #[error(transparent)]
@@ -79,6 +80,10 @@ impl From<rusqlite::Error> for Unfit {
 /// A job's head as it is stored.
 struct Head {
     id: String,
+    title: String,
+    state: String,
+    opened_at: String,
+    last_at: String,
     events: u64,
     last_hash: Digest,
 }
@@ -137,6 +142,7 @@ impl Store {
                 .check(bytes, &Digest(row.get(2)?))
                 .map_err(|misfit| Misfit { job: head.id.clone(), ..misfit })?;
             belongs(&event, head, row.get(1)?)?;
+            says(&event, head)?;
             kept.named_by(&event)?;
             known(&event, &keys)?;
         }
@@ -185,13 +191,18 @@ impl Store {
     }
 
     fn heads(&self) -> Result<BTreeMap<i64, Head>, Unfit> {
-        let mut query =
-            self.connection.prepare_cached("SELECT number, id, events, last_hash FROM job")?;
+        let mut query = self.connection.prepare_cached(
+            "SELECT number, id, events, last_hash, title, state, opened_at, last_at FROM job",
+        )?;
         let heads = query.query_map([], |row| {
             let head = Head {
                 id: row.get(1)?,
                 events: row.get::<_, i64>(2)?.unsigned_abs(),
                 last_hash: Digest(row.get(3)?),
+                title: row.get(4)?,
+                state: row.get(5)?,
+                opened_at: row.get(6)?,
+                last_at: row.get(7)?,
             };
             Ok((row.get(0)?, head))
         })?;
@@ -256,6 +267,26 @@ fn belongs(event: &Event, head: &Head, sequence: i64) -> Result<(), Misfit> {
         return fail(MisfitKind::Sequence(sequence.unsigned_abs()));
     }
     Ok(())
+}
+
+/// Does the job's head say what its first and its last event say?
+fn says(event: &Event, head: &Head) -> Result<(), Unfit> {
+    let fits = match &event.payload {
+        Payload::Opened(opened) => {
+            let state = [State::Open, State::Held, State::Signed, State::ChangedSinceSigned]
+                .into_iter()
+                .any(|state| state.words() == head.state);
+            state && opened.title == head.title && event.at.to_string() == head.opened_at
+        }
+        Payload::Recorded(_)
+        | Payload::Assessed(_)
+        | Payload::Corrected(_)
+        | Payload::Overridden(_)
+        | Payload::Signed(_)
+        | Payload::FollowedUp(_) => true,
+    };
+    let last = event.sequence != head.events || event.at.to_string() == head.last_at;
+    if fits && last { Ok(()) } else { Err(Unfit::Head(head.id.clone())) }
 }
 
 /// A person who is registered here has one key.

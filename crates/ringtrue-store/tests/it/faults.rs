@@ -1,0 +1,118 @@
+//! Killed while recording, no room left, somebody else at it.
+
+use std::path::Path;
+use std::process::Command;
+use std::time::{Duration, Instant};
+
+use ringtrue_store::{Access, Store, StoreError};
+
+use crate::fixture::{Row, small_store};
+
+#[path = "../../examples/recorder/mod.rs"]
+mod recorder;
+
+use recorder::{Acknowledged, check, command, kill_once};
+
+/// How long the killing goes on; the whole number stands in `bench/record.sh`.
+const KILLING: Duration = Duration::from_secs(12);
+
+#[test]
+fn what_was_acknowledged_survives_being_killed() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("record.db");
+    let mut row = Row(7);
+    let mut all = Acknowledged::default();
+    let (start, mut rounds) = (Instant::now(), 0);
+    while start.elapsed() < KILLING {
+        kill_once(&path, Duration::from_millis(2 + row.next(60)), &mut all);
+        check(&path, &all);
+        rounds += 1;
+    }
+    assert!(rounds >= 20, "{rounds} rounds");
+    assert!(all.events() > rounds, "{} events in {rounds} rounds", all.events());
+}
+
+/// Runs the recorder until it stops by itself for want of room.
+fn until_full(command: &mut Command, path: &Path) -> String {
+    let output = command.output().unwrap();
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(4), "{said}");
+    let mut all = Acknowledged::default();
+    all.take(&String::from_utf8(output.stdout).unwrap());
+    assert!(all.events() > 10, "{} events before it was full", all.events());
+    check(path, &all);
+    said
+}
+
+#[test]
+fn a_full_disk_is_said_and_nothing_is_half_written() {
+    let folder = tempfile::tempdir().unwrap();
+    let room = folder.path().join("room");
+    std::fs::create_dir(&room).unwrap();
+    let path = room.join("record.db");
+    let mount =
+        Command::new("mount").args(["-t", "tmpfs", "-o", "size=400k", "none"]).arg(&room).output();
+    let mounted = mount.is_ok_and(|output| output.status.success());
+    let said = if mounted {
+        until_full(&mut command(&path), &path)
+    } else {
+        // Without leave to mount, a limit on the file's size stands for the small disk.
+        until_full(&mut limited(&path), &path)
+    };
+    let full = StoreError::Full.to_string();
+    assert!(!mounted || said.contains(&full), "{said}");
+    if mounted {
+        let unmounted = Command::new("umount").arg(&room).status().unwrap();
+        assert!(unmounted.success());
+    }
+}
+
+/// The recorder with files of at most 300 KiB: a write beyond fails.
+fn limited(path: &Path) -> Command {
+    let recorder = command(path);
+    let mut shell = Command::new("bash");
+    shell.args(["-c", "trap '' XFSZ; ulimit -f 300; exec \"$0\" \"$@\""]);
+    shell.arg(recorder.get_program()).args(recorder.get_args());
+    shell
+}
+
+#[test]
+fn a_write_that_fails_is_said_and_nothing_is_half_written() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("record.db");
+    let said = until_full(&mut limited(&path), &path);
+    assert!(said.contains("disk"), "{said}");
+}
+
+#[test]
+fn a_store_that_somebody_holds_is_waited_for_and_then_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("record.db");
+    let mut store = small_store(&path);
+    let holder = rusqlite::Connection::open(&path).unwrap();
+    holder.execute_batch("BEGIN IMMEDIATE").unwrap();
+    // Reading goes on meanwhile.
+    assert_eq!(Store::open(&path, Access::Read).unwrap().list().unwrap().len(), 3);
+    let start = Instant::now();
+    let refused = store.retire_person("Anna Fitter", crate::fixture::at(1)).unwrap_err();
+    assert_eq!(refused, StoreError::Busy);
+    assert!(start.elapsed() >= Duration::from_secs(4), "{:?}", start.elapsed());
+    holder.execute_batch("ROLLBACK").unwrap();
+    store.retire_person("Anna Fitter", crate::fixture::at(1)).unwrap();
+}
+
+#[test]
+fn an_event_is_neither_changed_nor_deleted_by_a_slip() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("record.db");
+    drop(small_store(&path));
+    let connection = rusqlite::Connection::open(&path).unwrap();
+    for slip in [
+        "UPDATE event SET bytes = x'00' WHERE position = 3",
+        "DELETE FROM event WHERE position = 3",
+        "UPDATE document SET text = ''",
+        "UPDATE attachment SET content = x''",
+    ] {
+        assert!(connection.execute(slip, []).is_err(), "{slip}");
+    }
+}
