@@ -1,7 +1,8 @@
 //! The contact terms of residual and stiffness.
 
 use super::{Assembly, Load, Model, OUT, State};
-use crate::contact::Bearing;
+use crate::contact::{Bearing, Before};
+use crate::problem::Friction;
 
 /// How a slipping point's shear follows its pressure: force `factor (n . x)` along `t`.
 #[derive(Debug, Clone, Copy)]
@@ -29,15 +30,14 @@ impl Slip {
 /// What a pair did in the iterations of an increment.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Conduct {
-    /// Shear of the last iteration if the point slipped, else 0.
-    slipping: f64,
+    before: Before,
     /// Whether it was open in the last iteration, and how often it has closed.
     open: bool,
     pub(super) closings: u8,
 }
 
 impl Conduct {
-    pub(super) const FRESH: Self = Self { slipping: 0.0, open: false, closings: 0 };
+    pub(super) const FRESH: Self = Self { before: Before::Unseen, open: false, closings: 0 };
 }
 
 /// A point that closes this often in one increment cannot hold to where it first touched: tied there
@@ -59,17 +59,24 @@ impl Assembly {
         self.slips.clear();
         let (mut force_square, mut penetration, mut on_trial) = (0.0, 0.0_f64, 0);
         for (k, (pair, memory)) in contacts.pairs.iter().zip(&state.memory).enumerate() {
-            let last = std::mem::take(&mut self.conduct[k].slipping);
+            let before = std::mem::replace(&mut self.conduct[k].before, Before::Held);
+            let before = match (before, memory.bearing) {
+                // What slipped or stuck at the last equilibrium may slip at once.
+                (Before::Unseen, Bearing::Stick | Bearing::Slip | Bearing::Trial) => Before::Any,
+                (other, _) => other,
+            };
             let was_open = std::mem::replace(&mut self.conduct[k].open, true);
             let x = contacts.position(pair.point, &model.mesh.nodes, &state.u);
             let Some(standing) = contacts.standing(pair, x, load.shifts[pair.wall]) else {
                 continue;
             };
-            let mut traction = contacts.traction(&standing, memory, last);
+            let mut traction = contacts.traction(&standing, memory, before);
             if traction.bearing != Bearing::Open {
                 let conduct = &mut self.conduct[k];
                 conduct.open = false;
-                conduct.closings = conduct.closings.saturating_add(u8::from(was_open));
+                // A finite friction lets the point slip instead.
+                let counts = was_open && contacts.friction == Friction::NoSlip;
+                conduct.closings = conduct.closings.saturating_add(u8::from(counts));
                 if conduct.closings >= LANDING {
                     traction.shear = 0.0;
                     traction.bearing = Bearing::Slip;
@@ -83,7 +90,7 @@ impl Assembly {
                     1.0
                 }
                 Bearing::Slip => {
-                    self.conduct[k].slipping = traction.shear;
+                    self.conduct[k].before = Before::Slipped(traction.shear);
                     0.0
                 }
             };
@@ -105,6 +112,14 @@ impl Assembly {
                 point.weight
                     * (e * n[a] * n[b] + along * t[a] * t[b] + cross * (n[a] * t[b] + t[a] * n[b]))
             };
+            if traction.bearing == Bearing::Slip && traction.shear != 0.0 {
+                self.slips.push(Slip {
+                    node: point.node,
+                    normal: n,
+                    tangent: t,
+                    factor: point.weight * e * push / traction.pressure,
+                });
+            }
             for (axis, f) in force.into_iter().enumerate() {
                 self.residual[2 * point.node + axis] -= f;
             }

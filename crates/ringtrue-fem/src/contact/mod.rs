@@ -39,6 +39,29 @@ pub(crate) enum Bearing {
     Trial,
 }
 
+/// What a point did in the iteration before.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Before {
+    /// Nothing is known: this is the increment's first look at it.
+    Unseen,
+    /// It did not slip.
+    Held,
+    /// It slipped under this shear.
+    Slipped(f64),
+    /// Any slip is to be taken as it comes.
+    Any,
+}
+
+impl Before {
+    fn forbids_slip(self, shear: f64) -> bool {
+        match self {
+            Self::Unseen => true,
+            Self::Slipped(last) => shear * last < 0.0,
+            Self::Held | Self::Any => false,
+        }
+    }
+}
+
 /// A point and a chain of a wall that it may bear on.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Pair {
@@ -139,9 +162,15 @@ impl Contacts {
     /// Tractions at `standing`.
     #[inline]
     ///
-    /// `last` is the shear of the iteration before where the point slipped, else 0: a slip that would
-    /// turn round at once is tried as stick first, or the two would alternate without end.
-    pub(crate) fn traction(&self, standing: &Standing, memory: &Memory, last: f64) -> Traction {
+    /// `before` is what the point did in the iteration before: a slip that would turn round at once,
+    /// or come with the first touch, is tried as stick first. The one would alternate without end; the
+    /// other would let a section that nothing holds yet shoot away.
+    pub(crate) fn traction(
+        &self,
+        standing: &Standing,
+        memory: &Memory,
+        before: Before,
+    ) -> Traction {
         let pressure = memory.pressure - self.penalty * standing.gap;
         if !(pressure > 0.0) {
             return Traction { pressure: 0.0, shear: 0.0, bearing: Bearing::Open };
@@ -153,7 +182,7 @@ impl Contacts {
                 let bound = mu * pressure;
                 if mu > 0.0 && trial.abs() <= bound {
                     Traction { pressure, shear: trial, bearing: Bearing::Stick }
-                } else if trial * last < 0.0 {
+                } else if mu > 0.0 && before.forbids_slip(trial) {
                     Traction { pressure, shear: trial, bearing: Bearing::Trial }
                 } else {
                     let shear = if mu > 0.0 { bound.copysign(trial) } else { 0.0 };

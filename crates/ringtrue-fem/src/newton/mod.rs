@@ -10,7 +10,7 @@ pub use path::Stop;
 pub(crate) use path::{Followed, follow};
 
 use crate::assembly::{Assembly, Imbalance, Load, Model, State};
-use crate::contact::{Bearing, touch_down};
+use crate::contact::{Bearing, Before, touch_down};
 use crate::linear_solve::LinearSolveError;
 
 /// Why an increment found no equilibrium.
@@ -152,7 +152,7 @@ pub(crate) fn take_over(model: &Model<'_>, assembly: &Assembly, load: &Load, sta
             memory.bearing = Bearing::Open;
             continue;
         };
-        let traction = contacts.traction(&standing, memory, 0.0);
+        let traction = contacts.traction(&standing, memory, Before::Any);
         memory.pressure = traction.pressure;
         memory.shear = traction.shear;
         memory.bearing = traction.bearing;

@@ -16,5 +16,6 @@ mod other_codes_plates;
 mod other_codes_ramp;
 mod rates;
 mod rivlin_1949_thick_cylinder;
+mod robustness;
 mod timoshenko_lame_thick_cylinder;
 mod timoshenko_torus_everting;
