@@ -154,3 +154,14 @@ pub(crate) fn make_folder(path: &Path) -> Result<(), Problem> {
         Problem::input(what, "choose a place that may be written").in_file(path)
     })
 }
+
+/// Writes drawings into a folder, made where it is not there.
+pub(crate) fn write_drawings(
+    folder: &Path,
+    drawings: &[ringtrue_report::Drawing],
+) -> Result<(), Problem> {
+    make_folder(folder)?;
+    drawings.iter().try_for_each(|drawing| {
+        write(&folder.join(format!("{}.svg", drawing.name)), drawing.svg.as_bytes())
+    })
+}

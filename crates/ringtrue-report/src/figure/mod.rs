@@ -5,6 +5,8 @@
 //! right.
 
 mod axis;
+pub(crate) mod bands;
+pub(crate) mod eccentricity;
 pub(crate) mod gap_distribution;
 pub(crate) mod half_section;
 mod hatch;
@@ -12,6 +14,7 @@ pub(crate) mod heights;
 pub(crate) mod limit_scale;
 pub(crate) mod mark;
 pub(crate) mod ring_from_above;
+pub(crate) mod roughness;
 pub(crate) mod style;
 pub(crate) mod svg;
 pub(crate) mod text_width;

@@ -1,11 +1,15 @@
 //! What each question's pages say, and the first page that sums them up.
 
+mod alignment;
 mod assembled_height;
 mod basis;
 mod cover;
 mod face_load;
+mod flatness;
+pub(crate) mod further;
 mod half_section;
 mod matching;
+mod roughness;
 pub(crate) mod record;
 mod gap_stack;
 
@@ -35,6 +39,7 @@ pub(crate) fn document(report: &JointReport) -> Document {
     sections.push(gap_stack::section(report));
     sections.push(face_load::section(report));
     sections.push(half_section::section(report));
+    sections.extend(report.further.iter().map(|one| further::section(one, report.system)));
     sections.push(matching::section(report));
     sections.push(basis::section(report));
     let file = &report.joint.file;
@@ -69,6 +74,7 @@ fn verdict_lines(report: &JointReport) -> Vec<VerdictLine> {
         Half::BOTH.into_iter().flat_map(|half| assembled_height::lines(report, half)).collect();
     lines.push(gap_stack::line(report));
     lines.extend(face_load::line(report));
+    lines.extend(report.further.iter().flat_map(|one| further::lines(one, report.system)));
     lines.push(matching::line(report));
     lines
 }

@@ -84,6 +84,12 @@ fn each(mut check: impl FnMut(&str, &Drawing, &Xml)) {
             check(name, &drawing, &xml);
         }
     }
+    for (name, drawing) in super::checks::drawn() {
+        let xml = Xml::parse(&drawing.svg).unwrap_or_else(|error| {
+            panic!("{name}, {}: {error}", drawing.name);
+        });
+        check(name, &drawing, &xml);
+    }
 }
 
 #[test]

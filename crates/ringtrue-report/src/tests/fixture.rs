@@ -15,7 +15,7 @@ use ringtrue_seal::definition::{Definition, read};
 use ringtrue_seal::gap_stack::{self, Link, Outcome as Gap, Size};
 use ringtrue_seal::matching::{self, JointInput, Outcome as Matching};
 
-use crate::{Document, Halves, HeightTry, InputFile, JointReport};
+use crate::{Document, Further, Halves, HeightTry, InputFile, JointReport};
 
 /// Everything that a report borrows.
 pub(crate) struct Case {
@@ -30,6 +30,11 @@ pub(crate) struct Case {
 
 impl Case {
     pub(crate) fn document(&self) -> Document {
+        self.document_with(&[])
+    }
+
+    /// The report with checks that were made besides.
+    pub(crate) fn document_with(&self, further: &[Further<'_>]) -> Document {
         let a: Vec<_> = self.a.iter().map(|(file, outcome)| HeightTry { file, outcome }).collect();
         let b: Vec<_> = self.b.iter().map(|(file, outcome)| HeightTry { file, outcome }).collect();
         let inputs = [
@@ -42,6 +47,7 @@ impl Case {
             matching: &self.matching,
             heights: Halves { a: &a, b: &b },
             gap: &self.gap,
+            further,
             gauge: self.gauge.as_ref(),
             inputs: &inputs,
             system: self.system,

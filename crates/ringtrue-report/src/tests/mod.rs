@@ -1,5 +1,6 @@
 //! The crate's tests: reports of joints that the rooms judged.
 
+mod checks;
 mod drawings;
 pub(crate) mod fixture;
 mod words;

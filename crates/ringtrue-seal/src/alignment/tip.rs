@@ -19,9 +19,9 @@
 //!    `sin β <= G/R` with R the radius of the housing face's edge. Where that is not stated, R is
 //!    the innermost edge of the face, at the lip or the ramp's mouth, which is all a seal file
 //!    knows: a wider face touches at a smaller tip.
-//! 2. **Lift**: on the high side the toric leaves its ramp. Two rings in series are unsqueezed where
-//!    the gap is the sum of both free heights H, so `sin β <= (H_a + H_b − G)/r`, with r the radius
-//!    at which the toric touches the housing's ramp.
+//! 2. **Lift**: on the high side the toric leaves its ramp. Two rings in series are unsqueezed
+//!    where the gap is the sum of both free heights H, so `sin β <= (H_a + H_b − G)/r`, with r the
+//!    radius at which the toric touches the housing's ramp.
 //! 3. **Bottom**: on the low side the toric runs off the lower end of the ramp. A toric that rolls
 //!    without slip between two cones travels half as far as its ring; with the travel shared alike
 //!    by both halves it touches the ramp at `t + (H_a + H_b − G + r sin β)/4` from the housing

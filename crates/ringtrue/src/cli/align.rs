@@ -8,6 +8,7 @@ use clap::ValueEnum;
 use ringtrue_job::evidence::{self, AlignmentBasis, Parts};
 use ringtrue_job::{Answer, Assessment, Evidence, judge, reading};
 use ringtrue_metrology::units::{Angle, Length, System, decimals_for, fixed};
+use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::alignment::{
     Action, AngleLimitBasis, Deed, EdgeBasis, IndicatorSense, Outcome, Reference, Sag, Sweep,
 };
@@ -63,6 +64,9 @@ pub(crate) struct Arguments {
     /// Which half can be moved; the one that is swept where it is left out
     #[arg(long, value_enum, value_name = "HALF")]
     moves: Option<HalfName>,
+    /// Write the drawing as SVG into this folder
+    #[arg(long, value_name = "DIR")]
+    svg: Option<PathBuf>,
     #[command(flatten)]
     shown: Shown,
 }
@@ -109,6 +113,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     };
     let assessment = assess(&arguments.readings, basis)?;
     let outcome = outcome(&assessment);
+    if let Some(folder) = &arguments.svg {
+        files::write_drawings(
+            folder,
+            &check_drawings(&Further::Alignment(outcome), arguments.shown.units.system()),
+        )?;
+    }
     if arguments.shown.json {
         output::json(&assessment)?;
     } else {

@@ -8,7 +8,8 @@ use clap::ValueEnum;
 use ringtrue_job::evidence::{self, FinishBasis};
 use ringtrue_job::reading::{self, Finish, FinishLimit};
 use ringtrue_job::{Answer, Assessment, Evidence, judge};
-use ringtrue_metrology::units::{Length, UnitError, decimals_for, fixed};
+use ringtrue_metrology::units::{Length, System, UnitError, decimals_for, fixed};
+use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::roughness::{
     CutOff, CutOffBasis, Edition, Ends, InstrumentUncertainty, Outcome, Rule,
@@ -21,7 +22,8 @@ use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
 #[command(group = clap::ArgGroup::new("basis").required(true).multiple(true).args(["seal", "limit"]))]
-#[command(group = clap::ArgGroup::new("filter").multiple(false).args(["cut_off", "feed", "filtered"]))]
+#[command(group = clap::ArgGroup::new("filter").multiple(false)
+    .args(["cut_off", "feed", "filtered"]))]
 pub(crate) struct Arguments {
     /// Traces of one ramp: .x3p, or .csv with z_um and x_mm; or values (.csv) under ra_um, rq_um,
     /// rz_um or rt_um
@@ -54,6 +56,9 @@ pub(crate) struct Arguments {
     /// Standard uncertainty of the instrument: "3 %" of the value, or "0.02 um"
     #[arg(long, value_name = "SHARE or LENGTH", value_parser = uncertainty)]
     uncertainty: Option<InstrumentUncertainty>,
+    /// Write the drawing as SVG into this folder
+    #[arg(long, value_name = "DIR")]
+    svg: Option<PathBuf>,
     /// Print one JSON object
     #[arg(long)]
     json: bool,
@@ -111,6 +116,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
         .and_then(|input| judge(&Evidence::Roughness(input)))
         .map_err(|error| Problem::room(error).in_file(first))?;
     let outcome = outcome(&assessment);
+    if let Some(folder) = &arguments.svg {
+        files::write_drawings(
+            folder,
+            &check_drawings(&Further::Roughness(outcome), System::Millimetre),
+        )?;
+    }
     if arguments.json {
         output::json(&assessment)?;
     } else {

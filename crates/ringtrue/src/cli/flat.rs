@@ -7,7 +7,10 @@ use std::process::ExitCode;
 use clap::ValueEnum;
 use ringtrue_job::{Answer, Assessment, Evidence, judge, reading};
 use ringtrue_metrology::conformity::Levels;
-use ringtrue_metrology::units::{Angle, Length, UnitError, decimals_for, fixed, parse_number};
+use ringtrue_metrology::units::{
+    Angle, Length, System, UnitError, decimals_for, fixed, parse_number,
+};
+use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::flatness::{
     Bend, BendAmount, FlatnessLimit, Input, LightSource, Outcome, Pressed, ReadingUncertainty,
     Seen, Shape,
@@ -52,6 +55,9 @@ pub(crate) struct Arguments {
     /// Standard uncertainty of one reading: "0.1 bands", or of a measured bend "0.5 mm"
     #[arg(long, value_name = "BANDS or LENGTH", value_parser = uncertainty)]
     uncertainty: Option<ReadingUncertainty>,
+    /// Write the drawing as SVG into this folder
+    #[arg(long, value_name = "DIR")]
+    svg: Option<PathBuf>,
     /// Print one JSON object
     #[arg(long)]
     json: bool,
@@ -107,6 +113,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
         }
     })?;
     let outcome = outcome(&assessment);
+    if let Some(folder) = &arguments.svg {
+        files::write_drawings(
+            folder,
+            &check_drawings(&Further::Flatness(outcome), System::Millimetre),
+        )?;
+    }
     if arguments.json {
         output::json(&assessment)?;
     } else {

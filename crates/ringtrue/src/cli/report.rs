@@ -159,6 +159,7 @@ impl Judged {
             heights: Halves { a: &a, b: &b },
             gap: gap::outcome(&self.gap),
             load: self.load.as_ref().ok().map(load::outcome),
+            further: &[],
             gauge: self.gauge.as_ref(),
             inputs: &inputs,
             system: arguments.units.system(),

@@ -157,3 +157,21 @@ fn flat_tells_bands_shape_and_verdict() {
     let json = run(&[&one[..], &["--source", "sodium", "--json"]].concat());
     assert_eq!((&json["shape"], &json["verdict"]), (&"dish".into(), &"not-proven".into()));
 }
+
+#[test]
+fn drawings_are_written_on_request() {
+    let bench = bench();
+    let runs: [&[&str]; 3] = [
+        &["align", "checks/sweeps.csv", "--svg", "drawn"],
+        &["finish", "checks/ramp-trace.csv", "--limit", "Ra 0.8 um", "--svg", "drawn"],
+        &["flat", "checks/bands.csv", "--svg", "drawn"],
+    ];
+    for arguments in runs {
+        let ran = bench.run(arguments);
+        assert_eq!(ran.code(), 0, "{}", ran.stderr());
+    }
+    for name in ["alignment", "ramp-finish-1", "face-flatness"] {
+        let path = bench.path().join(format!("drawn/{name}.svg"));
+        assert!(std::fs::read_to_string(&path).unwrap().contains("</svg>"), "{}", path.display());
+    }
+}

@@ -109,6 +109,7 @@ fn document(
         heights: Halves { a: &a, b: &b },
         gap: gap::outcome(&judged.gap),
         load: load.as_ref().map(load::outcome),
+        further: &[],
         gauge,
         inputs: &inputs,
         system: units.system(),
