@@ -1,6 +1,7 @@
 //! Speed of the stages and of whole curves, on the 15-degree ramp of the reference.
 //!
-//! `cargo bench -p ringtrue-fem`. One thread; the mesh has about 1,800 nodes, like the one whose time
+//! `cargo bench -p ringtrue-fem`. One thread; the mesh has about 1,800 nodes, like the one whose
+//! time
 //! with other codes `validation/reference/mechanics/README.md` gives.
 
 // A bench that cannot be set up stops, as it should.

@@ -10,7 +10,8 @@ use ringtrue_fem::{
 };
 
 fn main() -> Result<(), SolveError> {
-    // Walk a wall so that the rubber is on the left: the lower plate to the right, the upper one back.
+    // Walk a wall so that the rubber is on the left: the lower plate to the right, the upper one
+    // back.
     let plate = |name: &str, from: [f64; 2], to: [f64; 2], path: Vec<[f64; 2]>| Wall {
         name: name.to_owned(),
         profile: vec![from, to],
@@ -34,7 +35,8 @@ fn main() -> Result<(), SolveError> {
     };
     let run = solve(&problem, &Settings::default())?;
     assert_eq!(run.outcome, Outcome::Complete);
-    // 20 % squeeze: 0.4538 mu d, row disc-ps-F-0.20 of validation/reference/mechanics/round_section.csv.
+    // 20 % squeeze: 0.4538 mu d, row disc-ps-F-0.20 of
+    // validation/reference/mechanics/round_section.csv.
     let end = &run.steps[9];
     let force = -end.walls[1].force_z_n_per_mm;
     assert!((force / 10.0 - 0.4538).abs() < 0.005, "{force}");

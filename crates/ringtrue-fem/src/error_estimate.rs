@@ -1,7 +1,8 @@
 //! How far off the curve may be: a second run on a coarser mesh with longer increments.
 //!
 //! The forces converge with the square of the edge length (contact ends cut edges) and with the
-//! square of the increment, so the finer run's error is about `d / (r^2 - 1)`, with `d` the two runs'
+//! square of the increment, so the finer run's error is about `d / (r^2 - 1)`, with `d` the two
+//! runs'
 //! difference and `r` the ratio of their edges (L.F. Richardson, Phil. Trans. R. Soc. A 210 (1911)
 //! 307; from memory). The band is that with a safety factor, for the worst step.
 
@@ -50,7 +51,8 @@ fn both<A, B>(a: impl FnOnce() -> A, b: impl FnOnce() -> B) -> (A, B) {
     (a(), b())
 }
 
-/// The band from the two runs' steps at equal fractions; `None` when the coarse run stopped early or
+/// The band from the two runs' steps at equal fractions; `None` when the coarse run stopped early
+/// or
 /// nothing is loaded.
 fn band_percent(fine: &Run, coarse: &Run) -> Option<f64> {
     match coarse.outcome {

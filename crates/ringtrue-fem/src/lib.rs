@@ -1,6 +1,7 @@
 //! Finite elements for squeezed rubber sections between rigid walls.
 //!
-//! The question: a section (a ring's cross-section, or a bar's) stands between rigid walls that move
+//! The question: a section (a ring's cross-section, or a bar's) stands between rigid walls that
+//! move
 //! along given paths. What forces do the walls need, how does the section move, roll and stretch?
 //!
 //! Units throughout: mm, N, MPa, radians unless a name says degrees. Plain `f64`, no I/O, no clock.

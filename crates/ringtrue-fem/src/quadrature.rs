@@ -4,7 +4,8 @@
 const GAUSS_3: [f64; 3] = [-0.774_596_669_241_483_4, 0.0, 0.774_596_669_241_483_4];
 const GAUSS_3_WEIGHT: [f64; 3] = [5.0 / 9.0, 8.0 / 9.0, 5.0 / 9.0];
 
-/// Points `(xi, eta, weight)` of the 3 x 3 Gauss rule: integrates the nine-node element's stiffness.
+/// Points `(xi, eta, weight)` of the 3 x 3 Gauss rule: integrates the nine-node element's
+/// stiffness.
 #[must_use]
 pub fn gauss_3x3() -> [[f64; 3]; 9] {
     let mut points = [[0.0; 3]; 9];

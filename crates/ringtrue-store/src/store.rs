@@ -84,9 +84,10 @@ impl Store {
             // where the place can't be written, the file is read as it is.
             Access::Read => {
                 connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE, access).or_else(|error| {
-                    match error {
-                        StoreError::NotAStore(_) => Err(error),
-                        _ => immutable(path),
+                    if matches!(error, StoreError::NotAStore(_)) {
+                        Err(error)
+                    } else {
+                        immutable(path)
                     }
                 })?
             }

@@ -38,7 +38,8 @@ pub enum Unfit {
     #[error(transparent)]
     Checkpoint(CheckpointError),
     /// The store holds another history than the one a checkpoint covered.
-    #[error("the checkpoint over {} events is not that of this store: its history was changed", .0.size)]
+    #[error("the checkpoint over {} events is not that of this store: its history was changed",
+        .0.size)]
     OtherHistory(TreeHead),
     /// The store has fewer events than a checkpoint covered.
     #[error("the checkpoint covers {covered} events, and the store has {found}: some are missing")]

@@ -40,7 +40,8 @@ impl Conduct {
     pub(super) const FRESH: Self = Self { before: Before::Unseen, open: false, closings: 0 };
 }
 
-/// A point that closes this often in one increment cannot hold to where it first touched: tied there
+/// A point that closes this often in one increment cannot hold to where it first touched: tied
+/// there
 /// it is pulled off, let go it comes back. It slides freely and holds where the increment ends.
 pub(super) const LANDING: u8 = 3;
 

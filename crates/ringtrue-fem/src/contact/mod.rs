@@ -3,7 +3,8 @@
 //! The boundary's nodes are the contact points, with the weights of Simpson's rule on each edge. At
 //! each, for each wall, the nominal pressure is `p = max(0, lambda - e g)` with gap `g`, multiplier
 //! `lambda` and a stiff `e`; the
-//! shear is `tau = lambda_t - e (s - anchor)`, cut at `mu p`. The multipliers are extrapolated along
+//! shear is `tau = lambda_t - e (s - anchor)`, cut at `mu p`. The multipliers are extrapolated
+//! along
 //! the path and taken over from the tractions until no penetration is left, so the matrix stays
 //! displacement-only and symmetric. Tractions act per undeformed area: a potential exists for
 //! frictionless and sticking contact, and no derivative of the current area enters. Source of the
@@ -162,8 +163,10 @@ impl Contacts {
     /// Tractions at `standing`.
     #[inline]
     ///
-    /// `before` is what the point did in the iteration before: a slip that would turn round at once,
-    /// or come with the first touch, is tried as stick first. The one would alternate without end; the
+    /// `before` is what the point did in the iteration before: a slip that would turn round at
+    /// once,
+    /// or come with the first touch, is tried as stick first. The one would alternate without end;
+    /// the
     /// other would let a section that nothing holds yet shoot away.
     pub(crate) fn traction(
         &self,

@@ -1,7 +1,8 @@
 //! Constitutive laws: energy, stress and tangent of isotropic solids.
 //!
 //! In plane strain and in axial symmetry the deformation gradient has the five entries
-//! `F11, F12, F21, F22` (in the section plane) and `F33` (along the hoop). Every isotropic energy is
+//! `F11, F12, F21, F22` (in the section plane) and `F33` (along the hoop). Every isotropic energy
+//! is
 //! then a function of three scalars, see [`Invariants`]: no eigenvectors are needed, and no case of
 //! equal stretches has to be singled out. A law states its energy and the first and second
 //! derivatives with respect to these three; [`push_forward`] turns them into the first
@@ -171,7 +172,8 @@ pub(crate) fn chain_isochoric(
     jet
 }
 
-/// The same for laws of the first invariant alone; `energy` gives value, first and second derivative.
+/// The same for laws of the first invariant alone; `energy` gives value, first and second
+/// derivative.
 #[inline(always)]
 pub(crate) fn chain_first(at: Invariants, energy: impl FnOnce(f64) -> [f64; 3]) -> Jet {
     let Invariants { s, d, w } = at;

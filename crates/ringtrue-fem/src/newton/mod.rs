@@ -27,10 +27,12 @@ pub enum IncrementError {
     Linear(#[from] LinearSolveError),
 }
 
-/// Accepted nodal residual over contact forces, and over `shear modulus x 1 mm` when nothing touches.
+/// Accepted nodal residual over contact forces, and over `shear modulus x 1 mm` when nothing
+/// touches.
 const FORCE_TOLERANCE: f64 = 5e-6;
 const FREE_TOLERANCE: f64 = 1e-9;
-/// Accepted pressure still missing over the shear modulus: with `K = 2000 mu` a volume error of 5e-6.
+/// Accepted pressure still missing over the shear modulus: with `K = 2000 mu` a volume error of
+/// 5e-6.
 const PRESSURE_TOLERANCE: f64 = 1e-2;
 /// Accepted penetration over the section's extent.
 const PENETRATION_TOLERANCE: f64 = 2e-6;
@@ -190,7 +192,8 @@ pub(crate) fn set_touch_downs(
     stop_at_walls(model, (old, old_load), (state, load));
 }
 
-/// Brings the nodes that an extrapolation took off or through a wall to where they must be: sticking
+/// Brings the nodes that an extrapolation took off or through a wall to where they must be:
+/// sticking
 /// ones move with their wall, the others stop at it (inside by a hair, so that they count as
 /// touching).
 fn stop_at_walls(

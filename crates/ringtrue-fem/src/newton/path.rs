@@ -143,7 +143,8 @@ const DRAG_LEAST: f64 = 1e-5;
 /// Most equilibria with drag on the way to one without.
 const MOST_SETTLINGS: usize = 80;
 
-/// Lets the section jump to another equilibrium with the walls at `to`: it moves against a drag that
+/// Lets the section jump to another equilibrium with the walls at `to`: it moves against a drag
+/// that
 /// is taken away bit by bit, as a body in a thick oil would, until it rests without.
 ///
 /// This is how a section passes a lip or lets go of a ramp: between the two states no equilibrium

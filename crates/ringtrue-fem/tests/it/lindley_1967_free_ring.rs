@@ -1,7 +1,8 @@
 //! Round-section ring squeezed between smooth flats, free to grow in diameter.
 //!
 //! Sources: rows `torus-*` of `validation/reference/mechanics/round_section.csv`, another code's
-//! values; P.B. Lindley, J. IRI 1 (1967) 209 (from memory): `F = pi D d E (1.25 C^1.5 + 50 C^6)`, which
+//! values; P.B. Lindley, J. IRI 1 (1967) 209 (from memory): `F = pi D d E (1.25 C^1.5 + 50 C^6)`,
+//! which
 //! meets them within -4 to +8 % from 15 to 30 % squeeze. A held section needs about 1.3 times that.
 
 use ringtrue_fem::Friction;

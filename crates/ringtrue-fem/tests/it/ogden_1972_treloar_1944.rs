@@ -1,6 +1,7 @@
 //! Closed-form responses of the laws, and fits to Treloar's data.
 //!
-//! Sources: R.W. Ogden, Proc. R. Soc. Lond. A 326 (1972) 565; L.R.G. Treloar, Trans. Faraday Soc. 40
+//! Sources: R.W. Ogden, Proc. R. Soc. Lond. A 326 (1972) 565; L.R.G. Treloar, Trans. Faraday Soc.
+//! 40
 //! (1944) 59; rows of `validation/reference/mechanics/hyperelastic.csv` and `treloar_1944.csv`.
 
 use std::path::Path;

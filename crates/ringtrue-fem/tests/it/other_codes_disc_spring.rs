@@ -9,7 +9,8 @@ use ringtrue_fem::{Extent, Friction, Problem, Section, Shape, Symmetry, Wall};
 
 use crate::curve::{Curve, line, meets, run};
 
-/// Corners `(r, z)`: lower inner, lower outer, upper outer, upper inner; the inner side stands high.
+/// Corners `(r, z)`: lower inner, lower outer, upper outer, upper inner; the inner side stands
+/// high.
 fn spring(corners: [[f64; 2]; 4]) -> Problem {
     let centre = [0, 1].map(|c| corners.iter().map(|x| x[c]).sum::<f64>() / 4.0);
     let shape = Shape::Polygon {

@@ -10,7 +10,8 @@ use ringtrue_fem::material::{Material, NeoHooke};
 use crate::curve::run;
 use crate::timoshenko_lame_thick_cylinder::tube;
 
-/// Root mean square error of the radial displacement, given the computed rim (so that what the wall's contact
+/// Root mean square error of the radial displacement, given the computed rim (so that what the
+/// wall's contact
 /// leaves does not enter), half-way between the nodes of each element's middle line.
 fn error(run: &Run, outer: f64) -> f64 {
     let u = &run.steps.last().unwrap().displacement;

@@ -1,8 +1,10 @@
 //! Incompressible neo-Hookean tube at large strain, plane strain along the axis.
 //!
 //! Inner less outer pressure `p = mu (ln(la/lb) + (lb^-2 - la^-2)/2)`, `la = a/A`, `lb = b/B`,
-//! `b^2 = B^2 + a^2 - A^2`. Source: R.S. Rivlin, Phil. Trans. R. Soc. A 242 (1949) 173 (from memory),
-//! rows `nh-cyl-*` of `validation/reference/mechanics/solid_mechanics_fe.csv`, which check the formula;
+//! `b^2 = B^2 + a^2 - A^2`. Source: R.S. Rivlin, Phil. Trans. R. Soc. A 242 (1949) 173 (from
+//! memory),
+//! rows `nh-cyl-*` of `validation/reference/mechanics/solid_mechanics_fe.csv`, which check the
+//! formula;
 //! the elements are checked by narrowing the rim, where the end plates press.
 
 use ringtrue_fem::material::{Material, NeoHooke};

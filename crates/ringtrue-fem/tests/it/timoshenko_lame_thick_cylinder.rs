@@ -2,10 +2,12 @@
 //!
 //! ```text
 //!   smooth end plates hold the length (pressing: the axial stress is compressive);
-//!   a smooth wall narrows the rim;   u(r) = -(1 + nu) p / (E (b^2 - a^2)) ((1 - 2 nu) b^2 r + a^2 b^2 / r)
+//!   a smooth wall narrows the rim;   u(r) = -(1 + nu) p / (E (b^2 - a^2)) ((1 - 2 nu) b^2 r + a^2
+//!   b^2 / r)
 //! ```
 //!
-//! Source: G. Lame's solution, S.P. Timoshenko, J.N. Goodier, Theory of Elasticity (from memory). The
+//! Source: G. Lame's solution, S.P. Timoshenko, J.N. Goodier, Theory of Elasticity (from memory).
+//! The
 //! general formula is first checked against row `lame-u-ps` (inner pressure) of
 //! `validation/reference/mechanics/solid_mechanics_fe.csv`.
 

@@ -2,7 +2,8 @@
 //!
 //! Two smoothly moving, sticking cylinders roll the section between them; the couple of their axial
 //! forces is the moment. Source: S.P. Timoshenko, Strength of Materials II, ring twisted by uniform
-//! couples, `theta = M a^2 / (E I)` for small angles (from memory); for large ones the hoop strain at a
+//! couples, `theta = M a^2 / (E I)` for small angles (from memory); for large ones the hoop strain
+//! at a
 //! point turned by `phi` is `rho (sin(a + phi) - sin a)/R`, whose energy gives `sin(phi)`.
 
 use ringtrue_fem::Friction;

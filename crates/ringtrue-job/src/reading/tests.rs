@@ -14,7 +14,8 @@ fn heights_with_the_unit_in_the_header_or_in_the_cell() {
         "angle_deg,height_mm\n0,4.1\n90,4.2\n180,4.3\n270,4.4\n",
         "# depth gauge\r\nangle_deg;height_mm\r\n0;4,1\r\n90;4,2\r\n180;4,3\r\n270;4,4\r\n",
         "\u{feff}Angle_deg,Height\n0,4.1 mm\n90,4.2mm\n180,4.3 mm\n270,4.4 mm\n",
-        "angle\theight_um\tround\n0 deg\t4100\t1\n90°\t4200\t1\n180 deg\t4300\t1\n270 deg\t4400\t1\n",
+        "angle\theight_um\tround\n0 deg\t4100\t1\n90°\t4200\t1\n180 deg\t4300\t1\n\
+         270 deg\t4400\t1\n",
         "round,height_in,angle_deg\n1,4.1 mm,0\n1,4.2 mm,90\n1,4.3 mm,180\n1,4.4 mm,270\n",
     ];
     for text in texts {

@@ -18,8 +18,8 @@ pub(crate) fn of_job(mut document: Document, record: &JobRecord<'_>) -> Document
     document.title = format!("{} \u{b7} job {}", document.title, record.job.id);
     document.cover.facts.push(("Job".to_owned(), record.job.id.clone()));
     document.cover.facts.push(("Record".to_owned(), state(record)));
-    let notice = "The signatures are in the attached record: `ringtrue job verify` checks them, and \
-                  this file.";
+    let notice = "The signatures are in the attached record: `ringtrue job verify` checks them, \
+                  and this file.";
     document.notice = format!("Job {}, {} events. {notice}", record.job.id, record.job.events());
     document.sections.insert(0, section(record));
     document.sections.push(history(record));

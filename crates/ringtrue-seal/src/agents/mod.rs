@@ -183,9 +183,9 @@ pub struct Figure {
 }
 
 /// What stands before the step.
-pub const CAUTION: &str = "Read the safety data sheet of the bottle at hand first; it stands before \
-    this page, as do local codes. No sparks, flames, heaters or hot parts near; small wetted wipes, \
-    can closed, air moving. Never speed drying with a flame or a heat gun.";
+pub const CAUTION: &str = "Read the safety data sheet of the bottle at hand first; it stands \
+    before this page, as do local codes. No sparks, flames, heaters or hot parts near; small \
+    wetted wipes, can closed, air moving. Never speed drying with a flame or a heat gun.";
 
 /// Share of the lower explosive limit that is kept to.
 const EXPLOSIVE_SHARE: f64 = 0.25;

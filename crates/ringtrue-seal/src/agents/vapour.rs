@@ -14,7 +14,8 @@ pub(crate) fn vapour_volume(amount: f64, density: f64, molar_mass: f64, kelvin: 
     amount * density / (molar_mass * 1e-3) * GAS * kelvin / ATMOSPHERE
 }
 
-/// Air that thins a vapour to a share by volume, m³: the vapour's own volume is part of the mixture.
+/// Air that thins a vapour to a share by volume, m³: the vapour's own volume is part of the
+/// mixture.
 pub(crate) fn air_to_dilute(vapour: f64, share: f64) -> f64 {
     vapour / share - vapour
 }
@@ -25,7 +26,8 @@ pub(crate) fn ventilation(vapour_rate: f64, mixing: f64, share: f64) -> f64 {
     vapour_rate * mixing / share
 }
 
-/// Mean over a time of a concentration that starts at 1 and is thinned by air changes, both in hours:
+/// Mean over a time of a concentration that starts at 1 and is thinned by air changes, both in
+/// hours:
 /// `(1 − exp(−n t))/(n t)`.
 pub(crate) fn mean_left(air_changes: f64, hours: f64) -> f64 {
     let exponent = air_changes * hours;

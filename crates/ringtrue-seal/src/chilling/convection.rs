@@ -1,9 +1,13 @@
 //! How fast a surface exchanges heat with the air or liquid around it.
 //!
+//! Still air (Churchill & Chu 1975):
+//! `Nu = (0.60 + 0.387 Ra^(1/6) / (1 + (0.559/Pr)^(9/16))^(8/27))²`
+//!
+//! Moving air (Churchill & Bernstein 1977):
+//! `Nu = 0.3 + 0.62 Re^½ Pr^⅓ (1 + (Re/282000)^(5/8))^(4/5) / (1 + (0.4/Pr)^⅔)^¼`
+//!
 //! | what | formula | source |
 //! |---|---|---|
-//! | still air | `Nu = (0.60 + 0.387 Ra^(1/6) / (1 + (0.559/Pr)^(9/16))^(8/27))²` | Churchill & Chu 1975 |
-//! | moving air | `Nu = 0.3 + 0.62 Re^½ Pr^⅓ (1 + (Re/282000)^(5/8))^(4/5) / (1 + (0.4/Pr)^⅔)^¼` | Churchill & Bernstein 1977 |
 //! | radiation | `h = ε σ (Tₛ² + T∞²)(Tₛ + T∞)` | Stefan-Boltzmann |
 //! | air | viscosity and conductivity at the film temperature | US Standard Atmosphere 1976 |
 //!

@@ -9,7 +9,7 @@
 //! | α | linear expansion of the rubber | 1/K |
 //! | ΔT | room less mean temperature of the section | K |
 //! | contraction, free | α ΔT on the outside diameter | mm |
-//! | contraction, mounted | the ring's seat shrinks with the metal, the section by what its unchanged hoop leaves: the free toric shrunk by α ΔT, stretched on to the shrunk seat ([`geometry::stretched`]) | mm |
+//! | contraction, mounted | the free toric shrunk by α ΔT, stretched on to the shrunk seat | mm |
 //! | Bi, Fo | h r₀/k, α t/r₀² | - |
 //!
 //! Figures of rubber, ring and air are known as ranges only. Each is a rectangle (JCGM 100:2008
@@ -196,7 +196,8 @@ pub struct Course {
     pub rewarm_time_standard_uncertainty_s: f64,
     /// In the room, until the surface is above 0 degC and frost on it melts; null without frost.
     pub frost_until_s: Option<f64>,
-    /// In the room, until the surface is above the dew point; null where it is from the start. Water
+    /// In the room, until the surface is above the dew point; null where it is from the start.
+    /// Water
     /// on it dries later.
     pub dew_until_s: Option<f64>,
     /// Coefficient at the free surface when it comes into the cold, W/(m² K).

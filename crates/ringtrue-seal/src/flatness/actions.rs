@@ -28,10 +28,8 @@ pub(super) fn actions(input: &Input, outcome: &Outcome) -> Vec<String> {
             }
         }
         Verdict::DoesNotConform => {
-            say(
-                "Clean face and flat, let both come to one temperature, and look again: a warm hand \
-                 bends a face by a band.",
-            );
+            say("Clean face and flat, let both come to one temperature, and look again: a warm \
+                 hand bends a face by a band.");
             say(match outcome.shape {
                 Shape::Saddle => {
                     "The face is a saddle: a ring that is pinched or stands on dirt looks so. Free \

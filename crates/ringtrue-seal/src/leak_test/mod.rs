@@ -10,7 +10,7 @@
 //! | T₀ | mean temperature of the fitted readings | K |
 //! | y | `p T₀/T`: the pressure that the gas would have at T₀ | Pa |
 //! | V | volume of the test space | m³ |
-//! | q | `∓V dy/dt`, throughput at T₀; positive when gas goes the way the pressure drives it | Pa m³/s |
+//! | q | `∓V dy/dt`, throughput at T₀; positive the way the pressure drives it | Pa m³/s |
 //! | E | `2.5 pₜ V (1 − (pₐ/pₜ)^0.286)` with the largest pressure pₜ and the atmosphere pₐ | J |
 //!
 //! Ideal gas, rigid walls. A space that rubber load rings bound is not rigid: they give, at once

@@ -213,7 +213,11 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(32))]
 
     #[test]
-    fn a_longer_test_sees_smaller_leaks(minutes in 10..60u32, by in 1.3..4.0f64, loss in 0.0..1.0f64) {
+    fn a_longer_test_sees_smaller_leaks(
+        minutes in 10..60u32,
+        by in 1.3..4.0f64,
+        loss in 0.0..1.0f64,
+    ) {
         let of = |minutes| outcome(Story { minutes, loss, ..QUIET }.test());
         let (short, long) = (of(minutes), of((f64::from(minutes) * by) as u32));
         // Only where both start at once: a test whose first readings are left out is shorter.

@@ -40,7 +40,8 @@ fn a_changed_byte_of_a_store_is_found_or_changes_nothing() {
             let _ = std::fs::remove_file(folder.path().join(format!("changed.db{ending}")));
         }
     }
-    // A good part of a store is content, the rest room; if hardly any flip were found, nothing would be looked at.
+    // A good part of a store is content, the rest room; if hardly any flip were found, nothing
+    // would be looked at.
     assert!(found > FLIPS / 8, "only {found} of {FLIPS} changes were found");
 }
 

@@ -48,7 +48,8 @@ title = "Housing"
 what = "Measure the ramp."
 why = "A rough ramp holds the toric back."
 evidence = [
-  { name = "finish", kind = "value", ask = "Ra of the ramp", quantity = "length", example = "0.8 um", limit = "limits.ramp_finish_ra" },
+  { name = "finish", kind = "value", ask = "Ra of the ramp", quantity = "length",
+    example = "0.8 um", limit = "limits.ramp_finish_ra" },
   { name = "looked-too", kind = "second-person", ask = "Another person looks" },
 ]
 gate = { decided_by = "limits", hold_point = "housing-accepted" }
@@ -59,7 +60,9 @@ stage = "level"
 title = "Height"
 what = "Measure the assembled height."
 why = "A cocked ring leaks."
-evidence = [{ name = "heights", kind = "reading-set", ask = "Heights", readings = "assembled-height" }]
+evidence = [
+  { name = "heights", kind = "reading-set", ask = "Heights", readings = "assembled-height" },
+]
 gate = { decided_by = "assembled-height", hold_point = "height" }
 
 [[step]]
