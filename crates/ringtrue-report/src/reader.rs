@@ -5,29 +5,55 @@ use ringtrue_metrology::units::{System, decimals_for, fixed};
 /// Factor from a standard to an expanded uncertainty, about 95 % (JCGM 100:2008 6.2.1, G.6.6).
 pub(crate) const COVERAGE_FACTOR: f64 = 2.0;
 
+pub(crate) mod heat;
+pub(crate) mod load;
+
 /// The units that one report is written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Reader {
     /// The system of units that was chosen.
     pub(crate) system: System,
+    /// What its numbers are.
+    quantity: Quantity,
+}
+
+/// What a reader's numbers are: lengths in mm, unless it was asked for loads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Quantity {
+    /// mm.
+    Length,
+    /// N/mm; see [`Reader::line_loads`].
+    LineLoad,
 }
 
 impl Reader {
-    /// Symbol of the length unit.
+    /// A reader of lengths.
+    pub(crate) fn new(system: System) -> Self {
+        Self { system, quantity: Quantity::Length }
+    }
+
+    /// Symbol of the unit.
     pub(crate) fn unit(self) -> &'static str {
-        self.system.length_symbol()
+        match self.quantity {
+            Quantity::Length => self.system.length_symbol(),
+            Quantity::LineLoad => self.system.line_load_symbol(),
+        }
     }
 
     /// A length in mm as a number of the chosen unit.
     pub(crate) fn of_mm(self, mm: f64) -> f64 {
-        self.system.length_from_mm(mm)
+        match self.quantity {
+            Quantity::Length => self.system.length_from_mm(mm),
+            Quantity::LineLoad => self.system.line_load_from_n_per_mm(mm),
+        }
     }
 
     /// Last digit of a workshop's reading, for values of which no uncertainty is known.
     pub(crate) fn workshop_decimals(self) -> usize {
-        match self.system {
-            System::Millimetre => 2,
-            System::Inch => 4,
+        match (self.quantity, self.system) {
+            (Quantity::Length, System::Inch) => 4,
+            (Quantity::LineLoad, System::Inch) => 1,
+            (Quantity::Length | Quantity::LineLoad, System::Millimetre) => 2,
         }
     }
 

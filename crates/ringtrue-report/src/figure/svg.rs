@@ -131,6 +131,22 @@ impl Canvas {
         let _ = writeln!(self.body, r#"<polygon points="{points}" fill="{fill}"{pen}/>"#);
     }
 
+    /// Many closed shapes as one element.
+    pub(crate) fn shapes(&mut self, shapes: &[Vec<Point>], (fill, pen): Paint) {
+        // Hundredths are finer than any printer.
+        let short = |x: f64| number((x * 100.0).round() / 100.0);
+        let mut path = String::new();
+        for shape in shapes {
+            for (i, (x, y)) in shape.iter().enumerate() {
+                let step = if i == 0 { 'M' } else { 'L' };
+                let _ = write!(path, "{step}{} {}", short(*x), short(*y));
+            }
+            path.push('z');
+        }
+        let pen = pen.map(stroke).unwrap_or_default();
+        let _ = writeln!(self.body, r#"<path d="{path}" fill="{fill}"{pen}/>"#);
+    }
+
     /// A circle.
     pub(crate) fn circle(&mut self, centre: Point, radius: f64, (fill, pen): Paint) {
         let _ = writeln!(

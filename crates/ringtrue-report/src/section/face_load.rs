@@ -3,7 +3,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::definition::joint::{Attitude, Half};
-use ringtrue_seal::face_load::{self, GapLoad, HalfOutcome, Outcome};
+use ringtrue_seal::face_load::{self, GapLoad, HalfOutcome, LoadPoint, Outcome};
 use ringtrue_seal::rubber::{self, ModulusBasis};
 
 use super::reader;
@@ -170,8 +170,8 @@ pub(super) fn section(report: &JointReport) -> Section {
 fn drawings(report: &JointReport, load: &Outcome, reader: Reader) -> Vec<Block> {
     let joint = &load.joint;
     let measured = report.gap.links.iter().any(|link| link.measured);
-    let marker = measured
-        .then_some(Marker { gap_mm: report.gap.mean_gap_mm, words: "mean of the gap" });
+    let marker =
+        measured.then_some(Marker { gap_mm: report.gap.mean_gap_mm, words: "mean of the gap" });
     let curve = load_curve::gap("face-load", joint, marker, reader);
     let first = [curve, installed(report, load, reader)];
     let sections = load.halves.iter().map(|half| pictures::squeezed(half, joint, reader));
@@ -202,7 +202,7 @@ fn at_gaps(load: &Outcome, reader: Reader) -> Block {
     let mut table = Table::new([
         ("", Set::Words),
         (&format!("Gap, {length}"), Set::Numbers),
-        (&format!("Face load \u{b1} U, {}", loads.unit()), Set::Numbers),
+        (&format!("Load \u{b1} U, {}", loads.unit()), Set::Numbers),
         ("Force all round", Set::Numbers),
         (&format!("Face pressure, {}", reader.pressure_unit()), Set::Numbers),
         (&format!("Travel a, {length}"), Set::Numbers),
@@ -258,72 +258,50 @@ fn halves(report: &JointReport, load: &Outcome, reader: Reader) -> Block {
         Attitude::ShaftVertical => ": added above, taken off below, shaft standing",
         Attitude::ShaftHorizontal => ": no part in the load, shaft level",
     };
+    let rows = [
+        "Assembled height where the load ring just touches",
+        "Assembled height at the nominal gap",
+        "Roll of the section there",
+        "Largest contact pressure there",
+        "Largest principal stretch there",
+        "Travel from which the curve is twice as steep as in its middle",
+        "Clear of the retaining lip at the end of the curve",
+        "Friction that rolling asks for, one all round",
+        &format!("Weight of the ring{vertical}"),
+    ];
+    let of = |half: Half| {
+        let found = load.halves.iter().find(|outcome| outcome.half == half);
+        // One seal against its like has one outcome for both.
+        found.or(load.halves.first()).map(|half| values(half, load, reader))
+    };
+    let (a, b) = (of(Half::A).unwrap_or_default(), of(Half::B).unwrap_or_default());
+    for ((what, a), b) in rows.into_iter().zip(a).zip(b) {
+        table.row([Cell::text(what), Cell::Text(a), Cell::Text(b)]);
+    }
+    Block::Tables(vec![table])
+}
+
+/// The rows' values for a half.
+fn values(half: &HalfOutcome, load: &Outcome, reader: Reader) -> [String; 9] {
     let length = |mm: f64| reader.length(mm, reader.workshop_decimals());
     let or = |value: Option<String>, otherwise: &str| value.unwrap_or_else(|| otherwise.to_owned());
     let nominal = load.joint.at_gap.nominal.as_ref();
-    let at_nominal = |half: &HalfOutcome, of: fn(&face_load::LoadPoint) -> f64| {
+    let there = |of: fn(&LoadPoint) -> f64| {
         nominal.map(|load| pictures::between(&half.curve, travel_of(half.half, load), of))
     };
-    type Row<'r> = (String, Box<dyn Fn(&HalfOutcome) -> String + 'r>);
-    let rows: [Row; 9] = [
-        (
-            "Assembled height where the load ring just touches".to_owned(),
-            Box::new(|half| length(half.free_height_mm)),
-        ),
-        (
-            "Assembled height at the nominal gap".to_owned(),
-            Box::new(|half| or(half.height_at_nominal_gap_mm.map(length), "not reached")),
-        ),
-        (
-            "Roll of the section there".to_owned(),
-            Box::new(|half| {
-                or(at_nominal(half, |point| point.roll_deg).map(whole_degrees), "not reached")
-            }),
-        ),
-        (
-            "Largest contact pressure there".to_owned(),
-            Box::new(|half| {
-                let peak = at_nominal(half, |point| point.peak_contact_mpa);
-                or(peak.map(|mpa| reader.pressure(mpa)), "not reached")
-            }),
-        ),
-        (
-            "Largest principal stretch there".to_owned(),
-            Box::new(|half| {
-                let stretch = at_nominal(half, |point| point.max_principal_stretch);
-                or(stretch.map(|stretch| fixed(stretch, 2)), "not reached")
-            }),
-        ),
-        (
-            "Travel from which the curve is twice as steep as in its middle".to_owned(),
-            Box::new(|half| or(half.steepens_at_travel_mm.map(length), "beyond the curve")),
-        ),
-        (
-            "Clear of the retaining lip at the end of the curve".to_owned(),
-            Box::new(|half| or(half.lip_clearance_mm.map(length), "no lip")),
-        ),
-        (
-            "Friction that rolling asks for, one all round".to_owned(),
-            Box::new(|half| or(half.slip_friction.map(|mu| fixed(mu, 3)), "does not roll")),
-        ),
-        (
-            format!("Weight of the ring{vertical}"),
-            Box::new(|half| {
-                let loads = reader.line_loads();
-                let decimals = loads.workshop_decimals() + 1;
-                loads.length(half.ring_weight_n_per_mm, decimals)
-            }),
-        ),
-    ];
-    for (what, value) in rows {
-        let of = |half: Half| {
-            let found = load.halves.iter().find(|outcome| outcome.half == half);
-            // One seal against its like has one outcome for both.
-            Cell::Text(found.or(load.halves.first()).map_or_else(String::new, |half| value(half)))
-        };
-        table.row([Cell::Text(what), of(Half::A), of(Half::B)]);
-    }
-    Block::Tables(vec![table])
+    let not_reached = "not reached";
+    let loads = reader.line_loads();
+    [
+        length(half.free_height_mm),
+        or(half.height_at_nominal_gap_mm.map(length), not_reached),
+        or(there(|point| point.roll_deg).map(whole_degrees), not_reached),
+        or(there(|point| point.peak_contact_mpa).map(|mpa| reader.pressure(mpa)), not_reached),
+        or(there(|point| point.max_principal_stretch).map(|s| fixed(s, 2)), not_reached),
+        or(half.steepens_at_travel_mm.map(length), "beyond the curve"),
+        or(half.lip_clearance_mm.map(length), "no lip"),
+        or(half.slip_friction.map(|mu| fixed(mu, 3)), "does not roll"),
+        loads.length(half.ring_weight_n_per_mm, loads.workshop_decimals() + 1),
+    ]
 }
 
 /// Where the modulus comes from, the band of the computation, and what the curve leaves out.

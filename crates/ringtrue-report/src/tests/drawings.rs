@@ -8,7 +8,7 @@ use super::fixture::{self, Case};
 use crate::figure::svg::Weight;
 use crate::figure::text_width;
 use crate::reader::percent;
-use crate::{Drawing, drawings};
+use crate::{Drawing, drawings, load_drawings};
 
 /// A text's box in the drawing: left, top, right, bottom.
 struct Label {
@@ -77,7 +77,9 @@ fn overlap(a: &Label, b: &Label) -> bool {
 
 fn each(mut check: impl FnMut(&str, &Drawing, &Xml)) {
     for (name, case) in fixture::all() {
-        for drawing in drawings(&case.document()) {
+        let on_their_own = case.load.map(|load| load_drawings(load, case.system));
+        let all = drawings(&case.document()).into_iter();
+        for drawing in all.chain(on_their_own.into_iter().flatten()) {
             let xml = Xml::parse(&drawing.svg).unwrap_or_else(|error| {
                 panic!("{name}, {}: {error}", drawing.name);
             });
@@ -158,7 +160,11 @@ fn labels_keep_clear_of_each_other() {
 }
 
 fn texts(case: &Case, name: &str) -> Vec<String> {
-    let all = drawings(&case.document());
+    shown(&drawings(&case.document()), name)
+}
+
+/// The labels of a drawing by its name.
+pub(super) fn shown(all: &[Drawing], name: &str) -> Vec<String> {
     let drawing = all.iter().find(|drawing| drawing.name == name).unwrap();
     let xml = Xml::parse(&drawing.svg).unwrap();
     labels(&xml).into_iter().map(|label| label.text).collect()

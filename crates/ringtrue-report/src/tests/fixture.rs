@@ -1,6 +1,7 @@
 //! Joints as a shop would have them, judged by the rooms; and the same with odd values.
 
 use std::path::PathBuf;
+use std::sync::OnceLock;
 
 use jiff::Timestamp;
 use ringtrue_metrology::conformity::Levels;
@@ -12,6 +13,7 @@ use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{self, Joint, JointFile};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{Definition, read};
+use ringtrue_seal::face_load::{self, Outcome as Load, Seals};
 use ringtrue_seal::gap_stack::{self, Link, Outcome as Gap, Size};
 use ringtrue_seal::matching::{self, JointInput, Outcome as Matching};
 
@@ -24,6 +26,7 @@ pub(crate) struct Case {
     pub(crate) a: Vec<(String, Heights)>,
     pub(crate) b: Vec<(String, Heights)>,
     pub(crate) gap: Gap,
+    pub(crate) load: Option<&'static Load>,
     pub(crate) gauge: Option<Gauge>,
     pub(crate) system: System,
 }
@@ -47,6 +50,7 @@ impl Case {
             matching: &self.matching,
             heights: Halves { a: &a, b: &b },
             gap: &self.gap,
+            load: self.load,
             further,
             gauge: self.gauge.as_ref(),
             inputs: &inputs,
@@ -115,6 +119,30 @@ pub(crate) fn gap_of(joint: &Joint, measured: &[(&str, &str, &str)]) -> Gap {
         seed: 1,
     })
     .unwrap()
+}
+
+/// The joint's loads at its nominal gap, solved once a run of the tests.
+fn load_of(folder: &str) -> Load {
+    let joint = joint(folder);
+    let (nominal_gap, limits) = (gap_of(&joint, &[]).nominal_gap_mm, joint.gap_limits());
+    face_load::evaluate(&face_load::Input {
+        seals: Seals::Joint(Box::new([joint.a, joint.b])),
+        gap_limits: (limits.min.unwrap(), limits.max.unwrap()),
+        nominal_gap: Some(mm(nominal_gap)),
+        friction: None,
+        levels: Levels::DEFAULT,
+    })
+    .unwrap()
+}
+
+pub(crate) fn final_drive_load() -> &'static Load {
+    static LOAD: OnceLock<Load> = OnceLock::new();
+    LOAD.get_or_init(|| load_of("final-drive"))
+}
+
+pub(crate) fn mixer_shaft_load() -> &'static Load {
+    static LOAD: OnceLock<Load> = OnceLock::new();
+    LOAD.get_or_init(|| load_of("mixer-shaft"))
 }
 
 /// Heights as angle, mm and round; the limits are the seal's.
@@ -191,7 +219,8 @@ pub(crate) fn final_drive() -> Case {
     ];
     let gap = gap_of(&joint, &measured);
     let (matching, gauge) = (matching_of(&joint), Some(gauge));
-    Case { joint, matching, a, b, gap, gauge, system: System::Millimetre }
+    let load = Some(final_drive_load());
+    Case { joint, matching, a, b, gap, load, gauge, system: System::Millimetre }
 }
 
 /// The same joint with half b still cocked and nothing measured of its chain.
@@ -213,7 +242,8 @@ pub(crate) fn mixer_shaft() -> Case {
     let (a, b) = (of("heights-a.csv", &joint.a), of("heights-b.csv", &joint.b));
     let gap = gap_of(&joint, &[]);
     let (matching, gauge) = (matching_of(&joint), Some(gauge));
-    Case { joint, matching, a, b, gap, gauge, system: System::Inch }
+    let load = Some(mixer_shaft_load());
+    Case { joint, matching, a, b, gap, load, gauge, system: System::Inch }
 }
 
 /// Places round a ring with a tilt, an oval and a bulge.
@@ -276,6 +306,7 @@ pub(crate) fn little_known() -> Case {
     case.a = vec![("a.csv".to_owned(), outcome)];
     case.joint.a.limits.height_range = None;
     case.b = Vec::new();
+    case.load = None;
     case.gauge = None;
     case.joint.file.shop = None;
     case.joint.file.machine = None;

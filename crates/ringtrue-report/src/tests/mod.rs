@@ -3,4 +3,5 @@
 mod checks;
 mod drawings;
 pub(crate) mod fixture;
+mod loads;
 mod words;

@@ -13,6 +13,7 @@ use super::{Drawing, text_width};
 use crate::reader::Reader;
 
 mod dimensions;
+pub(crate) mod installed;
 mod outline;
 
 use outline::{Edge, Side};

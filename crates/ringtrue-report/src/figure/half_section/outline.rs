@@ -257,10 +257,10 @@ mod tests {
         let points = outline.load.points();
         let front = points.iter().map(|p| p.0).fold(f64::INFINITY, f64::min);
         let back = points.iter().map(|p| p.0).fold(f64::NEG_INFINITY, f64::max);
-        // Ring seat 0.35 in from the lapped face, housing seat 0.45 in from the housing face,
-        // washer 0.30 in high: the face stands 0.35 + 0.30 - 0.45 = 0.20 in proud.
-        assert!((outline.height - 0.20 * 25.4).abs() < 1e-9);
-        assert!((front - (0.35 - 0.20) * 25.4).abs() < 1e-9);
+        // Ring seat 0.40 in from the lapped face, housing seat 0.45 in from the housing face,
+        // washer 0.20 in high: the face stands 0.40 + 0.20 - 0.45 = 0.15 in proud.
+        assert!((outline.height - 0.15 * 25.4).abs() < 1e-9);
+        assert!((front - (0.40 - 0.15) * 25.4).abs() < 1e-9);
         assert!((back - 0.45 * 25.4).abs() < 1e-9);
     }
 
