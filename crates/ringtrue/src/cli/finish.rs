@@ -21,7 +21,8 @@ use crate::files;
 use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
-#[command(group = clap::ArgGroup::new("basis").required(true).multiple(true).args(["seal", "limit"]))]
+#[command(group = clap::ArgGroup::new("basis").required(true).multiple(true)
+    .args(["seal", "limit"]))]
 #[command(group = clap::ArgGroup::new("filter").multiple(false)
     .args(["cut_off", "feed", "filtered"]))]
 pub(crate) struct Arguments {
