@@ -3,7 +3,7 @@
 //!
 //! `kill_many ROUNDS`
 
-#![allow(clippy::print_stdout, reason = "it reports")]
+#![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a test driver that reports")]
 
 #[path = "../tests/it/fixture.rs"]
 mod fixture;

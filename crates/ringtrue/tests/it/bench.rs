@@ -43,6 +43,17 @@ impl Bench {
         Ran { output, arguments: arguments.join(" ") }
     }
 
+    /// Runs the program with these variables, and without those of whoever runs the tests.
+    pub(crate) fn run_with(&self, arguments: &[&str], variables: &[(&str, &str)]) -> Ran {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_ringtrue"));
+        command.args(arguments).current_dir(self.path());
+        for name in ["STORE", "PERSON", "PASSPHRASE", "NEW_PASSPHRASE", "DEVICE"] {
+            command.env_remove(format!("RINGTRUE_{name}"));
+        }
+        command.env("XDG_CACHE_HOME", self.cache.path()).envs(variables.iter().copied());
+        Ran { output: command.output().unwrap(), arguments: arguments.join(" ") }
+    }
+
     /// Every file below the folder with its size, sorted.
     pub(crate) fn listing(&self) -> Vec<(PathBuf, u64)> {
         fn walk(folder: &Path, found: &mut Vec<(PathBuf, u64)>) {

@@ -1,0 +1,241 @@
+//! Whole jobs through the command line: both kinds of load ring, and what a script meets.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use serde_json::Value;
+
+use crate::bench::{Bench, Ran};
+
+const PASSPHRASE: &str = "river stone coat nine";
+
+fn script(kind: &str, folder: &Path) -> String {
+    let script = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../examples/job.sh");
+    let output = Command::new("bash")
+        .arg(script)
+        .arg(kind)
+        .arg(folder)
+        .env("RINGTRUE", env!("CARGO_BIN_EXE_ringtrue"))
+        // Solved curves stay for the next run of the tests.
+        .env("XDG_CACHE_HOME", env!("CARGO_TARGET_TMPDIR"))
+        .output()
+        .unwrap();
+    let said = String::from_utf8_lossy(&output.stderr);
+    let out = String::from_utf8(output.stdout).unwrap();
+    assert!(output.status.success(), "{kind}: {said}\n{out}");
+    // Nothing secret is ever printed.
+    for secret in ["oak table", "river stone", "seven green", "a long way"] {
+        assert!(!out.contains(secret) && !said.contains(secret), "{secret}");
+    }
+    out
+}
+
+/// Runs the program in a folder that holds a store.
+fn run(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
+    let output = Command::new(env!("CARGO_BIN_EXE_ringtrue"))
+        .args(arguments)
+        .current_dir(folder)
+        .env("RINGTRUE_STORE", "record.db")
+        .output()
+        .unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+    (output.status.code().unwrap_or(-1), text(output.stdout), text(output.stderr))
+}
+
+#[test]
+fn the_example_job_with_torics_from_the_first_person_to_the_check_of_its_pdf() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = script("toric", folder.path());
+    assert!(out.contains("does not conform") && out.contains("CORRECTED event"), "{out}");
+    assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
+    changed_files_are_found(folder.path());
+    // At rest the store is one file.
+    let beside = ["record.db-wal", "record.db-shm", "record.db-journal"];
+    assert!(beside.iter().all(|name| !folder.path().join(name).exists()));
+}
+
+#[test]
+fn the_example_job_with_conical_washers_from_the_first_person_to_the_check_of_its_pdf() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = script("conical-washer", folder.path());
+    assert!(out.contains("OVERRIDDEN  height (half b)"), "{out}");
+    assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
+    an_export_comes_out_as_it_went_in(folder.path());
+    a_rewritten_history_is_shown_by_the_checkpoint(folder.path());
+}
+
+/// Any byte of the PDF, its attachment's all the more.
+fn changed_files_are_found(folder: &Path) {
+    let pdf = std::fs::read(folder.join("job.pdf")).unwrap();
+    let attached = pdf.windows(13).position(|window| window == b"/EmbeddedFile").unwrap();
+    let step = pdf.len() / 23;
+    let places = (1..23).map(|part| part * step).chain([attached + 300, pdf.len() - 40]);
+    for at in places {
+        let mut changed = pdf.clone();
+        changed[at] ^= 1;
+        std::fs::write(folder.join("changed.pdf"), &changed).unwrap();
+        let (code, out, err) = run(folder, &["job", "verify", "changed.pdf"]);
+        assert_eq!(code, 1, "byte {at}: {out}{err}");
+        assert!(out.contains("Does not verify"), "{out}");
+    }
+    let export = std::fs::read_to_string(folder.join("job.json")).unwrap();
+    let other = export.replacen("12", "13", 1);
+    std::fs::write(folder.join("changed.json"), other).unwrap();
+    let (code, out, _) = run(folder, &["job", "verify", "changed.json", "--json"]);
+    let json: Value = serde_json::from_str(&out).unwrap();
+    assert_eq!((code, &json["verified"]), (1, &Value::Bool(false)), "{out}");
+    assert!(json["misfit"].is_string());
+}
+
+fn an_export_comes_out_as_it_went_in(folder: &Path) {
+    let into = |arguments: &[&str]| {
+        let (code, out, err) = run(folder, arguments);
+        assert_eq!(code, 0, "{arguments:?}: {err}");
+        out
+    };
+    into(&["job", "import", "job.json", "--store", "other.db"]);
+    into(&["job", "export", "--all", "-o", "again.json", "--store", "other.db"]);
+    let read = |name: &str| std::fs::read(folder.join(name)).unwrap();
+    assert!(read("job.json") == read("again.json"), "the export is another one");
+    // The PDF holds the same.
+    into(&["job", "import", "job.pdf", "--store", "third.db"]);
+    into(&["job", "verify", "--all", "--recompute", "--store", "third.db"]);
+    into(&["store", "backup", "copy.db"]);
+    into(&["store", "restore", "copy.db", "--store", "fourth.db"]);
+    into(&["store", "check", "--store", "fourth.db"]);
+}
+
+/// A store with another history: here simply another job in the place of the first.
+fn a_rewritten_history_is_shown_by_the_checkpoint(folder: &Path) {
+    let bench = Shop::new();
+    bench.job();
+    std::fs::copy(folder.join("checkpoint.json"), bench.bench.path().join("kept.json")).unwrap();
+    let ran = bench.run(&["job", "verify", "--all", "--against", "kept.json"]);
+    assert_eq!(ran.code(), 1, "{}", ran.stderr());
+    let kept = std::fs::read_to_string(folder.join("checkpoint.json")).unwrap();
+    bench.bench.file("kept.json", kept.replace("\"person\": \"Kim\"", "\"person\": \"Cam\""));
+    let ran = bench.run(&["job", "verify", "--all", "--against", "kept.json"]);
+    assert_eq!(ran.code(), 2, "{}", ran.stdout());
+    assert!(ran.stderr().contains("signature"), "{}", ran.stderr());
+}
+
+/// A shop with one fitter and a store of its own.
+struct Shop {
+    bench: Bench,
+}
+
+impl Shop {
+    fn new() -> Self {
+        let shop = Self { bench: Bench::new() };
+        let ran = shop.run(&["person", "add", "Fay", "--role", "fitter"]);
+        assert_eq!(ran.code(), 0, "{}", ran.stderr());
+        shop
+    }
+
+    fn run(&self, arguments: &[&str]) -> Ran {
+        self.bench.run_with(
+            arguments,
+            &[
+                ("RINGTRUE_STORE", "record.db"),
+                ("RINGTRUE_PERSON", "Fay"),
+                ("RINGTRUE_PASSPHRASE", PASSPHRASE),
+                ("RINGTRUE_NEW_PASSPHRASE", PASSPHRASE),
+                ("RINGTRUE_DEVICE", "bench nine"),
+            ],
+        )
+    }
+
+    /// A job on the starter's joint; its id.
+    fn job(&self) -> String {
+        self.bench.file("joint.toml", self.run(&["new", "joint"]).stdout());
+        let json = self.run(&["job", "new", "joint.toml", "--json"]).json();
+        json["job"].as_str().unwrap().to_owned()
+    }
+}
+
+#[test]
+fn a_script_reads_what_is_wanted_and_is_told_what_does_not_fit() {
+    let shop = Shop::new();
+    let id = shop.job();
+    let next = shop.run(&["job", "next", &id, "--json"]).json();
+    assert_eq!(next["step"]["step"], "make-safe");
+    assert!(!next["step"]["cautions"].as_array().unwrap().is_empty());
+    assert!(next["step"]["why"].as_str().unwrap().len() > 10);
+    let evidence = next["step"]["evidence"].as_array().unwrap();
+    assert_eq!(evidence[0]["name"], "locked-out");
+    let refused = [
+        (vec!["job", "record", &id, "no-such-step", "--tick", "x"], 2, "no step"),
+        (vec!["job", "record", &id, "make-safe"], 2, "nothing is given"),
+        (vec!["job", "record", &id, "make-safe", "--tick", "x"], 2, "asks for no `x`"),
+        (vec!["job", "record", &id, "make-safe", "--value", "locked-out=1 mm"], 2, "a tick"),
+        (vec!["job", "sign", &id], 2, "not done"),
+        (vec!["job", "override", &id, "make-safe", "--why", "x"], 2, "does not hold"),
+        (vec!["job", "correct", &id, "1", "--why", "x"], 2, "not corrected"),
+        (vec!["job", "follow-up", &id, "leak"], 2, "signed"),
+        (vec!["job", "show", "J-0"], 2, "no job"),
+        (vec!["job", "verify", "--all", "--store", "gone.db"], 4, "no store"),
+        (vec!["job", "verify", "gone.json"], 2, "no such file"),
+        (vec!["checkpoint"], 2, "keeper"),
+    ];
+    for (arguments, code, said) in refused {
+        let ran = shop.run(&arguments);
+        assert_eq!(ran.code(), code, "{arguments:?}: {}{}", ran.stdout(), ran.stderr());
+        let told = ran.stderr().to_lowercase();
+        assert!(told.contains(said), "{arguments:?}: {told}");
+    }
+    assert_eq!(shop.run(&["job", "show", &id, "--json"]).json()["events"], 1);
+}
+
+#[test]
+fn a_wrong_passphrase_and_a_retired_person_record_nothing() {
+    let shop = Shop::new();
+    let id = shop.job();
+    let record = ["job", "record", &id, "make-safe", "--tick", "locked-out"];
+    let wrong = shop.bench.run_with(
+        &record,
+        &[
+            ("RINGTRUE_STORE", "record.db"),
+            ("RINGTRUE_PERSON", "Fay"),
+            ("RINGTRUE_PASSPHRASE", "another one"),
+        ],
+    );
+    assert_eq!(wrong.code(), 2);
+    assert!(wrong.stderr().contains("does not open") && !wrong.stderr().contains("another one"));
+    let nobody = shop.bench.run_with(&record, &[("RINGTRUE_STORE", "record.db")]);
+    assert!(nobody.stderr().contains("--person"), "{}", nobody.stderr());
+    let unasked = [("RINGTRUE_STORE", "record.db"), ("RINGTRUE_PERSON", "Fay")];
+    let unasked = shop.bench.run_with(&record, &unasked);
+    assert!(unasked.stderr().contains("--passphrase-fd"), "{}", unasked.stderr());
+    assert_eq!(shop.run(&["person", "retire", "Fay"]).code(), 0);
+    let retired = shop.run(&record);
+    assert!(retired.code() == 2 && retired.stderr().contains("retired"), "{}", retired.stderr());
+    assert_eq!(shop.run(&["job", "show", &id, "--json"]).json()["events"], 1);
+}
+
+#[test]
+fn a_changed_store_does_not_verify_and_names_the_event() {
+    let shop = Shop::new();
+    let id = shop.job();
+    for _ in 0..2 {
+        let ran = shop.run(&["job", "record", &id, "make-safe", "--tick", "locked-out"]);
+        assert_eq!(ran.code(), 0, "{}", ran.stderr());
+    }
+    assert_eq!(shop.run(&["job", "verify", &id]).code(), 0);
+    let path = shop.bench.path().join("record.db");
+    let mut bytes = std::fs::read(&path).unwrap();
+    let at = bytes.windows(10).position(|window| window == b"bench nine").unwrap();
+    bytes[at] = b'B';
+    std::fs::write(&path, bytes).unwrap();
+    for arguments in
+        [vec!["job", "verify", &id, "--json"], vec!["job", "verify", "--all", "--json"]]
+    {
+        let ran = shop.run(&arguments);
+        assert_eq!(ran.code(), 1, "{}", ran.stderr());
+        let json: Value = serde_json::from_str(&ran.stdout()).unwrap();
+        assert_eq!(
+            (&json["job"], &json["verified"]),
+            (&Value::from(id.as_str()), &Value::Bool(false))
+        );
+        assert!(json["event"].as_u64().is_some_and(|event| event >= 2), "{json}");
+    }
+}
