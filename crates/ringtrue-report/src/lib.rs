@@ -28,7 +28,8 @@ use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
 use ringtrue_seal::{
-    alignment, assembled_height, face_load, flatness, gap_stack, matching, roughness,
+    agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack, leak_test,
+    matching, roughness,
 };
 
 /// One joint with everything that was judged on it.
@@ -67,6 +68,12 @@ pub enum Further<'a> {
     Roughness(&'a roughness::Outcome),
     /// Is the lapped face flat?
     Flatness(&'a flatness::Outcome),
+    /// What does chilling give, and when may the joint be closed?
+    Chilling(&'a chilling::Outcome),
+    /// Is the leak within its limit?
+    LeakTest(&'a leak_test::Outcome),
+    /// May this agent touch this toric?
+    Agents(&'a agents::Outcome),
 }
 
 /// One thing for each half.

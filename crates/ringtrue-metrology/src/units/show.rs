@@ -110,3 +110,35 @@ pub fn length_text(length: Length, standard_uncertainty: Option<Length>, system:
     let decimals = decimals_for(standard_uncertainty.map(in_system), workshop);
     format!("{} {}", fixed(in_system(length), decimals), system.length_symbol())
 }
+
+/// A number with so many significant digits: plain down to a millionth, with a power of ten below.
+#[must_use]
+pub fn significant(value: f64, digits: usize) -> String {
+    let size = value.abs();
+    let last = digits.max(1) - 1;
+    if size == 0.0 {
+        return fixed(0.0, 0);
+    }
+    if size < 1e-6 || !size.is_finite() {
+        return format!("{value:.last$e}").replace('-', "\u{2212}");
+    }
+    // The lead of a number that rounds up to the next power of ten is that of the rounded one.
+    let rounded = format!("{size:.last$e}");
+    let power = rounded.split_once('e').and_then(|(_, power)| power.parse::<i32>().ok());
+    let decimals = last as i32 - power.unwrap_or(0);
+    fixed(value, decimals.max(0) as usize)
+}
+
+/// A time as a person reads it: `45 s`, `12 min`, `2 h 5 min`.
+#[must_use]
+pub fn duration_text(seconds: f64) -> String {
+    let minutes = libm::round(seconds / 60.0);
+    if seconds < 90.0 {
+        format!("{} s", fixed(seconds, 0))
+    } else if minutes < 120.0 {
+        format!("{} min", fixed(minutes, 0))
+    } else {
+        let hours = libm::floor(minutes / 60.0);
+        format!("{} h {} min", fixed(hours, 0), fixed(minutes - 60.0 * hours, 0))
+    }
+}

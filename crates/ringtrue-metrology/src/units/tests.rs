@@ -63,6 +63,26 @@ fn leak_rates_and_heat() {
 }
 
 #[test]
+fn significant_digits_and_times() {
+    let cases = [
+        (0.0, "0"),
+        (134.2, "134"),
+        (13_420.0, "13420"),
+        (9.999, "10.0"),
+        (0.000_131_2, "0.000131"),
+        (-0.05, "\u{2212}0.0500"),
+        (1.312e-7, "1.31e\u{2212}7"),
+    ];
+    for (value, text) in cases {
+        assert_eq!(significant(value, 3), text);
+    }
+    let times = [(12.4, "12 s"), (89.0, "89 s"), (91.0, "2 min"), (7500.0, "2 h 5 min")];
+    for (seconds, text) in times {
+        assert_eq!(duration_text(seconds), text);
+    }
+}
+
+#[test]
 fn the_last_digit_that_was_written() {
     let kpa = unit_of::<Pressure>("kPa");
     let close = |digit: Option<f64>, expected: f64| {

@@ -6,11 +6,13 @@
 
 mod axis;
 pub(crate) mod bands;
+pub(crate) mod chilling;
 pub(crate) mod eccentricity;
 pub(crate) mod gap_distribution;
 pub(crate) mod half_section;
 mod hatch;
 pub(crate) mod heights;
+pub(crate) mod leak_test;
 pub(crate) mod limit_scale;
 pub(crate) mod load_curve;
 pub(crate) mod mark;

@@ -26,12 +26,12 @@ pub(crate) fn draw(name: &str, outcome: &Outcome, index: usize) -> Option<Drawin
     }
     let x = Axis::new((0.0, LEFT), (length, RIGHT));
     let mut canvas = Canvas::new(style::WIDTH, 73.0);
-    let upper = chart(&mut canvas, &x, UPPER, &profile.levelled_um, "profile, \u{b5}m");
+    let upper = chart(&mut canvas, &x, UPPER, (&profile.levelled_um, "profile, \u{b5}m"));
     canvas.polyline(&line(&profile.levelled_um, profile, (&x, &upper)), Pen::new(0.12, style::INK));
     if profile.mean_line_um.iter().any(|z| *z != 0.0) {
         canvas.polyline(&line(&profile.mean_line_um, profile, (&x, &upper)), style::CURVE);
     }
-    let lower = chart(&mut canvas, &x, LOWER, &profile.roughness_um, "roughness, \u{b5}m");
+    let lower = chart(&mut canvas, &x, LOWER, (&profile.roughness_um, "roughness, \u{b5}m"));
     sampling_lengths(&mut canvas, profile, &x);
     canvas
         .polyline(&line(&profile.roughness_um, profile, (&x, &lower)), Pen::new(0.12, style::INK));
@@ -48,8 +48,7 @@ fn chart(
     canvas: &mut Canvas,
     x: &Axis,
     (top, bottom): (f64, f64),
-    heights: &[f64],
-    words: &str,
+    (heights, words): (&[f64], &str),
 ) -> Axis {
     let high = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let low = heights.iter().copied().fold(f64::INFINITY, f64::min);

@@ -5,7 +5,8 @@ use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::{Attitude, Half};
 
 use super::{
-    assembled_height, face_load, further, gap_stack, last_try, listed, matching, reader, verdict_lines,
+    assembled_height, face_load, further, gap_stack, last_try, listed, matching, reader,
+    verdict_lines,
 };
 use crate::document::{Cover, VerdictLine};
 use crate::figure::ring_from_above;

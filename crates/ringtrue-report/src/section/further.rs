@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::units::System;
 
-use super::{alignment, flatness, roughness};
+use super::{agents, alignment, chilling, flatness, leak_test, roughness};
 use crate::document::{Block, Section, VerdictLine};
 use crate::reader::Reader;
 use crate::{Drawing, Further};
@@ -13,6 +13,9 @@ pub(super) fn lines(further: &Further, system: System) -> Vec<VerdictLine> {
         Further::Alignment(outcome) => alignment::lines(outcome, Reader::new(system)),
         Further::Roughness(outcome) => vec![roughness::line(outcome)],
         Further::Flatness(outcome) => vec![flatness::line(outcome)],
+        Further::Chilling(outcome) => vec![chilling::line(outcome, Reader::new(system))],
+        Further::LeakTest(outcome) => vec![leak_test::line(outcome)],
+        Further::Agents(outcome) => vec![agents::line(outcome)],
     }
 }
 
@@ -22,6 +25,9 @@ pub(super) fn deeds(further: &Further, system: System) -> Vec<String> {
         Further::Alignment(outcome) => alignment::deeds(outcome, Reader::new(system)),
         Further::Roughness(outcome) => outcome.actions.clone(),
         Further::Flatness(outcome) => outcome.actions.clone(),
+        Further::Chilling(outcome) => chilling::deeds(outcome),
+        Further::LeakTest(outcome) => leak_test::deeds(outcome),
+        Further::Agents(outcome) => agents::deeds(outcome),
     }
 }
 
@@ -31,6 +37,9 @@ pub(crate) fn section(further: &Further, system: System) -> Section {
         Further::Alignment(outcome) => alignment::section(outcome, Reader::new(system)),
         Further::Roughness(outcome) => roughness::section(outcome),
         Further::Flatness(outcome) => flatness::section(outcome),
+        Further::Chilling(outcome) => chilling::section(outcome, Reader::new(system)),
+        Further::LeakTest(outcome) => leak_test::section(outcome),
+        Further::Agents(outcome) => agents::section(outcome, Reader::new(system)),
     }
 }
 

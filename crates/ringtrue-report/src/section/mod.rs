@@ -1,17 +1,20 @@
 //! What each question's pages say, and the first page that sums them up.
 
+mod agents;
 mod alignment;
 mod assembled_height;
 mod basis;
+mod chilling;
 mod cover;
 mod face_load;
 mod flatness;
 pub(crate) mod further;
-mod half_section;
-mod matching;
-mod roughness;
-pub(crate) mod record;
 mod gap_stack;
+mod half_section;
+mod leak_test;
+mod matching;
+pub(crate) mod record;
+mod roughness;
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::System;

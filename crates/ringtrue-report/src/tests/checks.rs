@@ -108,20 +108,20 @@ pub(super) fn further(assessment: &Assessment) -> Further<'_> {
         Answer::Alignment(outcome) => Further::Alignment(outcome),
         Answer::Roughness(outcome) => Further::Roughness(outcome),
         Answer::Flatness(outcome) => Further::Flatness(outcome),
+        Answer::Chilling(outcome) => Further::Chilling(outcome),
+        Answer::LeakTest(outcome) => Further::LeakTest(outcome),
+        Answer::Agents(outcome) => Further::Agents(outcome),
         Answer::Matching(_)
         | Answer::AssembledHeight(_)
         | Answer::SealGap(_)
-        | Answer::FaceLoad(_)
-        | Answer::Chilling(_)
-        | Answer::LeakTest(_)
-        | Answer::Agents(_) => panic!("only checks are listed here"),
+        | Answer::FaceLoad(_) => panic!("only checks are listed here"),
     }
 }
 
 /// All drawings of all checks, in both systems of units.
 pub(super) fn drawn() -> Vec<(&'static str, Drawing)> {
     let mut drawn = Vec::new();
-    for (name, assessment) in all() {
+    for (name, assessment) in all().into_iter().chain(super::handling::all()) {
         for system in [System::Millimetre, System::Inch] {
             let each = check_drawings(&further(&assessment), system);
             drawn.extend(each.into_iter().map(|drawing| (name, drawing)));

@@ -3,5 +3,6 @@
 mod checks;
 mod drawings;
 pub(crate) mod fixture;
+mod handling;
 mod loads;
 mod words;

@@ -3,7 +3,7 @@
 use std::fmt::Display;
 use std::io::{ErrorKind, Write};
 
-use ringtrue_metrology::units::{System, decimals_for, fixed};
+use ringtrue_metrology::units::{System, decimals_for, duration_text, fixed};
 use serde::Serialize;
 
 use crate::problem::Problem;
@@ -67,20 +67,30 @@ pub(crate) fn temperature(degc: f64, system: System) -> String {
     }
 }
 
-/// A time in seconds as a person reads it: `45 s`, `12 min`, `2 h 5 min`.
-pub(crate) fn duration(seconds: f64) -> String {
-    let minutes = (seconds / 60.0).round();
-    if seconds < 90.0 {
-        format!("{} s", fixed(seconds, 0))
-    } else if minutes < 120.0 {
-        format!("{} min", fixed(minutes, 0))
-    } else {
-        let hours = (minutes / 60.0).floor();
-        format!("{} h {} min", fixed(hours, 0), fixed(minutes - 60.0 * hours, 0))
-    }
-}
-
 /// A time with its standard uncertainty: `12 min (u 3 min)`.
 pub(crate) fn duration_u(seconds: f64, standard_uncertainty: f64) -> String {
-    format!("{} (u {})", duration(seconds), duration(standard_uncertainty))
+    format!("{} (u {})", duration_text(seconds), duration_text(standard_uncertainty))
+}
+
+/// A paragraph behind a lead, broken at 100 columns, its further lines indented; with a line end.
+pub(crate) fn wrapped(lead: &str, words: &str) -> String {
+    const WIDTH: usize = 100;
+    let indent = lead.chars().take_while(|c| *c == ' ').count() + 2;
+    let mut text = lead.to_owned();
+    let mut column = lead.chars().count();
+    for (index, word) in words.split_whitespace().enumerate() {
+        let length = word.chars().count();
+        if index > 0 && column + 1 + length > WIDTH {
+            text.push('\n');
+            text.push_str(&" ".repeat(indent));
+            column = indent;
+        } else if index > 0 {
+            text.push(' ');
+            column += 1;
+        }
+        text.push_str(word);
+        column += length;
+    }
+    text.push('\n');
+    text
 }

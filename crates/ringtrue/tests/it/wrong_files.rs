@@ -91,6 +91,16 @@ fn each_wrong_check_gives_one_clear_message_and_nothing_else() {
     refuse_all(&cases);
 }
 
+#[test]
+fn each_wrong_handling_gives_one_clear_message_and_nothing_else() {
+    let cases: Cases = toml::from_str(include_str!("wrong_handling.toml")).unwrap();
+    for command in ["chill", "leak", "agent"] {
+        let own = cases.case.iter().filter(|case| case.arguments[0] == command).count();
+        assert!(own >= 10, "{own} cases of {command}");
+    }
+    refuse_all(&cases);
+}
+
 fn refuse_all(cases: &Cases) {
     let failures: Vec<String> = cases.case.iter().filter_map(|case| refused(case).err()).collect();
     assert!(failures.is_empty(), "{} failed:\n{}", failures.len(), failures.join("\n"));

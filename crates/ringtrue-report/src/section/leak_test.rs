@@ -1,0 +1,149 @@
+//! Is the leak within its limit, and could the test have seen it?
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::{decimals_for, duration_text, fixed, significant};
+use ringtrue_seal::leak_test::{CAUTION, Method, Note, Outcome};
+
+use super::meaning;
+use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
+use crate::figure::leak_test;
+use crate::reader::{COVERAGE_FACTOR, probability};
+
+/// The verdict on the leak.
+pub(super) fn line(outcome: &Outcome) -> VerdictLine {
+    let unsure = [Note::NotSettled, Note::GasGained];
+    let why = outcome.notes.iter().find(|note| unsure.contains(note));
+    let said = match (why, outcome.method, outcome.verdict) {
+        (Some(note), _, _) => note.words(),
+        (None, Method::Soak, Verdict::Conforms) => "It stayed dry as long as it was asked to.",
+        (None, Method::Soak, Verdict::NotProven) => "It is dry, but not for long enough yet.",
+        (None, Method::Soak, Verdict::DoesNotConform) => "A wet trace was seen.",
+        (None, _, verdict) => meaning(verdict),
+    };
+    let pa = "Pa m³/s";
+    let value = match (outcome.leak_rate_pa_m3_per_s, outcome.standard_uncertainty_pa_m3_per_s) {
+        (Some(rate), Some(u)) => {
+            let decimals = decimals_for(Some(u), 6);
+            let expanded = fixed(COVERAGE_FACTOR * u, decimals);
+            format!("{} ± {expanded} {pa}", fixed(rate, decimals))
+        }
+        (Some(rate), None) => format!("{} {pa} (U not known)", significant(rate, 3)),
+        (None, _) => format!("watched for {}", duration_text(outcome.watched_s)),
+    };
+    VerdictLine {
+        verdict: outcome.verdict,
+        question: question(outcome.method).to_owned(),
+        sentence: said.to_owned(),
+        value,
+        limit: outcome.limit_pa_m3_per_s.map_or("none stated".to_owned(), |limit| {
+            format!("at most {} {pa}", significant(limit, 3))
+        }),
+        scale: None,
+    }
+}
+
+fn question(method: Method) -> &'static str {
+    match method {
+        Method::PressureChange => "leak, by pressure change",
+        Method::BubbleImmersion => "leak, by bubbles under water",
+        Method::BubbleFilm => "leak, by bubbles in a film",
+        Method::Soak => "leak, by a soak",
+    }
+}
+
+/// What to do about it.
+pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
+    let asks = [Note::AbovePressureLimit, Note::NotSettled, Note::GasGained, Note::TooCoarse];
+    let mut deeds: Vec<String> = outcome
+        .notes
+        .iter()
+        .filter(|note| asks.contains(note))
+        .map(|note| note.words().to_owned())
+        .collect();
+    if outcome.verdict == Verdict::DoesNotConform {
+        deeds.push(
+            "Find the leak: faces, both torics, housing joint, hose and fittings.".to_owned(),
+        );
+    }
+    deeds
+}
+
+/// The pages of the leak test.
+pub(super) fn section(outcome: &Outcome) -> Section {
+    let mut blocks = Vec::new();
+    if outcome.method != Method::Soak {
+        blocks.push(Block::Caution(CAUTION.to_owned()));
+    }
+    blocks.push(Block::Verdict(line(outcome)));
+    if let Some(drawing) = leak_test::draw("leak-test", outcome) {
+        blocks.push(Block::Drawings(vec![vec![drawing]]));
+    }
+    blocks.push(Block::Tables(vec![numbers(outcome)]));
+    let deeds = deeds(outcome);
+    if !deeds.is_empty() {
+        blocks.push(Block::Heading("What to do".to_owned()));
+        blocks.push(Block::List(deeds));
+    }
+    if !outcome.contributions.is_empty() {
+        blocks.push(Block::Heading("Where the uncertainty comes from".to_owned()));
+        blocks.push(Block::Tables(vec![contributions(outcome)]));
+    }
+    let notes: Vec<String> = outcome.notes.iter().map(|note| note.words().to_owned()).collect();
+    if !notes.is_empty() {
+        blocks.push(Block::Heading("To know beside the number".to_owned()));
+        blocks.push(Block::List(notes));
+    }
+    Section { title: "Leak test".to_owned(), start: Start::NewPage, blocks }
+}
+
+fn numbers(outcome: &Outcome) -> Table {
+    let mut table = Table::new([("", Set::Words), ("", Set::Numbers)]);
+    let pa = |value: f64| format!("{} Pa m³/s", significant(value, 3));
+    let rows = [
+        ("leak rate", outcome.leak_rate_pa_m3_per_s.map(pa)),
+        (
+            "the same",
+            outcome.leak_rate_mbar_l_per_s.map(|q| format!("{} mbar l/s", significant(q, 3))),
+        ),
+        (
+            "counted at 0 °C",
+            outcome.leak_rate_sccm_0_degc.map(|q| format!("{} sccm", significant(q, 3))),
+        ),
+        (
+            "counted at 20 °C",
+            outcome.leak_rate_sccm_20_degc.map(|q| format!("{} sccm", significant(q, 3))),
+        ),
+        ("smallest leak that would have been seen", outcome.detectable_leak_pa_m3_per_s.map(pa)),
+        ("within the limit with probability", outcome.probability_conforms.map(probability)),
+        ("left out for settling", outcome.settling_s.map(duration_text)),
+        ("watched for", Some(duration_text(outcome.watched_s))),
+        (
+            "largest pressure over the atmosphere",
+            outcome.largest_pressure_difference_kpa.map(|kpa| format!("{} kPa", fixed(kpa, 1))),
+        ),
+        (
+            "stored energy",
+            outcome.stored_energy_j.map(|joule| format!("{} J", significant(joule, 3))),
+        ),
+        (
+            "give of the rubber that would hide a leak as large as the limit",
+            outcome.give_that_hides_the_limit_ml.map(|ml| format!("{} ml", significant(ml, 3))),
+        ),
+    ];
+    for (name, value) in rows {
+        if let Some(value) = value {
+            table.row([Cell::text(name), Cell::text(value)]);
+        }
+    }
+    table
+}
+
+fn contributions(outcome: &Outcome) -> Table {
+    let mut table =
+        Table::new([("part", Set::Words), ("standard uncertainty, Pa m³/s", Set::Numbers)]);
+    for part in &outcome.contributions {
+        let u = part.standard_uncertainty_pa_m3_per_s;
+        table.row([Cell::text(part.what), Cell::text(significant(u, 3))]);
+    }
+    table
+}
