@@ -4,7 +4,8 @@
 #
 #   examples/job.sh toric|conical-washer FOLDER
 #
-# FOLDER takes the store, the PDF and the rest; RINGTRUE names the program where it is not on the path.
+# FOLDER takes the store, the PDF and the rest; RINGTRUE names the program where it is not on the
+# path.
 # The joints, the people and what they measure are invented.
 set -euo pipefail
 
@@ -17,8 +18,9 @@ mkdir -p "$folder"
 cd "$folder"
 export RINGTRUE_STORE=record.db RINGTRUE_DEVICE="bench 3"
 
-# --- People -------------------------------------------------------------------------------------------
-# Each has a passphrase of their own. Here a file holds them, as a script would have it; at the bench
+# --- People -----------------------------------------------------------------------------------
+# Each has a passphrase of their own. Here a file holds them, as a script would have it; at the
+# bench
 # the program asks. `as NAME ...` does something as that person, the passphrase on descriptor 3.
 declare -A passphrase=(
     [Kim]="oak table lamp kettle" [Fay]="river stone coat nine"
@@ -30,7 +32,8 @@ as() {
     "$program" "$@" --person "$name" --passphrase-fd 3 3<<<"${passphrase[$name]}"
 }
 
-# The first one needs nobody's leave; from then on the keeper adds people: the keeper's passphrase on
+# The first one needs nobody's leave; from then on the keeper adds people: the keeper's passphrase
+# on
 # the first line, the new person's on the second.
 "$program" person add Kim --role keeper --passphrase-fd 3 3<<<"${passphrase[Kim]}"
 for person in "Fay fitter" "Cam checker" "Eli engineer"; do
@@ -41,9 +44,11 @@ done
 "$program" person list
 
 # A photo stands for all of them here: one grey pixel.
-base64 -d >photo.png <<<"iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGOoBwAAgQCBbOr1VAAAAABJRU5ErkJggg=="
+base64 -d >photo.png <<EOF
+iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGOoBwAAgQCBbOr1VAAAAABJRU5ErkJggg==
+EOF
 
-# --- The job ------------------------------------------------------------------------------------------
+# --- The job ----------------------------------------------------------------------------------
 case $kind in
 toric) joint=$here/final-drive gauge=$here/final-drive/depth-gauge.toml ;;
 conical-washer) joint=$here/mixer-shaft gauge=$here/mixer-shaft/caliper.toml ;;
@@ -63,8 +68,10 @@ record first-photo --photo as-found=photo.png --text "leak-story=weeps since the
 record drain --value "drained=7.4 l" --text "oil-look=grey, no water"
 record part-halves --tick marked
 record look-for-burnt-rubber --tick no-burnt-rubber
-record read-old-seal --photo old-faces=photo.png --text "old-seal-reading=band even, 2 mm wide, bright"
-record lay-out-kit --tick agent-and-wipes --tick oil-covered --tick tool-there --text "gauge=see the gauge file"
+record read-old-seal --photo old-faces=photo.png \
+    --text "old-seal-reading=band even, 2 mm wide, bright"
+record lay-out-kit --tick agent-and-wipes --tick oil-covered --tick tool-there \
+    --text "gauge=see the gauge file"
 
 # Identify: the first gate compares the joint's own definitions.
 record match-parts --text "marks-read=rings and load rings as on the drawing"
@@ -79,19 +86,24 @@ for half in a b; do
     record look-at-ring --half $half --tick ring-sound
     if [[ $kind == toric ]]; then
         record look-at-toric --half $half --tick toric-sound
-        record measure-housing --half $half --value "ramp-angle=15.0 deg" --value "ramp-diameter-1=274.5 mm" \
-            --value "ramp-diameter-2=274.6 mm" --value "depth=28.0 mm" --text "instruments=bore gauge BG-2"
+        record measure-housing --half $half --value "ramp-angle=15.0 deg" \
+            --value "ramp-diameter-1=274.5 mm" \
+            --value "ramp-diameter-2=274.6 mm" --value "depth=28.0 mm" \
+            --text "instruments=bore gauge BG-2"
         record check-lip --half $half --tick lip-smooth
         record bearing-play --half $half --tick bearing-right
         # A value that a limit stands against is given with its uncertainty.
-        record ramp-finish --half $half --value "housing-ra=1.2 um" --uncertainty "housing-ra=0.1 um" \
-            --value "ring-ra=0,9 um" --uncertainty "ring-ra=0,1 um" --text "roughness-gauge=RG-1, 0.8 mm"
+        record ramp-finish --half $half --value "housing-ra=1.2 um" \
+            --uncertainty "housing-ra=0.1 um" \
+            --value "ring-ra=0,9 um" --uncertainty "ring-ra=0,1 um" \
+            --text "roughness-gauge=RG-1, 0.8 mm"
     else
         record look-at-rubber-washer --half $half --tick washer-sound
         record measure-free-height --half $half --value "free-height-lowest=0.300 in" \
             --value "free-height-highest=0.305 in" --tick height-in-sheet
         record measure-housing --half $half --value "seat-diameter-1=6.9 in" \
-            --value "seat-diameter-2=6.9 in" --value "seat-depth=0.45 in" --text "instruments=caliper CAL-3"
+            --value "seat-diameter-2=6.9 in" --value "seat-depth=0.45 in" \
+            --text "instruments=caliper CAL-3"
         record bearing-play --half $half --tick bearing-right
     fi
     record accept-housing --half $half --tick seats-clean --tick sizes-right
@@ -100,7 +112,8 @@ done
 
 # Clean, mount, seat, level: one half after the other, up to the hold point of its height.
 for half in a b; do
-    record clean-sealing-places --half $half --tick wipe-stays-white --text "agent=isopropyl alcohol"
+    record clean-sealing-places --half $half --tick wipe-stays-white \
+        --text "agent=isopropyl alcohol"
     if [[ $kind == toric ]]; then
         record mount-toric --half $half --tick against-stop
         record take-out-twist --half $half --tick parting-line-straight
@@ -135,13 +148,15 @@ for half in a b; do
     sign Fay
 done
 
-# Close: the gap from measured sizes, a second person beside it, and the hold points of gap and faces.
+# Close: the gap from measured sizes, a second person beside it, and the hold points of gap and
+# faces.
 if [[ $kind == toric ]]; then
     record measure-stack --readings "$joint/measured.csv" --gauge "$gauge" --text "shims=none"
 else
     record measure-stack --row "flange face to thrust collar,4.125 in,0.0005 in" \
         --row "packing plate,0.250 in,0.0005 in" \
-        --row "sleeve shoulder to housing face,4.215 in,0.0005 in" --gauge "$gauge" --text "shims=none"
+        --row "sleeve shoulder to housing face,4.215 in,0.0005 in" --gauge "$gauge" \
+        --text "shims=none"
 fi
 second measure-stack
 sign Fay
@@ -161,7 +176,8 @@ else
 fi
 record tighten --value "torque=120 N m" --text "steps=three, crosswise"
 
-# A slip: one digit misread. What was recorded stays; the correction stands behind it, and the gate is
+# A slip: one digit misread. What was recorded stays; the correction stands behind it, and the gate
+# is
 # judged again.
 event=$(record gap-closed --value "gap-mean=$wrong" --gauge "$gauge" --json |
     sed -n 's/^      "event": \([0-9]*\),$/\1/p' | head -1)
@@ -174,12 +190,14 @@ record first-turn --tick smooth
 record test-pressure --value "set-pressure=0.2 bar" --uncertainty "set-pressure=0.01 bar" \
     --text "pressure-gauge=PG-4, 5 mbar"
 record leak-test --value "pressure-start=0.200 bar" --value "pressure-end=0.199 bar" \
-    --value "test-time=20 min" --value "temperature-start=19.5 degC" --value "temperature-end=19.4 degC" \
+    --value "test-time=20 min" --value "temperature-start=19.5 degC" \
+    --value "temperature-end=19.4 degC" \
     --tick within-allowance
 second leak-test
 sign Fay
 record fill --value "filled=7.9 l" --text "oil=as on the job sheet" --tick vent-clear
-record run-in --value "run-time=30 min" --value "temperature=54 degC" --uncertainty "temperature=1 K"
+record run-in --value "run-time=30 min" --value "temperature=54 degC" \
+    --uncertainty "temperature=1 K"
 record look-after-run --tick dry-outside --tick level-right --photo after-run=photo.png
 
 # Sign: the fitter and then the checker, over everything before.
@@ -192,14 +210,15 @@ sign Cam
 # Later: what became known.
 as Fay job follow-up "$job" hours --hours "50 h" --note "dry, level right"
 
-# --- What can be shown --------------------------------------------------------------------------------
+# --- What can be shown ------------------------------------------------------------------------
 "$program" job list
 "$program" job show "$job"
 as Kim checkpoint -o checkpoint.json
 "$program" job report "$job" -o job.pdf
 "$program" job export "$job" -o job.json
 
-# Everything is checked again: the store against the checkpoint, every verdict from its inputs; and the
+# Everything is checked again: the store against the checkpoint, every verdict from its inputs; and
+# the
 # two files by themselves, without a store.
 "$program" job verify --all --recompute --against checkpoint.json
 RINGTRUE_STORE=/nowhere "$program" job verify job.json --recompute

@@ -172,7 +172,7 @@ impl Bulk {
                 let shapes = crate::element::shape(xi, eta);
                 for (k, n) in shapes.iter().enumerate() {
                     for c in 0..2 {
-                        bulk.mean[c] += point.area * n[0] * local[c].at(k);
+                        bulk.mean[c] += point.area * n[0] * local[c][k];
                         bulk.centroid[c] += point.area * n[0] * model.mesh.nodes[nodes[k]][c];
                     }
                 }

@@ -259,7 +259,7 @@ fn wall_defect(wall: &Wall) -> Option<String> {
 /// How the problem is solved.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Settings {
-    /// Wanted length of the boundary edges, mm; `None` takes 1/48 of a round section's
+    /// Wanted length of the boundary edges, mm; `None` takes 1/120 of a round section's
     /// circumference, or a like share of the outline's extent.
     pub mesh_size: Option<f64>,
     /// Whether a second, coarser run estimates the error.

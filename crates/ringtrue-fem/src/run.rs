@@ -59,7 +59,7 @@ pub struct Run {
 }
 
 /// Boundary edges round a section by default.
-const EDGES: f64 = 96.0;
+const EDGES: f64 = 120.0;
 
 /// Solves `problem`.
 ///

@@ -41,8 +41,7 @@ impl Conduct {
 }
 
 /// A point that closes this often in one increment cannot hold to where it first touched: tied
-/// there
-/// it is pulled off, let go it comes back. It slides freely and holds where the increment ends.
+/// there it is pulled off, let go it comes back. It slides freely and holds where it ends.
 pub(super) const LANDING: u8 = 3;
 
 /// How much less a sticking point's creep weighs than a penetration.

@@ -9,8 +9,7 @@ pub(crate) use model::{Load, Model, State, axis_index};
 use contact::{Conduct, LANDING, Slip};
 
 use crate::element::{
-    Carried, Condensed, Local, Nodal, OUTER, Recovery, State as ElementState, System, condense,
-    integrate,
+    Carried, Condensed, Local, OUTER, Recovery, State as ElementState, System, condense, integrate,
 };
 use crate::linear_solve::{Krylov, LinearSolveError, Sparse};
 use crate::material::{Law, Material};
@@ -121,8 +120,8 @@ impl Assembly {
         Ok(Self {
             residual: vec![0.0; n],
             step: vec![0.0; n],
-            next_recovery: vec![Recovery::zero(); mesh.elements.len()],
-            recovery: vec![Recovery::zero(); mesh.elements.len()],
+            next_recovery: vec![Recovery::ZERO; mesh.elements.len()],
+            recovery: vec![Recovery::ZERO; mesh.elements.len()],
             element_slots,
             node_slots,
             diagonal,
@@ -218,17 +217,12 @@ fn lower_slots<const N: usize>(list: &[usize], slot: &impl Fn(usize, usize) -> u
 /// Nodal displacements of an element.
 #[inline(always)]
 pub(crate) fn gather(nodes: &[usize; 9], u: &[[f64; 2]]) -> Local {
-    [0, 1].map(|c| Nodal::from_nodes(&nodes.map(|node| u[node][c])))
-}
-
-/// Adds `row` to the next slots.
-#[inline(always)]
-fn scatter<'s>(slots: &mut impl Iterator<Item = &'s u32>, row: &[f64], values: &mut [f64]) {
-    for (value, slot) in row.iter().zip(slots) {
-        if *slot != OUT {
-            values[*slot as usize] += value;
-        }
+    let mut local = Local::default();
+    for (k, &node) in nodes.iter().enumerate() {
+        local[0][k] = u[node][0];
+        local[1][k] = u[node][1];
     }
+    local
 }
 
 /// The element loop's working set.
@@ -252,7 +246,7 @@ impl Fill<'_, '_> {
     #[inline(always)]
     fn loop_elements<L: Law>(&mut self, law: &L) -> (f64, f64) {
         let mut system = System::ZERO;
-        let mut condensed = Condensed::ZERO;
+        let mut condensed = Condensed { stiffness: [[0.0; OUTER]; OUTER], residual: [0.0; OUTER] };
         let (mut least_j, mut mismatch) = (f64::MAX, 0.0_f64);
         for (e, nodes) in self.model.mesh.elements.iter().enumerate() {
             let pressure = self.state.pressure[e];
@@ -269,18 +263,17 @@ impl Fill<'_, '_> {
             if law.bulk().is_some() {
                 mismatch = mismatch.max(recovery.pressure_mismatch(&pressure));
             }
-            for i in 0..8 {
-                self.residual[2 * nodes[i]] += condensed.residual[0][i];
-                self.residual[2 * nodes[i] + 1] += condensed.residual[1][i];
-            }
-            // Slots of the lower triangle, row by row: r rows, then z rows.
-            let mut slots = self.slots[e].iter();
-            for i in 0..8 {
-                scatter(&mut slots, &condensed.rr[i][..=i], self.values);
-            }
-            for i in 0..8 {
-                scatter(&mut slots, &condensed.zr[i], self.values);
-                scatter(&mut slots, &condensed.zz[i][..=i], self.values);
+            let mut k = 0;
+            for i in 0..OUTER {
+                let unknown = 2 * nodes[i % 8] + i / 8;
+                self.residual[unknown] += condensed.residual[i];
+                for j in 0..=i {
+                    let slot = self.slots[e][k];
+                    k += 1;
+                    if slot != OUT {
+                        self.values[slot as usize] += condensed.stiffness[i][j];
+                    }
+                }
             }
         }
         (least_j, mismatch)

@@ -1,12 +1,12 @@
 //! From the assembled system to the increment, and from the increment to the next state.
 
 use super::{Assembly, Model, State, axis_index};
+use crate::element::OUTER;
 use crate::linear_solve::LinearSolveError;
 use crate::problem::Axis;
 
 impl Assembly {
-    /// Factorises and solves for the increment of the shared displacements (kept for
-    /// [`Self::update`]) and
+    /// Factorises and solves for the increment of the shared displacements (kept for [`Self::update`]) and
     /// returns the increments of the holding forces.
     pub(crate) fn solve(
         &mut self,
@@ -126,10 +126,10 @@ impl Assembly {
         state: &mut State,
     ) {
         for (e, nodes) in model.mesh.elements.iter().enumerate() {
-            let mut du = [[0.0; 8]; 2];
+            let mut du = [0.0; OUTER];
             for k in 0..8 {
-                du[0][k] = self.step[2 * nodes[k]];
-                du[1][k] = self.step[2 * nodes[k] + 1];
+                du[k] = self.step[2 * nodes[k]];
+                du[8 + k] = self.step[2 * nodes[k] + 1];
             }
             let (centre, pressure) = self.recovery[e].recover(&du);
             let u = &mut state.u[nodes[8]];

@@ -1,44 +1,33 @@
 //! Elimination of an element's own unknowns: the three pressures and the centre node.
 
-use super::System;
-use super::integrate::{Eight, Local};
+use super::{Local, NODES, OUTER, System};
 
-/// Element matrix and residual on the displacements of the eight shared nodes.
+/// Element matrix and residual on the displacements of the eight shared nodes, `[r0..r7, z0..z7]`.
 #[derive(Debug, Clone)]
 pub(crate) struct Condensed {
-    /// Blocks rr, zr (row z, column r) and zz.
-    pub(crate) rr: [Eight; 8],
-    pub(crate) zr: [Eight; 8],
-    pub(crate) zz: [Eight; 8],
-    /// Residual along r and z.
-    pub(crate) residual: [Eight; 2],
-}
-
-impl Condensed {
-    pub(crate) const ZERO: Self =
-        Self { rr: [[0.0; 8]; 8], zr: [[0.0; 8]; 8], zz: [[0.0; 8]; 8], residual: [[0.0; 8]; 2] };
+    /// Symmetric; only entries `[i][j]` with `j <= i` are meant to be read.
+    pub(crate) stiffness: [[f64; OUTER]; OUTER],
+    pub(crate) residual: [f64; OUTER],
 }
 
 /// What is needed to find the eliminated unknowns once the shared displacements are known.
 #[derive(Debug, Clone)]
 pub(crate) struct Recovery {
-    /// The centre moves by `-(offset + slope . du)`, along r and z.
+    /// The centre moves by `-(offset + slope . du)`.
     centre_offset: [f64; 2],
-    centre_slope: [[Eight; 2]; 2],
+    centre_slope: [[f64; OUTER]; 2],
     /// The pressure becomes `offset + slope : du`.
     pressure_offset: [f64; 3],
     pressure_slope: [Local; 3],
 }
 
 impl Recovery {
-    pub(crate) fn zero() -> Self {
-        Self {
-            centre_offset: [0.0; 2],
-            centre_slope: [[[0.0; 8]; 2]; 2],
-            pressure_offset: [0.0; 3],
-            pressure_slope: Default::default(),
-        }
-    }
+    pub(crate) const ZERO: Self = Self {
+        centre_offset: [0.0; 2],
+        centre_slope: [[0.0; OUTER]; 2],
+        pressure_offset: [0.0; 3],
+        pressure_slope: [[[0.0; super::PAD]; 2]; 3],
+    };
 
     /// Largest difference between the pressure that the volume asks for and `pressure`, MPa.
     pub(crate) fn pressure_mismatch(&self, pressure: &[f64; 3]) -> f64 {
@@ -47,25 +36,25 @@ impl Recovery {
 
     /// Increment of the centre node and the new pressures for increments `du` of the shared nodes.
     #[inline(always)]
-    pub(crate) fn recover(&self, du: &[Eight; 2]) -> ([f64; 2], [f64; 3]) {
-        let dot = |a: &Eight, b: &Eight| -> f64 { a.iter().zip(b).map(|(a, b)| a * b).sum() };
+    pub(crate) fn recover(&self, du: &[f64; OUTER]) -> ([f64; 2], [f64; 3]) {
         let centre = [0, 1].map(|c| {
-            let [r, z] = &self.centre_slope[c];
-            -(self.centre_offset[c] + dot(r, &du[0]) + dot(z, &du[1]))
+            let dot: f64 = self.centre_slope[c].iter().zip(du).map(|(a, b)| a * b).sum();
+            -(self.centre_offset[c] + dot)
         });
         let pressure = [0, 1, 2].map(|i| {
             let [r, z] = &self.pressure_slope[i];
-            self.pressure_offset[i]
-                + r.centre * centre[0]
-                + z.centre * centre[1]
-                + dot(&r.eight, &du[0])
-                + dot(&z.eight, &du[1])
+            let mut p = self.pressure_offset[i] + r[8] * centre[0] + z[8] * centre[1];
+            for k in 0..8 {
+                p += r[k] * du[k] + z[k] * du[8 + k];
+            }
+            p
         });
         (centre, pressure)
     }
 }
 
-/// Condenses `system`. `bulk` is the bulk modulus, `None` when there is no pressure.
+/// Condenses `system`. `bulk` is the bulk modulus, `None` when there is no pressure; `floor` is a
+/// stiffness added to each displacement, which steadies free bodies and changes no solution.
 #[inline(always)]
 pub(crate) fn condense(
     system: &mut System,
@@ -73,39 +62,45 @@ pub(crate) fn condense(
     pressure: &[f64; 3],
     (out, recovery): (&mut Condensed, &mut Recovery),
 ) {
+    *recovery = Recovery::ZERO;
     if let Some(bulk) = bulk {
         fold_pressure(system, (bulk, mass_inverse), pressure, recovery);
     }
-    let [a, b, c] = system.own;
+    for i in 0..8 {
+        for k in 0..8 {
+            out.stiffness[i][k] = system.rr[i][k];
+            out.stiffness[8 + i][k] = system.zr[i][k];
+            out.stiffness[8 + i][8 + k] = system.zz[i][k];
+        }
+        out.residual[i] = system.force[0][i];
+        out.residual[8 + i] = system.force[1][i];
+    }
+    // Centre: rows of the 2 x 16 coupling and the 2 x 2 block.
+    let mut coupling = [[0.0; OUTER]; 2];
+    for k in 0..8 {
+        coupling[0][k] = system.rr[8][k];
+        coupling[0][8 + k] = system.zr[k][8];
+        coupling[1][k] = system.zr[8][k];
+        coupling[1][8 + k] = system.zz[8][k];
+    }
+    let (a, b, c) = (system.rr[8][8], system.zr[8][8], system.zz[8][8]);
     let det = a * c - b * b;
     let inverse = [[c / det, -b / det], [-b / det, a / det]];
-    let own = [system.force[0].centre, system.force[1].centre];
-    let column = &system.centre;
+    let own = [system.force[0][8], system.force[1][8]];
     for r in 0..2 {
-        let [x, y] = inverse[r];
-        recovery.centre_offset[r] = x * own[0] + y * own[1];
-        for axis in 0..2 {
-            for k in 0..8 {
-                recovery.centre_slope[r][axis][k] = x * column[0][axis][k] + y * column[1][axis][k];
-            }
+        recovery.centre_offset[r] = inverse[r][0] * own[0] + inverse[r][1] * own[1];
+        for k in 0..OUTER {
+            recovery.centre_slope[r][k] =
+                inverse[r][0] * coupling[0][k] + inverse[r][1] * coupling[1][k];
         }
     }
-    let slope = &recovery.centre_slope;
-    for i in 0..8 {
-        let (rx, ry) = (column[0][0][i], column[1][0][i]);
-        let (zx, zy) = (column[0][1][i], column[1][1][i]);
-        for k in 0..8 {
-            out.rr[i][k] = system.rr[i][k] - rx * slope[0][0][k] - ry * slope[1][0][k];
-            out.zr[i][k] = system.zr[i][k] - zx * slope[0][0][k] - zy * slope[1][0][k];
-            out.zz[i][k] = system.zz[i][k] - zx * slope[0][1][k] - zy * slope[1][1][k];
+    for i in 0..OUTER {
+        let (x, y) = (coupling[0][i], coupling[1][i]);
+        for k in 0..OUTER {
+            out.stiffness[i][k] -=
+                x * recovery.centre_slope[0][k] + y * recovery.centre_slope[1][k];
         }
-    }
-    let [x, y] = recovery.centre_offset;
-    for axis in 0..2 {
-        for k in 0..8 {
-            out.residual[axis][k] =
-                system.force[axis].eight[k] - x * column[0][axis][k] - y * column[1][axis][k];
-        }
+        out.residual[i] -= x * recovery.centre_offset[0] + y * recovery.centre_offset[1];
     }
 }
 
@@ -122,39 +117,26 @@ fn fold_pressure(
         let m = mass_inverse[i].map(|x| bulk * x);
         recovery.pressure_offset[i] =
             m[0] * system.swell[0] + m[1] * system.swell[1] + m[2] * system.swell[2];
-        for axis in 0..2 {
-            let [x, y, z] = [&b[0][axis], &b[1][axis], &b[2][axis]];
-            let slope = &mut recovery.pressure_slope[i][axis];
-            for k in 0..8 {
-                slope.eight[k] = m[0] * x.eight[k] + m[1] * y.eight[k] + m[2] * z.eight[k];
+        for c in 0..2 {
+            for k in 0..NODES {
+                recovery.pressure_slope[i][c][k] =
+                    m[0] * b[0][c][k] + m[1] * b[1][c][k] + m[2] * b[2][c][k];
             }
-            slope.centre = m[0] * x.centre + m[1] * y.centre + m[2] * z.centre;
         }
     }
     for q in 0..3 {
         let miss = recovery.pressure_offset[q] - pressure[q];
-        let [slope_r, slope_z] = &recovery.pressure_slope[q];
+        let (slope_r, slope_z) = (&recovery.pressure_slope[q][0], &recovery.pressure_slope[q][1]);
         let [b_r, b_z] = &system.volume_gradient[q];
-        for i in 0..8 {
-            let (x, y) = (b_r.eight[i], b_z.eight[i]);
-            for k in 0..8 {
-                system.rr[i][k] += x * slope_r.eight[k];
-                system.zr[i][k] += y * slope_r.eight[k];
-                system.zz[i][k] += y * slope_z.eight[k];
+        for i in 0..NODES {
+            let (x, y) = (b_r[i], b_z[i]);
+            for k in 0..super::PAD {
+                system.rr[i][k] += x * slope_r[k];
+                system.zr[i][k] += y * slope_r[k];
+                system.zz[i][k] += y * slope_z[k];
             }
+            system.force[0][i] += x * miss;
+            system.force[1][i] += y * miss;
         }
-        for k in 0..8 {
-            system.centre[0][0][k] += b_r.eight[k] * slope_r.centre;
-            system.centre[0][1][k] += b_z.eight[k] * slope_r.centre;
-            system.centre[1][0][k] += b_r.eight[k] * slope_z.centre;
-            system.centre[1][1][k] += b_z.eight[k] * slope_z.centre;
-            system.force[0].eight[k] += b_r.eight[k] * miss;
-            system.force[1].eight[k] += b_z.eight[k] * miss;
-        }
-        system.own[0] += b_r.centre * slope_r.centre;
-        system.own[1] += b_z.centre * slope_r.centre;
-        system.own[2] += b_z.centre * slope_z.centre;
-        system.force[0].centre += b_r.centre * miss;
-        system.force[1].centre += b_z.centre * miss;
     }
 }

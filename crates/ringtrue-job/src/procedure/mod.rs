@@ -12,6 +12,7 @@ mod rule;
 pub use difference::{Changed, Difference, Field, Place, difference};
 pub use due::{DueStep, DueSteps, FellAway, due_steps};
 pub use limit::{StatedLimit, limits_without_gate, stated_limit};
+pub use ringtrue_seal::definition::procedure::DecidedBy;
 pub use rule::against;
 
 use ringtrue_seal::definition::joint::{Half, Joint};

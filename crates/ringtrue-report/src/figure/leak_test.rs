@@ -87,8 +87,8 @@ fn caption(canvas: &mut Canvas, outcome: &Outcome) {
 
 fn in_words(outcome: &Outcome, line: &Line) -> String {
     format!(
-        "{} readings over {}, each taken to one temperature; the first {} left out as settling. The \
-         fitted line goes from {} kPa to {} kPa.",
+        "{} readings over {}, each taken to one temperature; the first {} left out as settling. \
+         The fitted line goes from {} kPa to {} kPa.",
         outcome.points.len(),
         duration_text(line.to_s),
         duration_text(line.from_s),

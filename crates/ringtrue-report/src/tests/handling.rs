@@ -109,20 +109,3 @@ fn handling_stands_in_the_report_with_caution_verdict_and_deeds() {
     assert!(document.cover.to_do.iter().any(|deed| deed.contains("without a film")));
     assert!(crate::pdf(&document).unwrap().starts_with(b"%PDF-"));
 }
-
-#[test]
-fn zz_look() {
-    let checks = all();
-    for (name, assessment) in &checks {
-        for d in crate::check_drawings(
-            &further(assessment),
-            ringtrue_metrology::units::System::Millimetre,
-        ) {
-            std::fs::write(format!("/tmp/look-{}-{}.svg", name.replace(' ', "-"), d.name), d.svg)
-                .unwrap();
-        }
-    }
-    let chosen: Vec<Further<'_>> = [0, 3, 7].iter().map(|i| further(&checks[*i].1)).collect();
-    let document = fixture::final_drive().document_with(&chosen);
-    std::fs::write("/tmp/look.pdf", crate::pdf(&document).unwrap()).unwrap();
-}

@@ -12,9 +12,9 @@ use ringtrue_job::event::{
 };
 use ringtrue_job::job::Job;
 use ringtrue_job::person::{Cost, Drawn, Person, Role, Unlocked, enrol, unlock};
+use ringtrue_job::procedure::DecidedBy;
 use ringtrue_job::record::{self, Attachment, Export, Link};
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_seal::definition::procedure::DecidedBy;
 use ringtrue_store::{Access, Attached, Store};
 use zeroize::Zeroizing;
 

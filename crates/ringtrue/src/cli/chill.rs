@@ -153,8 +153,8 @@ fn of_sizes(arguments: &Arguments, cold: Cold) -> Result<Input, Problem> {
 }
 
 /// What stands before the step.
-const CAUTION: &str = "Deep cold burns skin on touch: insulating gloves and eye shield. Dry ice and \
-    cold gases drive out the air: never in a closed room, car or sealed box. The seal maker's \
+const CAUTION: &str = "Deep cold burns skin on touch: insulating gloves and eye shield. Dry ice \
+    and cold gases drive out the air: never in a closed room, car or sealed box. The seal maker's \
     instruction and the safety data sheet of a cold liquid stand before this page.";
 
 /// Chilling as lines for a person.

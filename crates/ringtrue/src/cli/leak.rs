@@ -42,10 +42,12 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "RATE", value_parser = quantity::<LeakRate>)]
     limit: Option<LeakRate>,
     /// The atmosphere, read on a barometer that is not reduced to sea level
-    #[arg(long, value_name = "PRESSURE", value_parser = quantity::<Pressure>, requires = "readings")]
+    #[arg(long, value_name = "PRESSURE", value_parser = quantity::<Pressure>)]
+    #[arg(requires = "readings")]
     atmosphere: Option<Pressure>,
     /// Resolution of the pressure gauge; the last digit written down where it is left out
-    #[arg(long, value_name = "PRESSURE", value_parser = quantity::<Pressure>, requires = "readings")]
+    #[arg(long, value_name = "PRESSURE", value_parser = quantity::<Pressure>)]
+    #[arg(requires = "readings")]
     pressure_resolution: Option<Pressure>,
     /// Resolution of the thermometer; the last digit written down where it is left out
     #[arg(long, value_name = "DIFFERENCE", requires = "readings",
