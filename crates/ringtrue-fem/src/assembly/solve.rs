@@ -6,8 +6,8 @@ use crate::linear_solve::LinearSolveError;
 use crate::problem::Axis;
 
 impl Assembly {
-    /// Factorises and solves for the increment of the shared displacements (kept for [`Self::update`]) and
-    /// returns the increments of the holding forces.
+    /// Factorises and solves for the increment of the shared displacements, kept for
+    /// [`Self::update`]; returns the increments of the holding forces.
     pub(crate) fn solve(
         &mut self,
         model: &Model<'_>,
