@@ -270,7 +270,7 @@ pub struct Settings {
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { mesh_size: None, error_estimate: ErrorEstimate::TwoMeshes, max_iterations: 20_000 }
+        Self { mesh_size: None, error_estimate: ErrorEstimate::TwoMeshes, max_iterations: 5_000 }
     }
 }
 
