@@ -60,6 +60,14 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
         Block::Verdict(line(outcome, reader)),
         Block::Drawings(vec![vec![chilling::draw("chilling", outcome, reader)]]),
         Block::Tables(vec![courses(outcome, reader)]),
+        Block::Small(if outcome.ring_assumed {
+            "No ring was given: the toric is taken to sit unstretched on one of two to five times \
+             its volume."
+                .to_owned()
+        } else {
+            "On its ring: the hoop follows the metal, and the metal's heat goes the same way."
+                .to_owned()
+        }),
         Block::Text(moisture(outcome, reader)),
         Block::Text(format!(
             "Shop rule: {} ({}). Here five minutes reach {} of the contraction alone and {} on the \

@@ -143,6 +143,9 @@ pub struct Outcome {
     pub free: Course,
     /// The toric on its ring.
     pub mounted: Course,
+    /// Was no ring given? Then the toric is taken to sit unstretched on one of two to five times its
+    /// volume.
+    pub ring_assumed: bool,
     /// Mean temperature of the free section after five minutes.
     pub mean_temperature_degc_after_5_min: f64,
     /// Its standard uncertainty.
@@ -302,6 +305,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     Ok(Outcome {
         free,
         mounted,
+        ring_assumed: input.seat.is_none(),
         mean_temperature_degc_after_5_min: after.0,
         mean_temperature_standard_uncertainty_k: after.1,
         dew_point_degc: dew_point(room, humidity),

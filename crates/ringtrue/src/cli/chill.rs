@@ -11,6 +11,7 @@ use ringtrue_metrology::units::{
     Angle, Fraction, HeatTransferCoefficient, Length, Mass, System, Temperature, Velocity,
     duration_text,
 };
+use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::chilling::{Course, Input, Medium, Moisture, Outcome, Seat};
 use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::seal::Seal;
@@ -66,6 +67,9 @@ pub(crate) struct Arguments {
     /// Heat transfer coefficient in the room's air, in place of the computed one
     #[arg(long, value_name = "COEFFICIENT", value_parser = quantity::<HeatTransferCoefficient>)]
     room_coefficient: Option<HeatTransferCoefficient>,
+    /// Write the drawing as SVG into this folder
+    #[arg(long, value_name = "DIR")]
+    svg: Option<PathBuf>,
     #[command(flatten)]
     shown: Shown,
 }
@@ -95,6 +99,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let Answer::Chilling(outcome) = &assessment.answer else {
         unreachable!("chilling is answered by the chilling room")
     };
+    if let Some(folder) = &arguments.svg {
+        files::write_drawings(
+            folder,
+            &check_drawings(&Further::Chilling(outcome), arguments.shown.units.system()),
+        )?;
+    }
     if arguments.shown.json {
         output::json(&assessment)?;
     } else {
@@ -173,7 +183,12 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
         temperature(outcome.mean_temperature_degc_after_5_min, system),
         outcome.mean_temperature_standard_uncertainty_k
     );
-    text.push_str(&course("Toric on its ring", &outcome.mounted, system));
+    let on_ring = if outcome.ring_assumed {
+        "Toric on a ring of two to five times its volume, unstretched: no ring was given"
+    } else {
+        "Toric on its ring"
+    };
+    text.push_str(&course(on_ring, &outcome.mounted, system));
     if let Some(lip) = outcome.lip {
         let _ = writeln!(
             text,

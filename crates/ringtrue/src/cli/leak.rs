@@ -12,6 +12,7 @@ use ringtrue_metrology::units::{
     Given, LeakRate, Length, Pressure, Quantity, TemperatureDifference, Time, UnitError, Volume,
     duration_text, fixed, significant,
 };
+use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::leak_test::{
     BubbleMethod, Bubbles, CAUTION, Input, Method, Outcome, Pressures, Soak, Trace,
@@ -81,6 +82,9 @@ pub(crate) struct Arguments {
     /// How long the shop asks for a soak to stay dry
     #[arg(long, value_name = "TIME", value_parser = quantity::<Time>, requires = "soak")]
     wanted: Option<Time>,
+    /// Write the drawing as SVG into this folder
+    #[arg(long, value_name = "DIR")]
+    svg: Option<PathBuf>,
     #[command(flatten)]
     shown: Shown,
 }
@@ -131,6 +135,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let Answer::LeakTest(outcome) = &assessment.answer else {
         unreachable!("a leak test is answered by the leak test's room")
     };
+    if let Some(folder) = &arguments.svg {
+        files::write_drawings(
+            folder,
+            &check_drawings(&Further::LeakTest(outcome), arguments.shown.units.system()),
+        )?;
+    }
     if arguments.shown.json {
         output::json(&assessment)?;
     } else {

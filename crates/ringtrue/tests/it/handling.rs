@@ -32,6 +32,7 @@ fn chilling_gives_every_promised_key() {
     assert!((number(&json, "dew_point_degc") - 13.87).abs() < 0.05);
     assert!(number(&json, "mean_temperature_degc_after_5_min") < 10.0);
     assert_eq!((&json["frost"], &json["verdict"]), (&Value::Bool(true), &"conforms".into()));
+    assert_eq!(json["ring_assumed"], true);
     assert!(json["sources"].as_array().unwrap().len() > 5);
 }
 
@@ -213,4 +214,19 @@ fn agents_are_judged_by_film_rubber_and_vapour() {
     assert!(oil["refused_for_toric"].as_str().unwrap().contains("slides"));
     assert_eq!(oil["verdict_immersion"], "conforms");
     assert_eq!(run("acetone", "FKM", &[])["verdict"], "does-not-conform");
+}
+
+#[test]
+fn drawings_are_written_where_they_are_asked_for() {
+    let bench = Bench::new();
+    let readings = example("leak-readings.csv");
+    let leak =
+        ["leak", &readings, "--pressure", "gauge", "--volume", "3.20 l", "--limit", "1 sccm"];
+    let chill = [&["chill"], &SIZES[..], &COLD[..]].concat();
+    for (run, name) in [(&leak[..], "leak-test.svg"), (&chill[..], "chilling.svg")] {
+        let ran = bench.run(&[run, &["--svg", "drawings"]].concat());
+        assert_eq!(ran.code(), 0, "{}", ran.stderr());
+        let svg = std::fs::read_to_string(bench.path().join("drawings").join(name)).unwrap();
+        assert!(svg.starts_with("<svg") && svg.contains("<polyline"), "{name}");
+    }
 }
