@@ -32,13 +32,18 @@ pub(crate) fn record_bytes(path: &Path) -> Result<Vec<u8>, Problem> {
 
 fn bytes_up_to(path: &Path, (largest, wanted): (u64, &str)) -> Result<Vec<u8>, Problem> {
     let unreadable = |error: &std::io::Error| {
-        let (what, next) = match error.kind() {
-            ErrorKind::NotFound => ("there is no such file", "check the path"),
-            ErrorKind::PermissionDenied => {
-                ("this file may not be read", "give yourself leave to read it")
-            }
-            ErrorKind::IsADirectory => ("this is a folder", "name a file in it"),
-            _ => return Problem::input(error.to_string(), "check the file").in_file(path),
+        let known = [
+            (ErrorKind::NotFound, "there is no such file", "check the path"),
+            (
+                ErrorKind::PermissionDenied,
+                "this file may not be read",
+                "give yourself leave to read it",
+            ),
+            (ErrorKind::IsADirectory, "this is a folder", "name a file in it"),
+        ];
+        let Some((_, what, next)) = known.into_iter().find(|(kind, ..)| *kind == error.kind())
+        else {
+            return Problem::input(error.to_string(), "check the file").in_file(path);
         };
         Problem::input(what, next).in_file(path)
     };
