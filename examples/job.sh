@@ -1,12 +1,12 @@
 #!/usr/bin/env bash
-# A whole job on the bench, from the first person in the store to the check of its PDF: with a toric
-# (the final drive) or a conical washer (the mixer shaft). Everything goes through the command line.
+# A whole job on the bench, from the first person in the store to the check of its PDF: with a
+# toric (the final drive) or a conical washer (the mixer shaft). Everything goes through the
+# command line.
 #
 #   examples/job.sh toric|conical-washer FOLDER
 #
 # FOLDER takes the store, the PDF and the rest; RINGTRUE names the program where it is not on the
-# path.
-# The joints, the people and what they measure are invented.
+# path. The joints, the people and what they measure are invented.
 set -euo pipefail
 
 kind=$1
@@ -20,8 +20,8 @@ export RINGTRUE_STORE=record.db RINGTRUE_DEVICE="bench 3"
 
 # --- People -----------------------------------------------------------------------------------
 # Each has a passphrase of their own. Here a file holds them, as a script would have it; at the
-# bench
-# the program asks. `as NAME ...` does something as that person, the passphrase on descriptor 3.
+# bench the program asks. `as NAME ...` does something as that person, the passphrase on
+# descriptor 3.
 declare -A passphrase=(
     [Kim]="oak table lamp kettle" [Fay]="river stone coat nine"
     [Cam]="seven green bottles ok" [Eli]="a long way to the yard"
@@ -33,8 +33,7 @@ as() {
 }
 
 # The first one needs nobody's leave; from then on the keeper adds people: the keeper's passphrase
-# on
-# the first line, the new person's on the second.
+# on the first line, the new person's on the second.
 "$program" person add Kim --role keeper --passphrase-fd 3 3<<<"${passphrase[Kim]}"
 for person in "Fay fitter" "Cam checker" "Eli engineer"; do
     read -r name role <<<"$person"
@@ -131,14 +130,16 @@ for half in a b; do
     fi
     case $kind-$half in
     toric-b)
-        # The first reading of half b: cocked. The gate holds, and nothing of this half goes on.
+        # The first reading of half b: cocked. The gate holds, and nothing of this half
+        # goes on.
         record height --half b --readings "$joint/heights-b-try-1.csv" --gauge "$gauge"
         "$program" job next "$job"
         # Levelled and read again.
         record height --half b --readings "$joint/heights-b-try-2.csv" --gauge "$gauge"
         ;;
     conical-washer-b)
-        # A caliper is not good enough to prove this one; the engineer knows the joint, and decides.
+        # A caliper is not good enough to prove this one; the engineer knows the joint,
+        # and decides.
         record height --half b --readings "$joint/heights-b.csv" --gauge "$gauge"
         as Eli job override "$job" height --half b \
             --why "caliper only; the depth micrometer is away, the washer sits down all round"
@@ -176,9 +177,8 @@ else
 fi
 record tighten --value "torque=120 N m" --text "steps=three, crosswise"
 
-# A slip: one digit misread. What was recorded stays; the correction stands behind it, and the gate
-# is
-# judged again.
+# A slip: one digit misread. What was recorded stays; the correction stands behind it, and the
+# gate is judged again.
 event=$(record gap-closed --value "gap-mean=$wrong" --gauge "$gauge" --json |
     sed -n 's/^      "event": \([0-9]*\),$/\1/p' | head -1)
 as Cam job correct "$job" "$event" --why "first digit misread on the gauge; read again by Cam" \
@@ -217,9 +217,8 @@ as Kim checkpoint -o checkpoint.json
 "$program" job report "$job" -o job.pdf
 "$program" job export "$job" -o job.json
 
-# Everything is checked again: the store against the checkpoint, every verdict from its inputs; and
-# the
-# two files by themselves, without a store.
+# Everything is checked again: the store against the checkpoint, every verdict from its inputs;
+# and the two files by themselves, without a store.
 "$program" job verify --all --recompute --against checkpoint.json
 RINGTRUE_STORE=/nowhere "$program" job verify job.json --recompute
 RINGTRUE_STORE=/nowhere "$program" job verify job.pdf

@@ -54,3 +54,27 @@ pub fn file_is_whole(pdf: &[u8]) -> Result<(), FileChanged> {
 fn rfind(bytes: &[u8], wanted: &[u8]) -> Option<usize> {
     bytes.windows(wanted.len()).rposition(|window| window == wanted)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_change_of_any_byte_is_found() {
+        let pdf = b"%PDF-1.7\n1 0 obj<<>>endobj\ntrailer<<>>\nstartxref\n27\n%%EOF".to_vec();
+        assert_eq!(file_is_whole(&pdf), Err(FileChanged::NoMark));
+        let marked = marked(pdf).unwrap();
+        assert_eq!(file_is_whole(&marked), Ok(()));
+        for at in 0..marked.len() {
+            for bit in 0..8 {
+                let mut changed = marked.clone();
+                changed[at] ^= 1 << bit;
+                assert!(file_is_whole(&changed).is_err(), "byte {at}, bit {bit}");
+            }
+            assert!(file_is_whole(&marked[..at]).is_err(), "cut at {at}");
+        }
+        let mut longer = marked;
+        longer.push(b'\n');
+        assert_eq!(file_is_whole(&longer), Err(FileChanged::Changed));
+    }
+}
