@@ -270,7 +270,13 @@ fn wall_result(
             slips: memory.bearing == Bearing::Slip,
         });
     }
-    result.zones = zones(&touches, contacts.points.len());
+    sum_zones(&mut result, touches, contacts.points.len());
+    result
+}
+
+/// Zones of the touching points, and what they come to on the whole wall.
+fn sum_zones(result: &mut WallResult, touches: Vec<Touch>, points: usize) {
+    result.zones = zones(&touches, points);
     let total: f64 = result.zones.iter().map(|z| z.width_mm).sum();
     result.width_mm = total;
     for zone in &result.zones {
@@ -281,7 +287,6 @@ fn wall_result(
         }
     }
     result.samples = touches.into_iter().map(|t| t.sample).collect();
-    result
 }
 
 /// Runs of neighbouring touching points; the loop closes at the end. A hole of one edge's

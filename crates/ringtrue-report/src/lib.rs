@@ -124,7 +124,7 @@ pub struct JobRecord<'a> {
     /// Its export, which is attached.
     pub export: &'a str,
     /// Size and root of the tree over all events of the store that it stands in.
-    pub checkpoint: Option<(u64, Digest)>,
+    pub checkpoint: (u64, Digest),
 }
 
 /// The report of a job: that on its joint, its record in front, its export attached.

@@ -3,7 +3,6 @@
 //! `many_jobs JOBS EVENTS STORE`
 
 #![allow(clippy::unwrap_used, reason = "it drives a test and stops at what is wrong")]
-
 #![allow(clippy::print_stdout, reason = "it reports")]
 
 #[path = "../tests/it/fixture.rs"]
@@ -44,7 +43,7 @@ fn main() {
     let rate = done.events as f64 / checked.as_secs_f64();
     println!("verify {checked:?}: {rate:.0} events/s, of it {sound:?} in the database's own check");
     parts(&export);
-    let head = timed(|| store.tree_head(None).expect("a head")).0;
+    let head = timed(|| store.tree_head().expect("a head")).0;
     println!("checkpoint {head:?}");
 }
 

@@ -4,7 +4,6 @@
 //! `record_in_a_loop STORE`
 
 #![allow(clippy::unwrap_used, reason = "it drives a test and stops at what is wrong")]
-
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "it speaks to the test")]
 
 #[path = "../tests/it/fixture.rs"]

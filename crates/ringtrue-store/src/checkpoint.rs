@@ -5,6 +5,7 @@
 //! hash.
 //! Whoever keeps an older head can tell whether what it covered is still what the store holds.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::str::FromStr;
 
@@ -168,6 +169,12 @@ impl Against {
     }
 }
 
+fn head(tree: &MemoryBackedTree<Sha256, Vec<u8>>) -> TreeHead {
+    let mut root = [0; 32];
+    root.copy_from_slice(tree.root().as_bytes());
+    TreeHead { size: tree.len(), root: Digest(root) }
+}
+
 fn message(head: TreeHead, at: Timestamp, person: &str) -> Vec<u8> {
     let mut message = b"ringtrue checkpoint\0".to_vec();
     message.extend(head.size.to_le_bytes());
@@ -180,25 +187,37 @@ fn message(head: TreeHead, at: Timestamp, person: &str) -> Vec<u8> {
 }
 
 impl Store {
-    /// The head of the tree over the first `size` events, or over all of them; `None` where there
-    /// are fewer.
+    /// The head of the tree over all events.
     ///
     /// # Errors
     /// [`StoreError`]
-    pub fn tree_head(&self, size: Option<u64>) -> Result<Option<TreeHead>, StoreError> {
+    pub fn tree_head(&self) -> Result<TreeHead, StoreError> {
+        Ok(self.tree_heads(&BTreeSet::new())?.1)
+    }
+
+    /// Heads over the first events, by their number, in one pass over all of them; numbers that
+    /// the store does not reach are left out. Then the head over all events.
+    ///
+    /// # Errors
+    /// [`StoreError`]
+    pub fn tree_heads(
+        &self,
+        sizes: &BTreeSet<u64>,
+    ) -> Result<(BTreeMap<u64, TreeHead>, TreeHead), StoreError> {
         let mut query =
-            self.connection.prepare_cached("SELECT hash FROM event ORDER BY position LIMIT ?1")?;
-        let most = size.map_or(-1, |size| i64::try_from(size).unwrap_or(i64::MAX));
-        let mut rows = query.query([most])?;
+            self.connection.prepare_cached("SELECT hash FROM event ORDER BY position")?;
+        let mut rows = query.query([])?;
         let mut tree = MemoryBackedTree::<Sha256, Vec<u8>>::new();
-        while let Some(row) = rows.next()? {
-            tree.push(row.get::<_, [u8; 32]>(0)?.to_vec());
+        let mut heads = BTreeMap::new();
+        loop {
+            if sizes.contains(&tree.len()) {
+                heads.insert(tree.len(), head(&tree));
+            }
+            match rows.next()? {
+                Some(row) => tree.push(row.get::<_, [u8; 32]>(0)?.to_vec()),
+                None => return Ok((heads, head(&tree))),
+            }
         }
-        let root = tree.root();
-        let mut bytes = [0; 32];
-        bytes.copy_from_slice(root.as_bytes());
-        let head = TreeHead { size: tree.len(), root: Digest(bytes) };
-        Ok(size.is_none_or(|size| size == head.size).then_some(head))
     }
 
     /// Keeps a checkpoint that was handed out.

@@ -102,9 +102,15 @@ impl Store {
             (None, &heads),
         )?;
         self.file_is_sound()?;
-        for text in self.checkpoints()? {
-            self.compare(&Against::Signed(Checkpoint::read(&text)?))?;
+        let handed_out = self.checkpoints()?;
+        let handed_out = handed_out.iter().map(|text| Checkpoint::read(text));
+        let handed_out = handed_out.collect::<Result<Vec<_>, _>>()?;
+        let keys = self.keys()?;
+        let other = |kept: &&Checkpoint| keys.get(&kept.person).is_some_and(|key| *key != kept.key);
+        if let Some(forged) = handed_out.iter().find(other) {
+            return Err(CheckpointError::Signature(forged.person.clone()).into());
         }
+        self.stands(&handed_out.iter().map(|kept| kept.head).collect::<Vec<_>>())?;
         Ok(done)
     }
 
@@ -163,17 +169,26 @@ impl Store {
     /// # Errors
     /// [`Unfit::OtherHistory`] and [`Unfit::Shorter`].
     pub fn compare(&self, against: &Against) -> Result<(), Unfit> {
-        let stated = against.head();
-        match self.tree_head(Some(stated.size))? {
-            Some(head) if head == stated => Ok(()),
-            Some(_) => Err(Unfit::OtherHistory(stated)),
-            None => {
-                let all: i64 =
-                    self.connection
-                        .query_row("SELECT count(*) FROM event", [], |row| row.get(0))?;
-                Err(Unfit::Shorter { covered: stated.size, found: all.unsigned_abs() })
+        self.stands(&[against.head()])
+    }
+
+    /// Is the history that these heads covered still the one that is here?
+    fn stands(&self, stated: &[TreeHead]) -> Result<(), Unfit> {
+        if stated.is_empty() {
+            return Ok(());
+        }
+        let sizes = stated.iter().map(|head| head.size).collect();
+        let (heads, whole) = self.tree_heads(&sizes)?;
+        for stated in stated {
+            match heads.get(&stated.size) {
+                Some(head) if head == stated => {}
+                Some(_) => return Err(Unfit::OtherHistory(*stated)),
+                None => {
+                    return Err(Unfit::Shorter { covered: stated.size, found: whole.size });
+                }
             }
         }
+        Ok(())
     }
 
     /// Is what SQLite itself keeps sound: pages, order, indexes?

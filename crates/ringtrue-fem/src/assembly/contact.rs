@@ -1,7 +1,7 @@
 //! The contact terms of residual and stiffness.
 
 use super::{Assembly, Load, Model, OUT, State};
-use crate::contact::{Bearing, Before};
+use crate::contact::{Bearing, Before, Contacts, Memory, Standing, Traction};
 use crate::problem::Friction;
 
 /// How a slipping point's shear follows its pressure: force `factor (n . x)` along `t`.
@@ -59,29 +59,10 @@ impl Assembly {
         self.slips.clear();
         let (mut force_square, mut penetration, mut on_trial) = (0.0, 0.0_f64, 0);
         for (k, (pair, memory)) in contacts.pairs.iter().zip(&state.memory).enumerate() {
-            let before = std::mem::replace(&mut self.conduct[k].before, Before::Held);
-            let before = match (before, memory.bearing) {
-                // What slipped or stuck at the last equilibrium may slip at once.
-                (Before::Unseen, Bearing::Stick | Bearing::Slip | Bearing::Trial) => Before::Any,
-                (other, _) => other,
-            };
-            let was_open = std::mem::replace(&mut self.conduct[k].open, true);
             let x = contacts.position(pair.point, &model.mesh.nodes, &state.u);
-            let Some(standing) = contacts.standing(pair, x, load.shifts[pair.wall]) else {
-                continue;
-            };
-            let mut traction = contacts.traction(&standing, memory, before);
-            if traction.bearing != Bearing::Open {
-                let conduct = &mut self.conduct[k];
-                conduct.open = false;
-                // A finite friction lets the point slip instead.
-                let counts = was_open && contacts.friction == Friction::NoSlip;
-                conduct.closings = conduct.closings.saturating_add(u8::from(counts));
-                if conduct.closings >= LANDING {
-                    traction.shear = 0.0;
-                    traction.bearing = Bearing::Slip;
-                }
-            }
+            let standing = contacts.standing(pair, x, load.shifts[pair.wall]);
+            let met = meet(contacts, &mut self.conduct[k], memory, standing);
+            let Some((standing, traction)) = met else { continue };
             let sticks = match traction.bearing {
                 Bearing::Open => continue,
                 Bearing::Stick => 1.0,
@@ -132,4 +113,34 @@ impl Assembly {
         }
         (force_square.sqrt(), penetration, on_trial)
     }
+}
+
+/// How a point meets its wall in this iteration, and what it does there; `None` where it stands
+/// beyond the wall's ends.
+fn meet(
+    contacts: &Contacts,
+    conduct: &mut Conduct,
+    memory: &Memory,
+    standing: Option<Standing>,
+) -> Option<(Standing, Traction)> {
+    let before = std::mem::replace(&mut conduct.before, Before::Held);
+    let before = match (before, memory.bearing) {
+        // What slipped or stuck at the last equilibrium may slip at once.
+        (Before::Unseen, Bearing::Stick | Bearing::Slip | Bearing::Trial) => Before::Any,
+        (other, _) => other,
+    };
+    let was_open = std::mem::replace(&mut conduct.open, true);
+    let standing = standing?;
+    let mut traction = contacts.traction(&standing, memory, before);
+    if traction.bearing != Bearing::Open {
+        conduct.open = false;
+        // A finite friction lets the point slip instead.
+        let counts = was_open && contacts.friction == Friction::NoSlip;
+        conduct.closings = conduct.closings.saturating_add(u8::from(counts));
+        if conduct.closings >= LANDING {
+            traction.shear = 0.0;
+            traction.bearing = Bearing::Slip;
+        }
+    }
+    Some((standing, traction))
 }

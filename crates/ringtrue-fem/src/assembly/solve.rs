@@ -30,21 +30,7 @@ impl Assembly {
         // the prop's share (z'_a) is taken back. Unknowns dl and y make the mean vanish and the
         // propped displacement equal to y.
         let count = self.props.len();
-        for (k, &(axis, unknown)) in self.props.iter().enumerate() {
-            let (means, props) = self.borders.split_at_mut(count);
-            means[k].fill(0.0);
-            for (node, share) in model.mean_share.iter().enumerate() {
-                means[k][2 * node + axis_index(axis)] = *share;
-            }
-            props[k].fill(0.0);
-            props[k][unknown] = self.prop_stiffness;
-        }
-        for k in 0..self.borders.len() {
-            let mut border = std::mem::take(&mut self.borders[k]);
-            let solved = self.solve_coupled(&mut border);
-            self.borders[k] = border;
-            solved?;
-        }
+        self.solve_borders(model)?;
         let mean = |vector: &[f64], axis: Axis| -> f64 {
             model
                 .mean_share
@@ -80,6 +66,27 @@ impl Assembly {
             }
         }
         Ok(hold)
+    }
+
+    /// The answers to a unit mean force along each held axis, and to each prop.
+    fn solve_borders(&mut self, model: &Model<'_>) -> Result<(), LinearSolveError> {
+        let count = self.props.len();
+        for (k, &(axis, unknown)) in self.props.iter().enumerate() {
+            let (means, props) = self.borders.split_at_mut(count);
+            means[k].fill(0.0);
+            for (node, share) in model.mean_share.iter().enumerate() {
+                means[k][2 * node + axis_index(axis)] = *share;
+            }
+            props[k].fill(0.0);
+            props[k][unknown] = self.prop_stiffness;
+        }
+        for k in 0..self.borders.len() {
+            let mut border = std::mem::take(&mut self.borders[k]);
+            let solved = self.solve_coupled(&mut border);
+            self.borders[k] = border;
+            solved?;
+        }
+        Ok(())
     }
 
     /// Solves with the factor, and with the unsymmetric coupling of slipping points on top.

@@ -152,10 +152,8 @@ fn checks(record: &JobRecord<'_>) -> Table {
     row("Last hash", spaced(&record.job.last_hash.to_string()));
     row("Procedure", spaced(&record.job.opened.procedure.to_string()));
     row("Joint", spaced(&record.job.opened.joint.to_string()));
-    let checkpoint = match record.checkpoint {
-        Some((size, root)) => spaced(&format!("{size}:{root}")),
-        None => "none".to_owned(),
-    };
+    let (size, root) = record.checkpoint;
+    let checkpoint = format!("{size}: {}", spaced(&root.to_string()));
     row("Checkpoint of the store", checkpoint);
     table
 }

@@ -143,8 +143,8 @@ pub struct Outcome {
     pub free: Course,
     /// The toric on its ring.
     pub mounted: Course,
-    /// Was no ring given? Then the toric is taken to sit unstretched on one of two to five times its
-    /// volume.
+    /// Was no ring given? Then the toric is taken to sit unstretched on one of two to five times
+    /// its volume.
     pub ring_assumed: bool,
     /// Mean temperature of the free section after five minutes.
     pub mean_temperature_degc_after_5_min: f64,

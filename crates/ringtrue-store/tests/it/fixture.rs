@@ -155,7 +155,7 @@ pub fn small_store(path: &Path) -> Store {
         let attached = Attached { documents: &documents(), files: &files };
         store.append((&writer.job, 0), &writer.log, attached).unwrap();
     }
-    let head = store.tree_head(None).unwrap().unwrap();
+    let head = store.tree_head().unwrap();
     store.keep_checkpoint(&ringtrue_store::Checkpoint::sign(head, at(99), &keeps)).unwrap();
     store
 }

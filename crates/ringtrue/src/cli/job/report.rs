@@ -41,19 +41,19 @@ struct Written {
     pdf: String,
     events: u64,
     last_hash: String,
-    checkpoint: Option<String>,
+    checkpoint: String,
 }
 
 pub(super) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let store = arguments.store.open(Access::Read)?;
     let kept = Kept::of(&store, &arguments.id)?;
     let export = store.export([arguments.id.as_str()]).map_err(refused::store)?.text();
-    let head = store.tree_head(None).map_err(refused::store)?;
+    let head = store.tree_head().map_err(refused::store)?;
     let record = JobRecord {
         job: &kept.job,
         log: &kept.log,
         export: &export,
-        checkpoint: head.map(|head| (head.size, head.root)),
+        checkpoint: (head.size, head.root),
     };
     let document = document(&kept, arguments.units, &record)?;
     let bytes = ringtrue_report::pdf(&document).map_err(|error| {
@@ -68,16 +68,12 @@ pub(super) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
         pdf: path.display().to_string(),
         events: kept.job.events(),
         last_hash: kept.job.last_hash.to_string(),
-        checkpoint: head.map(|head| head.to_string()),
+        checkpoint: head.to_string(),
     };
     if arguments.json {
         output::json(&written)?;
     } else {
-        output::print(format_args!(
-            "{}\n  checkpoint {}",
-            written.pdf,
-            written.checkpoint.as_deref().unwrap_or("none")
-        ))?;
+        output::print(format_args!("{}\n  checkpoint {}", written.pdf, written.checkpoint))?;
     }
     Ok(ExitCode::SUCCESS)
 }
