@@ -20,7 +20,7 @@ use crate::problem::Problem;
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
     /// A joint file (.toml), or a bare dimension chain (.csv) with columns
-    /// name,sign,nominal_mm,upper_mm,lower_mm[,distribution]
+    /// name, sign, nominal_mm, upper_mm, lower_mm and, if you like, distribution
     file: PathBuf,
     /// Gap limits of a bare chain, or in place of the joint's: "2.0 mm..3.2 mm"
     #[arg(long, value_name = "FROM..TO", value_parser = length_range)]
