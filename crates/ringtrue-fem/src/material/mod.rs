@@ -5,7 +5,7 @@
 //! is
 //! then a function of three scalars, see [`Invariants`]: no eigenvectors are needed, and no case of
 //! equal stretches has to be singled out. A law states its energy and the first and second
-//! derivatives with respect to these three; [`push_forward`] turns them into the first
+//! derivatives with respect to these three; `push_forward` turns them into the first
 //! Piola-Kirchhoff stress and its tangent.
 //!
 //! Energies are per undeformed volume, N mm/mm^3 = MPa.
