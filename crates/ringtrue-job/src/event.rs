@@ -1,5 +1,7 @@
 //! What happens to a job, as living types. How events are written down is `record`'s business.
 
+mod words;
+
 use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::Half;
@@ -7,6 +9,8 @@ use ringtrue_seal::definition::procedure::DecidedBy;
 
 use crate::digest::{Digest, PublicKey, SignatureBytes};
 use crate::person::Role;
+
+pub use words::Detail;
 
 /// One thing that happened, and who says so.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! Records events in a store, one after another, and prints each once it is acknowledged; ends with
 //! code 4 when the store can't take any more. Tests kill it.
 //!
-//! `record_in_a_loop STORE`
+//! `record_in_a_loop STORE`, or `record_in_a_loop STORE list` to read only
 
 #![allow(clippy::unwrap_used, reason = "it drives a test and stops at what is wrong")]
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "it speaks to the test")]
@@ -23,6 +23,18 @@ const JOBS: usize = 3;
 
 fn main() -> ExitCode {
     let path = std::env::args().nth(1).expect("the store is named");
+    if std::env::args().nth(2).is_some() {
+        return match Store::open(Path::new(&path), Access::Read).and_then(|store| store.list()) {
+            Ok(jobs) => {
+                println!("{} jobs", jobs.len());
+                ExitCode::SUCCESS
+            }
+            Err(error) => {
+                eprintln!("{error}");
+                ExitCode::from(4)
+            }
+        };
+    }
     match record(Path::new(&path)) {
         Ok(never) => match never {},
         Err(error) => {

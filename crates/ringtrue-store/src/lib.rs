@@ -19,4 +19,4 @@ pub use export::Imported;
 pub use problem::StoreError;
 pub use schema::{MIGRATIONS, NEWEST};
 pub use store::{Access, Attached, JobLine, Store};
-pub use verify::{Unfit, Verified};
+pub use verify::{Signer, Unfit, Verified};

@@ -77,28 +77,10 @@ impl Store {
             return Err(StoreError::cannot_open(path, "it is a folder"));
         }
         let mut connection = match access {
-            Access::Create | Access::Write => {
-                connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE, access)?
-            }
-            // A log that another program left behind is folded in by whoever opens for writing;
-            // where the place can't be written, the file is read as it is.
-            Access::Read => {
-                connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE, access).or_else(|error| {
-                    if matches!(error, StoreError::NotAStore(_)) {
-                        Err(error)
-                    } else {
-                        immutable(path)
-                    }
-                })?
-            }
+            Access::Create | Access::Write => connect(path, access)?,
+            Access::Read => connect_to_read(path)?,
         };
-        let version = match schema::version(&connection) {
-            Err(_) if access == Access::Read => {
-                connection = immutable(path)?;
-                schema::version(&connection)?
-            }
-            other => other?,
-        };
+        let version = schema::version(&connection)?;
         let empty = version.is_none() && is_empty(&connection)?;
         match version {
             None if !empty || access != Access::Create => {
@@ -305,8 +287,24 @@ pub(crate) fn unreadable(job: &str, sequence: i64) -> StoreError {
     StoreError::Damaged(format!("event {sequence} of job {job} can't be read"))
 }
 
-fn connect(path: &Path, flags: OpenFlags, access: Access) -> Result<Connection, StoreError> {
-    let mut flags = flags | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+/// A log that another program left behind is folded in by whoever opens for writing, as reading does
+/// too where it may; where the place can't be written, the file is read as it is.
+fn connect_to_read(path: &Path) -> Result<Connection, StoreError> {
+    // Only a read from a table touches the log.
+    let tried = connect(path, Access::Read).and_then(|connection| {
+        is_empty(&connection)?;
+        Ok(connection)
+    });
+    match tried {
+        Err(StoreError::ReadOnly | StoreError::Disk(_) | StoreError::CannotOpen { .. }) => {
+            immutable(path)
+        }
+        other => other,
+    }
+}
+
+fn connect(path: &Path, access: Access) -> Result<Connection, StoreError> {
+    let mut flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     if access == Access::Create {
         flags |= OpenFlags::SQLITE_OPEN_CREATE;
     }

@@ -20,6 +20,42 @@ pub struct Verified {
     pub events: u64,
     /// Signatures.
     pub signatures: u64,
+    /// Who gave them: each name, key and number once.
+    pub signers: Vec<Signer>,
+}
+
+/// Somebody who signed, and how often.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+pub struct Signer {
+    /// Name.
+    pub name: String,
+    /// Public key: whoever checks compares it with the one they know.
+    pub key: PublicKey,
+    /// Number of signatures.
+    pub signatures: u64,
+}
+
+impl Verified {
+    /// What was checked of some logs.
+    #[must_use]
+    pub fn of<'c>(chains: impl IntoIterator<Item = &'c Chain>) -> Self {
+        let (mut jobs, mut events, mut signatures) = (0, 0, 0);
+        let mut signers: BTreeMap<(&str, PublicKey), u64> = BTreeMap::new();
+        for chain in chains {
+            jobs += 1;
+            events += chain.events();
+            signatures += chain.signatures();
+            for signer in chain.signers() {
+                *signers.entry((&signer.name, signer.key)).or_default() += 1;
+            }
+        }
+        let signers = signers.into_iter().map(|((name, key), signatures)| Signer {
+            name: name.to_owned(),
+            key,
+            signatures,
+        });
+        Self { jobs, events, signatures, signers: signers.collect() }
+    }
 }
 
 /// What does not fit, or why it can't be told.
@@ -153,15 +189,11 @@ impl Store {
             kept.named_by(&event)?;
             known(&event, &keys)?;
         }
-        let mut done = Verified { jobs: 0, events: 0, signatures: 0 };
         for (number, head) in heads {
             let chain = chains.get(number).ok_or_else(|| Unfit::Head(head.id.clone()))?;
             chain.ends(head.events, &head.last_hash)?;
-            done.jobs += 1;
-            done.events += chain.events();
-            done.signatures += chain.signatures();
         }
-        Ok(done)
+        Ok(Verified::of(chains.values()))
     }
 
     /// Compares the store with a checkpoint that was kept elsewhere.

@@ -13,7 +13,7 @@ use ringtrue_seal::definition::joint::Half;
 pub use export::{Attachment, Export, ExportError, JobLog, read_export};
 
 use crate::digest::Digest;
-use crate::event::{Event, Meaning, Payload};
+use crate::event::{Author, Event, Meaning, Payload};
 use crate::person;
 
 /// Longest canonical bytes of one event: readings of a ring are a few hundred.
@@ -157,12 +157,12 @@ pub struct Chain {
     job: Option<String>,
     sequence: u64,
     last: Digest,
-    signatures: u64,
+    signers: Vec<Author>,
 }
 
 impl Default for Chain {
     fn default() -> Self {
-        Self { job: None, sequence: 0, last: Digest::NONE, signatures: 0 }
+        Self { job: None, sequence: 0, last: Digest::NONE, signers: Vec::new() }
     }
 }
 
@@ -182,7 +182,13 @@ impl Chain {
     /// Number of signatures that fit so far.
     #[must_use]
     pub fn signatures(&self) -> u64 {
-        self.signatures
+        self.signers.len() as u64
+    }
+
+    /// Who gave them, in their order.
+    #[must_use]
+    pub fn signers(&self) -> &[Author] {
+        &self.signers
     }
 
     /// Checks the next event: hash, number, job, and the signature where it is one.
@@ -216,7 +222,7 @@ impl Chain {
             if !person::is_signed(&message, &event.author.key, &signed.signature) {
                 return Err(fail(MisfitKind::Signature(event.author.name)));
             }
-            self.signatures += 1;
+            self.signers.push(event.author.clone());
         }
         if self.job.is_none() {
             self.job = Some(event.job.clone());

@@ -3,7 +3,7 @@
 
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use ringtrue_job::event::{Answer, Entry, Event, Given, Meaning, Payload};
+use ringtrue_job::event::{Detail, Event, Meaning, Payload};
 use ringtrue_job::job::State;
 use ringtrue_metrology::conformity::Verdict;
 
@@ -177,7 +177,7 @@ fn history(record: &JobRecord<'_>) -> Section {
             Cell::Text(event.sequence.to_string()),
             Cell::Text(moment(event.at)),
             Cell::Text(who(event)),
-            Cell::Text(says(&event.payload) + &corrected),
+            Cell::Text(event.payload.words(Detail::Full) + &corrected),
         ]);
     }
     Section {
@@ -189,56 +189,6 @@ fn history(record: &JobRecord<'_>) -> Section {
 
 fn who(event: &Event) -> String {
     format!("{} ({})", event.author.name, event.author.role.name())
-}
-
-fn says(payload: &Payload) -> String {
-    match payload {
-        Payload::Opened(it) => format!("Opened for {}", it.title),
-        Payload::Recorded(it) => format!("{}: {}", it.place, given(&it.given)),
-        Payload::Assessed(it) => format!("{}, judged. {}", it.place, it.summary),
-        Payload::Corrected(it) if it.given.is_empty() => {
-            format!("CORRECTED event {}: {}", it.event, it.why)
-        }
-        Payload::Corrected(it) => {
-            format!("CORRECTED event {}: {}. Now {}", it.event, it.why, given(&it.given))
-        }
-        Payload::Overridden(it) => format!("OVERRIDDEN gate {}: {}", it.place, it.why),
-        Payload::Signed(it) => match &it.meaning {
-            Meaning::Job => "Signed the job".to_owned(),
-            Meaning::HoldPoint(place) => format!("Signed hold point {place}"),
-        },
-        Payload::FollowedUp(it) => {
-            let hours = it.hours.as_ref().map_or(String::new(), |hours| format!(" at {hours}"));
-            format!("Follow-up, {}{hours}. {}", it.kind.name(), it.note)
-        }
-    }
-}
-
-fn given(given: &[Given]) -> String {
-    let each = |one: &Given| match &one.entry {
-        Entry::Tick(Answer::Yes) => format!("{}: yes", one.name),
-        Entry::Tick(Answer::No) => format!("{}: NO", one.name),
-        Entry::Value(value) => {
-            let u = value.uncertainty.as_ref().map_or(String::new(), |u| format!(" (u {u})"));
-            format!("{}: {}{u}", one.name, value.typed)
-        }
-        Entry::Readings(readings) => {
-            let rows: Vec<&str> = readings
-                .text
-                .lines()
-                .map(str::trim)
-                .filter(|line| !line.is_empty() && !line.starts_with('#'))
-                .collect();
-            format!("{} ({}): {}", one.name, readings.origin, rows.join("; "))
-        }
-        Entry::Photo(photo) => format!("{}: {}", one.name, photo.name),
-        Entry::Text(text) => format!("{}: {text}", one.name),
-        Entry::SecondPerson => format!("{}: seen by a second person", one.name),
-    };
-    if given.is_empty() {
-        return "done".to_owned();
-    }
-    given.iter().map(each).collect::<Vec<_>>().join("; ")
 }
 
 fn moment(at: Timestamp) -> String {

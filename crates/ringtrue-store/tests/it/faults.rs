@@ -84,6 +84,39 @@ fn a_write_that_fails_is_said_and_nothing_is_half_written() {
     assert!(said.contains("disk"), "{said}");
 }
 
+/// A folder that may be read and not written: by nobody where the tests run as root, whom nothing
+/// stops.
+#[test]
+fn a_store_that_may_not_be_written_is_read_and_said() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("record.db");
+    drop(small_store(&path));
+    let recorder = command(&path);
+    let program = folder.path().join("recorder");
+    std::fs::copy(recorder.get_program(), &program).unwrap();
+    let mode = |path: &Path, mode| {
+        std::fs::set_permissions(path, std::fs::Permissions::from_mode(mode)).unwrap();
+    };
+    mode(&path, 0o444);
+    mode(folder.path(), 0o555);
+    let root = Command::new("id").arg("-u").output().unwrap().stdout == b"0\n";
+    let mut run = if root {
+        let mut run = Command::new("setpriv");
+        run.args(["--reuid=65534", "--regid=65534", "--clear-groups"]).arg(&program);
+        run
+    } else {
+        Command::new(&program)
+    };
+    let output = run.arg(&path).output().unwrap();
+    let read = run.arg("list").output().unwrap();
+    mode(folder.path(), 0o755);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(4), "{said}");
+    assert!(said.contains(&StoreError::ReadOnly.to_string()), "{said}");
+    assert_eq!(String::from_utf8_lossy(&read.stdout), "3 jobs\n", "{read:?}");
+}
+
 #[test]
 fn a_store_that_somebody_holds_is_waited_for_and_then_said() {
     let folder = tempfile::tempdir().unwrap();

@@ -20,6 +20,9 @@ pub(crate) struct Arguments {
     who: Who,
     #[command(flatten)]
     store: StoreAt,
+    /// Print the checkpoint, which is JSON, also where it goes to a file
+    #[arg(long)]
+    json: bool,
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
@@ -38,7 +41,11 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     match &arguments.output {
         Some(path) => {
             files::write(path, text.as_bytes())?;
-            output::print(format_args!("{head}\n  keep {} elsewhere", path.display()))?;
+            if arguments.json {
+                output::print(text.trim_end())?;
+            } else {
+                output::print(format_args!("{head}\n  keep {} elsewhere", path.display()))?;
+            }
         }
         None => output::print(text.trim_end())?,
     }

@@ -1,10 +1,11 @@
 //! `ringtrue store backup|restore|check`
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Subcommand;
-use ringtrue_store::{Access, Unfit};
+use ringtrue_store::{Access, Unfit, Verified};
+use serde::Serialize;
 
 use super::bench::StoreAt;
 use super::{output, refused};
@@ -32,12 +33,32 @@ struct Copy {
     file: PathBuf,
     #[command(flatten)]
     store: StoreAt,
+    /// Print one JSON object
+    #[arg(long)]
+    json: bool,
 }
 
 #[derive(Debug, clap::Args)]
 struct Check {
     #[command(flatten)]
     store: StoreAt,
+    /// Print one JSON object
+    #[arg(long)]
+    json: bool,
+}
+
+/// Where a copy went.
+#[derive(Serialize)]
+struct Copied {
+    file: String,
+}
+
+/// What looking after the file found.
+#[derive(Serialize)]
+struct Sound {
+    sound: bool,
+    verified: Option<Verified>,
+    misfit: Option<String>,
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
@@ -45,31 +66,40 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
         Command::Backup(arguments) => {
             let store = arguments.store.open(Access::Read)?;
             store.backup(&arguments.file).map_err(refused::store)?;
-            output::print(format_args!("copied to {}", arguments.file.display()))?;
+            copied(arguments.json, &arguments.file)
         }
         Command::Restore(arguments) => {
             let to = arguments.store.path()?;
             ringtrue_store::restore(&arguments.file, &to).map_err(refused::store)?;
-            output::print(format_args!("restored to {}", to.display()))?;
+            copied(arguments.json, &to)
         }
-        Command::Check(arguments) => return check(arguments),
+        Command::Check(arguments) => check(arguments),
+    }
+}
+
+fn copied(json: bool, file: &Path) -> Result<ExitCode, Problem> {
+    let file = file.display().to_string();
+    if json {
+        output::json(&Copied { file })?;
+    } else {
+        output::print(format_args!("copied to {file}"))?;
     }
     Ok(ExitCode::SUCCESS)
 }
 
 fn check(arguments: &Check) -> Result<ExitCode, Problem> {
-    match arguments.store.open(Access::Read)?.verify_all() {
-        Ok(verified) => {
-            output::print(format_args!(
-                "sound: {} jobs, {} events, {} signatures",
-                verified.jobs, verified.events, verified.signatures
-            ))?;
-            Ok(ExitCode::SUCCESS)
-        }
-        Err(Unfit::Store(error)) => Err(refused::store(error)),
-        Err(unfit) => {
-            output::print(format_args!("not sound. {unfit}"))?;
-            Ok(ExitCode::from(1))
-        }
+    let found = match arguments.store.open(Access::Read)?.verify_all() {
+        Ok(verified) => Sound { sound: true, verified: Some(verified), misfit: None },
+        Err(Unfit::Store(error)) => return Err(refused::store(error)),
+        Err(unfit) => Sound { sound: false, verified: None, misfit: Some(unfit.to_string()) },
+    };
+    if arguments.json {
+        output::json(&found)?;
+    } else {
+        output::print(match &found.misfit {
+            None => "the store is sound, and its record verifies".to_owned(),
+            Some(misfit) => format!("not sound. {misfit}"),
+        })?;
     }
+    Ok(ExitCode::from(u8::from(!found.sound)))
 }

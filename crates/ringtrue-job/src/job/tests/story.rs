@@ -210,6 +210,29 @@ fn a_value_is_read_with_its_unit_and_its_uncertainty() {
 }
 
 #[test]
+fn a_verdict_that_its_inputs_do_not_give_is_told_with_the_version_that_drew_it() {
+    let people = people();
+    let mut bench = Bench::new(&people);
+    bench.up_to_the_housings(&people);
+    let place = on("height", Half::A);
+    let cocked = bench.heights(COCKED);
+    bench.record(&people.fitter, place, &[("heights", cocked)]).unwrap();
+    // Somebody, or another program, wrote the verdict that was wished for.
+    let last = bench.log.len() - 1;
+    let mut event = bench.log[last].event.clone();
+    let Payload::Assessed(assessed) = &mut event.payload else { panic!() };
+    assessed.verdict = Verdict::Conforms;
+    assessed.program_version = "0.0.9".to_owned();
+    bench.log[last] = crate::record::link(event, &bench.log[last - 1].hash);
+    let again = recompute(&bench.plan, &bench.log).unwrap();
+    let (last, before) = again.split_last().unwrap();
+    assert!(before.iter().all(|one| one.same));
+    assert!(!last.same);
+    assert_eq!((last.stored, last.now), (Verdict::Conforms, Some(Verdict::DoesNotConform)));
+    assert_eq!(last.stored_by, "0.0.9");
+}
+
+#[test]
 fn a_plan_needs_its_texts() {
     let people = people();
     let bench = Bench::new(&people);

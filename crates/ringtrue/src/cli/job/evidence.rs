@@ -13,6 +13,9 @@ use super::Brought;
 use crate::files;
 use crate::problem::Problem;
 
+/// Largest photo that is kept: beyond what a camera makes of a joint.
+const LARGEST_PHOTO: usize = 64 << 20;
+
 /// Evidence on the command line.
 #[derive(Debug, Default, clap::Args)]
 pub(super) struct Options {
@@ -142,6 +145,10 @@ impl Options {
 /// A photo's content is brought along; its hash stands in the event.
 pub(super) fn photo(path: &Path, brought: &mut Brought) -> Result<Photo, Problem> {
     let content = files::record_bytes(path)?;
+    if content.len() > LARGEST_PHOTO {
+        let what = format!("this file is larger than {} MiB", LARGEST_PHOTO >> 20);
+        return Err(Problem::input(what, "make a smaller picture of it").in_file(path));
+    }
     let media_type = media_type(&content).to_owned();
     let photo = Photo {
         name: file_name(path),

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 use std::process::ExitCode;
 
-use ringtrue_job::event::{Entry, Given, Meaning, Payload};
+use ringtrue_job::event::Detail;
 use ringtrue_job::job::{Job, Standing};
 use ringtrue_job::record::Link;
 use ringtrue_store::Access;
@@ -111,54 +111,6 @@ pub(super) fn event_line(job: &Job, link: &Link) -> EventLine {
         role: event.author.role.name(),
         place: entry.and_then(|entry| entry.place.as_ref()).map(PlaceLine::from),
         corrected_by: entry.and_then(|entry| entry.corrected_by),
-        says: says(&event.payload),
+        says: event.payload.words(Detail::Short),
     }
-}
-
-/// What an event says, in a line.
-fn says(payload: &Payload) -> String {
-    match payload {
-        Payload::Opened(it) => format!("opened: {}", it.title),
-        Payload::Recorded(it) => format!("recorded {}: {}", it.place, given(&it.given)),
-        Payload::Assessed(it) => format!("judged {}: {}", it.place, it.summary),
-        Payload::Corrected(it) if it.given.is_empty() => {
-            format!("CORRECTED event {}: {}", it.event, it.why)
-        }
-        Payload::Corrected(it) => {
-            format!("CORRECTED event {}: {}; now {}", it.event, it.why, given(&it.given))
-        }
-        Payload::Overridden(it) => {
-            format!("OVERRIDDEN {} (verdict of event {}): {}", it.place, it.assessment, it.why)
-        }
-        Payload::Signed(it) => match &it.meaning {
-            Meaning::HoldPoint(place) => format!("signed hold point {place}"),
-            Meaning::Job => "signed the job".to_owned(),
-        },
-        Payload::FollowedUp(it) => {
-            let hours = it.hours.as_ref().map_or(String::new(), |hours| format!(" after {hours}"));
-            let note = if it.note.is_empty() { String::new() } else { format!(": {}", it.note) };
-            format!("follow-up, {}{hours}{note}", it.kind.name())
-        }
-    }
-}
-
-fn given(given: &[Given]) -> String {
-    let each = |one: &Given| match &one.entry {
-        Entry::Tick(ringtrue_job::event::Answer::Yes) => format!("{} yes", one.name),
-        Entry::Tick(ringtrue_job::event::Answer::No) => format!("{} NO", one.name),
-        Entry::Value(value) => format!("{} {}", one.name, value.typed),
-        Entry::Readings(readings) => format!("{} from {}", one.name, readings.origin),
-        Entry::Photo(photo) => format!("{} {}", one.name, photo.name),
-        Entry::Text(text) => format!("{} \u{201c}{}\u{201d}", one.name, first_line(text)),
-        Entry::SecondPerson => format!("{} seen by a second person", one.name),
-    };
-    if given.is_empty() {
-        return "done".to_owned();
-    }
-    given.iter().map(each).collect::<Vec<_>>().join(", ")
-}
-
-fn first_line(text: &str) -> String {
-    let line: String = text.lines().next().unwrap_or_default().chars().take(60).collect();
-    if line.len() < text.trim_end().len() { line + "\u{2026}" } else { line }
 }

@@ -4,9 +4,9 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use ringtrue_job::job::{Documents, Job, Plan, recompute};
-use ringtrue_job::record::{Chain, ExportError, Link, read_export};
+use ringtrue_job::record::{ExportError, Link, read_export};
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_store::{Access, Against, Store, Unfit, Verified};
+use ringtrue_store::{Access, Against, Signer, Store, Unfit, Verified};
 use serde::Serialize;
 
 use crate::cli::bench::StoreAt;
@@ -44,6 +44,8 @@ struct Found {
     jobs: u64,
     events: u64,
     signatures: u64,
+    /// Who gave them.
+    signers: Vec<Signer>,
     /// The first thing that does not fit.
     misfit: Option<String>,
     /// The job and the event that it is about, where it is about one.
@@ -154,11 +156,7 @@ fn in_file(path: &Path, again: bool) -> Result<Checked, Problem> {
         ) => return Ok(Err(Misfit { said: error.to_string(), at: None })),
     };
     let chains = export.verify().unwrap_or_default();
-    let verified = Verified {
-        jobs: chains.len() as u64,
-        events: chains.iter().map(Chain::events).sum(),
-        signatures: chains.iter().map(Chain::signatures).sum(),
-    };
+    let verified = Verified::of(&chains);
     let mut all = Again::default();
     for log in export.jobs.values() {
         if let Err(misfit) = judge_again(log, &export.documents, (again, &mut all)) {
@@ -274,11 +272,12 @@ fn judge_again(
 impl Found {
     fn of(checked: Checked) -> Self {
         match checked {
-            Ok((Verified { jobs, events, signatures }, recomputed)) => Self {
+            Ok((Verified { jobs, events, signatures, signers }, recomputed)) => Self {
                 verified: true,
                 jobs,
                 events,
                 signatures,
+                signers,
                 misfit: None,
                 job: None,
                 event: None,
@@ -291,6 +290,7 @@ impl Found {
                     jobs: 0,
                     events: 0,
                     signatures: 0,
+                    signers: Vec::new(),
                     misfit: Some(said),
                     job,
                     event,
@@ -308,9 +308,13 @@ impl Found {
             "Verified: {} jobs, {} events, {} signatures",
             self.jobs, self.events, self.signatures
         );
+        for signer in &self.signers {
+            let Signer { name, key, signatures } = signer;
+            text.push_str(&format!("\n  {name}, key {}: {signatures}", key.fingerprint()));
+        }
         if let Some(again) = &self.recomputed {
             text.push_str(&format!(
-                "; {} of {} verdicts the same again",
+                "\n  {} of {} verdicts the same again",
                 again.same, again.verdicts
             ));
             for one in &again.other_version {

@@ -1,0 +1,86 @@
+//! What an event says, as one line for a person: the same in lists and on paper.
+
+use super::{Answer, Entry, Given, Meaning, Payload};
+
+/// How much of the evidence is said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Detail {
+    /// Where readings came from, and how a text begins.
+    Short,
+    /// Every reading and every word.
+    Full,
+}
+
+/// Letters of a text that a short line shows.
+const SHORT: usize = 60;
+
+impl Payload {
+    /// What the event says. Corrections and overrides stand out.
+    #[must_use]
+    pub fn words(&self, detail: Detail) -> String {
+        match self {
+            Self::Opened(it) => format!("opened for {}", it.title),
+            Self::Recorded(it) => format!("{}: {}", it.place, all(&it.given, detail)),
+            Self::Assessed(it) => format!("{}, judged. {}", it.place, it.summary),
+            Self::Corrected(it) if it.given.is_empty() => {
+                format!("CORRECTED event {}: {}", it.event, it.why)
+            }
+            Self::Corrected(it) => {
+                let now = all(&it.given, detail);
+                format!("CORRECTED event {}: {}. Now {now}", it.event, it.why)
+            }
+            Self::Overridden(it) => {
+                format!(
+                    "OVERRIDDEN gate {}, verdict of event {}: {}",
+                    it.place, it.assessment, it.why
+                )
+            }
+            Self::Signed(it) => match &it.meaning {
+                Meaning::HoldPoint(place) => format!("signed hold point {place}"),
+                Meaning::Job => "signed the job".to_owned(),
+            },
+            Self::FollowedUp(it) => {
+                let hours = it.hours.as_ref().map_or(String::new(), |hours| format!(" at {hours}"));
+                let photos: String =
+                    it.photos.iter().map(|photo| format!(", {}", photo.name)).collect();
+                let note =
+                    if it.note.is_empty() { String::new() } else { format!(": {}", it.note) };
+                format!("follow-up, {}{hours}{note}{photos}", it.kind.name())
+            }
+        }
+    }
+}
+
+fn all(given: &[Given], detail: Detail) -> String {
+    if given.is_empty() {
+        return "done".to_owned();
+    }
+    given.iter().map(|given| one(given, detail)).collect::<Vec<_>>().join("; ")
+}
+
+fn one(Given { name, entry }: &Given, detail: Detail) -> String {
+    match (entry, detail) {
+        (Entry::Tick(Answer::Yes), _) => format!("{name} yes"),
+        (Entry::Tick(Answer::No), _) => format!("{name} NO"),
+        (Entry::Value(value), _) => {
+            let u = value.uncertainty.as_ref().map_or(String::new(), |u| format!(" (u {u})"));
+            format!("{name} {}{u}", value.typed)
+        }
+        (Entry::Readings(readings), Detail::Short) => format!("{name} from {}", readings.origin),
+        (Entry::Readings(readings), Detail::Full) => {
+            let rows = readings.text.lines().map(str::trim);
+            let rows: Vec<&str> =
+                rows.filter(|row| !row.is_empty() && !row.starts_with('#')).collect();
+            format!("{name} from {}: {}", readings.origin, rows.join("; "))
+        }
+        (Entry::Photo(photo), _) => format!("{name} {}", photo.name),
+        (Entry::Text(text), Detail::Short) => format!("{name} \u{201c}{}\u{201d}", beginning(text)),
+        (Entry::Text(text), Detail::Full) => format!("{name} \u{201c}{text}\u{201d}"),
+        (Entry::SecondPerson, _) => format!("{name} seen by a second person"),
+    }
+}
+
+fn beginning(text: &str) -> String {
+    let line: String = text.lines().next().unwrap_or_default().chars().take(SHORT).collect();
+    if line.len() < text.trim_end().len() { line + "\u{2026}" } else { line }
+}
