@@ -287,8 +287,8 @@ pub(crate) fn unreadable(job: &str, sequence: i64) -> StoreError {
     StoreError::Damaged(format!("event {sequence} of job {job} can't be read"))
 }
 
-/// A log that another program left behind is folded in by whoever opens for writing, as reading does
-/// too where it may; where the place can't be written, the file is read as it is.
+/// A log that another program left behind is folded in by whoever opens for writing, as reading
+/// does too where it may; where the place can't be written, the file is read as it is.
 fn connect_to_read(path: &Path) -> Result<Connection, StoreError> {
     // Only a read from a table touches the log.
     let tried = connect(path, Access::Read).and_then(|connection| {
