@@ -87,9 +87,13 @@ mod tests {
         errors(&check(&sample(&files)))
     }
 
+    /// A folder inside the project that only ends like one of a machine is none.
     #[test]
     fn papers_in_order_pass() {
-        assert!(papers(("docs/x.md", "see crates/work/x and target/tmp/y\n")).is_empty());
+        for (start, end) in MACHINE_FOLDERS {
+            let text = format!("see crates{start}{end}x\n");
+            assert!(papers(("docs/x.md", &text)).is_empty(), "{text}");
+        }
     }
 
     #[test]
