@@ -57,6 +57,10 @@ esac
 job=$(as Fay job new "$joint/joint.toml" --json | sed -n 's/^  "job": "\(.*\)",$/\1/p')
 "$program" job next "$job"
 
+# Files and options of a check are those of its own command: `ringtrue agent`, `align`, `leak` ...
+checks=$here/checks
+agent=(--agent isopropyl-alcohol --bay "60 m3" --air-changes 4 --amount "30 ml")
+
 record() { as Fay job record "$job" "$@"; }
 second() { as Cam job record "$job" "$@" --second; }
 sign() { as "$1" job sign "$job"; }
@@ -83,6 +87,7 @@ esac
 # Inspect: each half, up to the hold point that its housing may carry a seal.
 for half in a b; do
     record look-at-ring --half $half --tick ring-sound
+    record face-flatness --half $half --readings "$checks/bands.csv" --uncertainty "0.3 mm"
     if [[ $kind == toric ]]; then
         record look-at-toric --half $half --tick toric-sound
         record measure-housing --half $half --value "ramp-angle=15.0 deg" \
@@ -91,10 +96,8 @@ for half in a b; do
             --text "instruments=bore gauge BG-2"
         record check-lip --half $half --tick lip-smooth
         record bearing-play --half $half --tick bearing-right
-        # A value that a limit stands against is given with its uncertainty.
-        record ramp-finish --half $half --value "housing-ra=1.2 um" \
-            --uncertainty "housing-ra=0.1 um" \
-            --value "ring-ra=0,9 um" --uncertainty "ring-ra=0,1 um" \
+        record ramp-finish --half $half --readings "housing-finish=$checks/ramp-values.csv" \
+            --row "ring-finish=0.9 um" --row "ring-finish=1.1 um" --uncertainty "3 %" \
             --text "roughness-gauge=RG-1, 0.8 mm"
     else
         record look-at-rubber-washer --half $half --tick washer-sound
@@ -111,19 +114,20 @@ done
 
 # Clean, mount, seat, level: one half after the other, up to the hold point of its height.
 for half in a b; do
+    record choose-agent --half $half "${agent[@]}"
     record clean-sealing-places --half $half --tick wipe-stays-white \
         --text "agent=isopropyl alcohol"
     if [[ $kind == toric ]]; then
         record mount-toric --half $half --tick against-stop
         record take-out-twist --half $half --tick parting-line-straight
-        record wet-toric --half $half --tick wet-all-round
+        record wet-toric --half $half --tick wet-all-round "${agent[@]}"
         record press-in --half $half --tick pressed-once
         record look-all-round --half $half --tick even-all-round
         record level-the-ring --half $half --text "tries=one"
     else
         record right-way-round --half $half --tick open-side
         record edge-down-on-ring --half $half --tick inner-edge-down
-        record wet-edges --half $half --tick wet-all-round
+        record wet-edges --half $half --tick wet-all-round "${agent[@]}"
         record seat-rubber --half $half --tick outer-edge-down
         record look-all-round --half $half --tick edges-down
         record seat-again --half $half --text "tries=one"
@@ -161,17 +165,17 @@ else
 fi
 second measure-stack
 sign Fay
-record dry-out --value "waiting-time=40 min"
+record dry-out --value "waiting-time=40 min" "${agent[@]}" --room "19 degC"
 record wipe-faces --tick face-a-clean --tick face-b-clean
 sign Fay
 record oil-faces --tick film-on-faces
-record line-up --value "axes-apart=0.12 mm" --uncertainty "axes-apart=0.03 mm" \
-    --text "measured-how=indicator swept round the bore"
+record line-up --readings "$checks/sweeps.csv" --gauge "$checks/indicator.toml" --sag "-0.04 mm"
 if [[ $kind == toric ]]; then
     record draw-together --tick closed-square
     closed="2.63 mm" wrong="4.63 mm"
 else
-    # The shaft stands: one half is lowered on the other.
+    # The shaft stands: one half is lowered on the other. A value that a limit stands against is
+    # given with its uncertainty.
     record lower-level --value "tip=0.2 deg" --uncertainty "tip=0.05 deg"
     closed="0.161 in" wrong="0.261 in"
 fi
@@ -189,10 +193,8 @@ sign Fay
 record first-turn --tick smooth
 record test-pressure --value "set-pressure=0.2 bar" --uncertainty "set-pressure=0.01 bar" \
     --text "pressure-gauge=PG-4, 5 mbar"
-record leak-test --value "pressure-start=0.200 bar" --value "pressure-end=0.199 bar" \
-    --value "test-time=20 min" --value "temperature-start=19.5 degC" \
-    --value "temperature-end=19.4 degC" \
-    --tick within-allowance
+record leak-test --readings "$checks/leak-readings.csv" --pressure gauge --volume "3.20 l" \
+    --limit "0.001 Pa m3/s" --atmosphere "101.3 kPa"
 second leak-test
 sign Fay
 record fill --value "filled=7.9 l" --text "oil=as on the job sheet" --tick vent-clear

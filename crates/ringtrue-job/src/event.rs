@@ -173,15 +173,69 @@ pub struct Value {
     pub gauge: Option<Digest>,
 }
 
-/// Readings as typed: a CSV text.
+/// Readings as typed, and what was stated beside them.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Readings {
-    /// The text, whole.
-    pub text: String,
-    /// Where it came from: a file's name, or `typed`.
-    pub origin: String,
+    /// Files or typed rows, whole; none where a check is made on what is stated alone.
+    pub files: Vec<ReadingFile>,
+    /// Settings of the check, each once.
+    pub stated: Vec<Stated>,
     /// The gauge file.
     pub gauge: Option<Digest>,
+}
+
+/// One file of readings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadingFile {
+    /// Where it came from: a file's name, or `typed`.
+    pub origin: String,
+    /// What it holds.
+    pub content: Content,
+}
+
+/// Content of a readings file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Content {
+    /// A CSV text.
+    Text(String),
+    /// A file of another form, such as a trace in X3P.
+    Bytes(Vec<u8>),
+}
+
+/// A setting of a check as it was typed: `volume`, `3.20 l`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stated {
+    /// Its name.
+    pub name: String,
+    /// What was typed.
+    pub typed: String,
+}
+
+impl Readings {
+    /// One text of readings, with nothing stated beside it.
+    #[must_use]
+    pub fn of_text(text: String, origin: String, gauge: Option<Digest>) -> Self {
+        let files = vec![ReadingFile { origin, content: Content::Text(text) }];
+        Self { files, stated: Vec::new(), gauge }
+    }
+
+    /// Where they came from, in one line.
+    #[must_use]
+    pub fn origin(&self) -> String {
+        match self.files.as_slice() {
+            [] => "as stated".to_owned(),
+            files => files.iter().map(|file| file.origin.as_str()).collect::<Vec<_>>().join(", "),
+        }
+    }
+
+    /// The text, where they are one text with nothing stated beside it.
+    #[must_use]
+    pub fn text(&self) -> Option<&str> {
+        match (self.files.as_slice(), self.stated.as_slice()) {
+            ([ReadingFile { content: Content::Text(text), .. }], []) => Some(text),
+            (_, _) => None,
+        }
+    }
 }
 
 /// A file kept beside the events.

@@ -7,6 +7,7 @@
 //! A [`record`] is the log of a job's events, chained and signed; time, ids, salts and keys are
 //! arguments too.
 
+pub mod check;
 pub mod digest;
 pub mod event;
 pub mod evidence;

@@ -21,6 +21,7 @@ pub use pictures::{load_drawings, section_drawings};
 pub use section::record::EXPORT_NAME;
 
 use jiff::Timestamp;
+use ringtrue_job::Answer;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::job::Job;
 use ringtrue_job::record::Link;
@@ -74,6 +75,25 @@ pub enum Further<'a> {
     LeakTest(&'a leak_test::Outcome),
     /// May this agent touch this toric?
     Agents(&'a agents::Outcome),
+}
+
+impl<'a> Further<'a> {
+    /// The check that this answers; `None` for the questions that have pages of their own.
+    #[must_use]
+    pub fn of(answer: &'a Answer) -> Option<Self> {
+        match answer {
+            Answer::Alignment(outcome) => Some(Self::Alignment(outcome)),
+            Answer::Roughness(outcome) => Some(Self::Roughness(outcome)),
+            Answer::Flatness(outcome) => Some(Self::Flatness(outcome)),
+            Answer::Chilling(outcome) => Some(Self::Chilling(outcome)),
+            Answer::LeakTest(outcome) => Some(Self::LeakTest(outcome)),
+            Answer::Agents(outcome) => Some(Self::Agents(outcome)),
+            Answer::Matching(_)
+            | Answer::AssembledHeight(_)
+            | Answer::SealGap(_)
+            | Answer::FaceLoad(_) => None,
+        }
+    }
 }
 
 /// One thing for each half.

@@ -1,6 +1,6 @@
 //! What an event says, as one line for a person: the same in lists and on paper.
 
-use super::{Answer, Entry, Given, Meaning, Payload};
+use super::{Answer, Content, Entry, Given, Meaning, Payload, ReadingFile, Stated};
 
 /// How much of the evidence is said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -13,6 +13,8 @@ pub enum Detail {
 
 /// Letters of a text that a short line shows.
 const SHORT: usize = 60;
+/// Rows of a file that are said in full: more than any ring or test is read at by hand.
+const MOST_ROWS: usize = 60;
 
 impl Payload {
     /// What the event says. Corrections and overrides stand out.
@@ -66,17 +68,42 @@ fn one(Given { name, entry }: &Given, detail: Detail) -> String {
             let u = value.uncertainty.as_ref().map_or(String::new(), |u| format!(" (u {u})"));
             format!("{name} {}{u}", value.typed)
         }
-        (Entry::Readings(readings), Detail::Short) => format!("{name} from {}", readings.origin),
-        (Entry::Readings(readings), Detail::Full) => {
-            let rows = readings.text.lines().map(str::trim);
-            let rows: Vec<&str> =
-                rows.filter(|row| !row.is_empty() && !row.starts_with('#')).collect();
-            format!("{name} from {}: {}", readings.origin, rows.join("; "))
+        (Entry::Readings(given), Detail::Short) => {
+            format!("{name} from {}{}", given.origin(), stated(&given.stated))
+        }
+        (Entry::Readings(given), Detail::Full) => {
+            let files: Vec<String> = given.files.iter().map(file).collect();
+            let files =
+                if files.is_empty() { String::new() } else { ": ".to_owned() + &files.join(" | ") };
+            format!("{name} from {}{}{files}", given.origin(), stated(&given.stated))
         }
         (Entry::Photo(photo), _) => format!("{name} {}", photo.name),
         (Entry::Text(text), Detail::Short) => format!("{name} \u{201c}{}\u{201d}", beginning(text)),
         (Entry::Text(text), Detail::Full) => format!("{name} \u{201c}{text}\u{201d}"),
         (Entry::SecondPerson, _) => format!("{name} seen by a second person"),
+    }
+}
+
+/// What was stated beside readings, as typed.
+fn stated(all: &[Stated]) -> String {
+    let all: Vec<String> = all.iter().map(|one| format!("{} {}", one.name, one.typed)).collect();
+    if all.is_empty() { String::new() } else { format!(" ({})", all.join(", ")) }
+}
+
+/// The rows of a file; of a long trace the first, the rest stands in the export.
+fn file(file: &ReadingFile) -> String {
+    match &file.content {
+        Content::Text(text) => {
+            let rows = text.lines().map(str::trim);
+            let rows: Vec<&str> =
+                rows.filter(|row| !row.is_empty() && !row.starts_with('#')).collect();
+            let shown = rows[..rows.len().min(MOST_ROWS)].join("; ");
+            match rows.len().saturating_sub(MOST_ROWS) {
+                0 => shown,
+                more => format!("{shown}; \u{2026} and {more} more rows"),
+            }
+        }
+        Content::Bytes(bytes) => format!("{} bytes", bytes.len()),
     }
 }
 

@@ -14,6 +14,7 @@ use super::Job;
 use super::limits::{self, Compared};
 use super::plan::Plan;
 use super::step::{GivenAt, StepState};
+use crate::check::{Check, CheckError, Made, Parts as MadeOn};
 use crate::digest::Digest;
 use crate::event::{Answer, Assessed, Entry, Payload, Place, Readings};
 use crate::evidence::{self, HeightBasis};
@@ -46,6 +47,15 @@ pub enum AssessError {
     Room(#[from] RoomError),
 }
 
+impl From<CheckError> for AssessError {
+    fn from(error: CheckError) -> Self {
+        match error {
+            CheckError::Text { origin, error } => Self::Text { origin, error },
+            CheckError::Room(error) => Self::Room(error),
+        }
+    }
+}
+
 /// What a gate's evidence says, ready for an event.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Judged {
@@ -71,7 +81,124 @@ pub(super) fn assess(
         DecidedBy::SealGap => seal_gap(plan, step, state).map(Some),
         DecidedBy::Limits => of_limits(plan, (place, step), state),
         DecidedBy::Evidence => Ok(of_evidence(step, state)),
+        DecidedBy::Alignment => of_checks(plan, (place, step), (state, Check::Alignment)),
+        DecidedBy::Roughness => of_checks(plan, (place, step), (state, Check::Roughness)),
+        DecidedBy::Flatness => of_checks(plan, (place, step), (state, Check::Flatness)),
+        DecidedBy::Chilling => of_checks(plan, (place, step), (state, Check::Chilling)),
+        DecidedBy::LeakTest => of_checks(plan, (place, step), (state, Check::LeakTest)),
+        DecidedBy::Agents => of_checks(plan, (place, step), (state, Check::Agents)),
     }
+}
+
+/// Can these readings be read, so that they can be judged?
+///
+/// # Errors
+/// [`AssessError`]
+pub(super) fn can_be_read(
+    plan: &Plan,
+    place: &Place,
+    (set, readings): (ReadingSet, &Readings),
+) -> Result<(), AssessError> {
+    match (Check::of(set), set) {
+        (Some(check), _) => check.evidence(&made(plan, place, readings)).map(|_| ())?,
+        (None, ReadingSet::AssembledHeight) => {
+            read_text(readings, reading::heights)?;
+        }
+        (None, _) => {
+            read_text(readings, reading::measured)?;
+        }
+    }
+    Ok(())
+}
+
+/// Readings of one text with nothing beside it.
+fn read_text<T>(
+    readings: &Readings,
+    read: impl Fn(&str) -> Result<T, TextError>,
+) -> Result<T, AssessError> {
+    let text = readings.text().ok_or_else(|| RoomError::Input {
+        found: "these readings are judged by themselves".to_owned(),
+        fits: "one file of them, and nothing stated beside it, is wanted".to_owned(),
+    })?;
+    read(text).map_err(|error| AssessError::Text { origin: readings.origin(), error })
+}
+
+/// Readings of a check with the parts that they were made on.
+fn made<'m>(plan: &'m Plan, place: &Place, readings: &'m Readings) -> Made<'m> {
+    let materials = [plan.material_a.as_ref(), plan.material_b.as_ref()];
+    Made {
+        files: &readings.files,
+        stated: &readings.stated,
+        gauge: readings.gauge.and_then(|gauge| plan.gauge(&gauge)),
+        parts: match place.half {
+            Some(half) => MadeOn::Half(plan.joint.seal(half), materials[half as usize]),
+            None => MadeOn::Joint(&plan.joint, materials),
+        },
+    }
+}
+
+/// Readings of a check, judged.
+fn check_assessment(
+    plan: &Plan,
+    place: &Place,
+    (check, readings): (Check, &Readings),
+) -> Result<Assessment, AssessError> {
+    Ok(judge(&check.evidence(&made(plan, place, readings))?)?)
+}
+
+/// Several checks of one step, each by the name of its evidence.
+#[derive(Serialize)]
+struct ChecksOutcome {
+    question: crate::Question,
+    checks: Vec<NamedCheck>,
+    verdict: Verdict,
+}
+
+#[derive(Serialize)]
+struct NamedCheck {
+    name: String,
+    #[serde(flatten)]
+    assessment: Assessment,
+}
+
+/// Every set of readings of a check that counts at a step: the worst of them decides.
+fn of_checks(
+    plan: &Plan,
+    (place, step): (&Place, &Step),
+    (state, check): (&StepState, Check),
+) -> Result<Option<Judged>, AssessError> {
+    let mut checks = Vec::new();
+    let mut rests_on = Vec::new();
+    let of_check = |asked: &&Asked| asked.readings.and_then(Check::of) == Some(check);
+    for asked in step.evidence.iter().filter(of_check) {
+        match (state.current(&asked.name), asked.need) {
+            (Some(GivenAt { given, sequence, .. }), _) => {
+                let Entry::Readings(readings) = &given.entry else { continue };
+                let assessment = check_assessment(plan, place, (check, readings))?;
+                checks.push(NamedCheck { name: asked.name.clone(), assessment });
+                rests_on.push(*sequence);
+            }
+            (None, Need::Always) => return Ok(None),
+            (None, Need::IfAny) => {}
+        }
+    }
+    rests_on.sort_unstable();
+    rests_on.dedup();
+    if let [only] = checks.as_slice() {
+        return Ok(Some(of_rooms(&only.assessment, rests_on)));
+    }
+    let Some(verdict) = checks.iter().map(|one| one.assessment.verdict()).max() else {
+        return Ok(None);
+    };
+    let each: Vec<String> =
+        checks.iter().map(|one| format!("{} {}", one.name, one.assessment.verdict())).collect();
+    let question = check.question();
+    Ok(Some(Judged {
+        verdict,
+        summary: format!("{}: {}", question.title(), each.join(", ")),
+        outcome: json(&ChecksOutcome { question, checks, verdict }),
+        rests_on,
+    }))
 }
 
 /// The event that says so.
@@ -201,8 +328,7 @@ fn height_assessment(
     found: &Readings,
     this_try: Option<u32>,
 ) -> Result<Assessment, AssessError> {
-    let read = reading::heights(&found.text)
-        .map_err(|error| AssessError::Text { origin: found.origin.clone(), error })?;
+    let read = read_text(found, reading::heights)?;
     let basis = HeightBasis {
         seal: place.half.map(|half| plan.joint.seal(half)),
         gauge: found.gauge.and_then(|gauge| plan.gauge(&gauge)),
@@ -233,9 +359,9 @@ fn chain(
 ) -> Result<ringtrue_seal::gap_stack::Input, AssessError> {
     let mut chain = evidence::joint_gap(&plan.joint, None)?;
     if let Some(found) = measured {
-        let text = |error| AssessError::Text { origin: found.origin.clone(), error };
-        let sizes = reading::measured(&found.text).map_err(text)?;
-        evidence::put_measured(&mut chain, &sizes).map_err(text)?;
+        let sizes = read_text(found, reading::measured)?;
+        evidence::put_measured(&mut chain, &sizes)
+            .map_err(|error| AssessError::Text { origin: found.origin(), error })?;
     }
     Ok(chain)
 }
@@ -349,6 +475,20 @@ pub struct JobAssessments {
     pub gap: Assessment,
     /// Input of the gap, for what else rests on it.
     pub chain: ringtrue_seal::gap_stack::Input,
+    /// The checks that count, in the order of the work.
+    pub checks: Vec<JudgedCheck>,
+}
+
+/// One check of a job.
+#[derive(Debug, Clone)]
+pub struct JudgedCheck {
+    /// Where it was made.
+    pub place: Place,
+    /// The evidence's name within the step, and where its readings came from, with the event that
+    /// holds them.
+    pub origin: String,
+    /// Judged.
+    pub assessment: Assessment,
 }
 
 /// One try at a half.
@@ -371,8 +511,10 @@ pub struct JudgedTry {
 pub fn assessments(plan: &Plan, job: &Job) -> Result<JobAssessments, AssessError> {
     let mut heights = Vec::new();
     let mut measured = None;
+    let mut checks = Vec::new();
     for place in plan.due() {
         let (Some(step), Some(state)) = (plan.step(place), job.steps.get(place)) else { continue };
+        checks.extend(place_checks(plan, (place, step), state)?);
         let mut tries = 0;
         for given in state.given.iter().filter(|given| given.counts) {
             let Entry::Readings(found) = &given.given.entry else { continue };
@@ -382,17 +524,37 @@ pub fn assessments(plan: &Plan, job: &Job) -> Result<JobAssessments, AssessError
                     tries += 1;
                     heights.push(JudgedTry {
                         half,
-                        origin: format!("{}, event {}", found.origin, given.sequence),
+                        origin: format!("{}, event {}", found.origin(), given.sequence),
                         gauge: found.gauge,
                         assessment: height_assessment(plan, place, found, Some(tries))?,
                     });
                 }
                 (Some(ReadingSet::SealGap), _) => measured = Some(found),
-                (Some(ReadingSet::AssembledHeight), None) | (None, _) => {}
+                (_, _) => {}
             }
         }
     }
     let chain = chain(plan, measured)?;
     let gap = judge(&Evidence::SealGap(chain.clone()))?;
-    Ok(JobAssessments { matching: plan.matching()?, heights, gap, chain })
+    Ok(JobAssessments { matching: plan.matching()?, heights, gap, chain, checks })
+}
+
+/// The checks of one step that count, judged.
+fn place_checks(
+    plan: &Plan,
+    (place, step): (&Place, &Step),
+    state: &StepState,
+) -> Result<Vec<JudgedCheck>, AssessError> {
+    let mut all = Vec::new();
+    for asked in &step.evidence {
+        let Some(check) = asked.readings.and_then(Check::of) else { continue };
+        let Some(given) = state.current(&asked.name) else { continue };
+        let Entry::Readings(found) = &given.given.entry else { continue };
+        all.push(JudgedCheck {
+            place: place.clone(),
+            origin: format!("{}: {}, event {}", asked.name, found.origin(), given.sequence),
+            assessment: check_assessment(plan, place, (check, found))?,
+        });
+    }
+    Ok(all)
 }

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use ringtrue_metrology::units::{Time, UnitError, parse};
-use ringtrue_seal::definition::procedure::{EvidenceKind, Need, ReadingSet, Step};
+use ringtrue_seal::definition::procedure::{EvidenceKind, Need, Step};
 
 use super::assess::{self, AssessError};
 use super::plan::{Documents, Plan, PlanError, Standing, StepStanding};
@@ -12,7 +12,6 @@ use crate::event::{
     Recorded, Signed,
 };
 use crate::person::Unlocked;
-use crate::reading;
 use crate::record::{self, Link};
 
 /// Longest text of a person: a reason, a note.
@@ -314,15 +313,9 @@ fn check_given(
                     .map_err(|error| DeedError::Value { name: name.clone(), error })?;
             }
             Entry::Readings(readings) => {
-                let read = match asked.readings {
-                    Some(ReadingSet::AssembledHeight) => {
-                        reading::heights(&readings.text).map(|_| ())
-                    }
-                    Some(ReadingSet::SealGap) => reading::measured(&readings.text).map(|_| ()),
-                    None => Ok(()),
-                };
-                let origin = || readings.origin.clone();
-                read.map_err(|error| AssessError::Text { origin: origin(), error })?;
+                if let Some(set) = asked.readings {
+                    assess::can_be_read(plan, place, (set, readings))?;
+                }
             }
             Entry::Text(text) => words(name, text)?,
             Entry::Tick(_) | Entry::Photo(_) | Entry::SecondPerson => {}

@@ -15,7 +15,9 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
 
-pub use assess::{AssessError, JobAssessments, JudgedTry, Recomputed, assessments, recompute};
+pub use assess::{
+    AssessError, JobAssessments, JudgedCheck, JudgedTry, Recomputed, assessments, recompute,
+};
 pub use plan::{Documents, Plan, PlanError, Standing, StepStanding, whole_joint};
 pub use step::{AssessedAt, GivenAt, StepState};
 

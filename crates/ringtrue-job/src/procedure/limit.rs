@@ -61,6 +61,7 @@ fn of_seal(limits: &Limits, key: LimitKey) -> Option<Bounds> {
         LimitKey::AssembledHeight => bounds(&limits.assembled_height),
         LimitKey::HeightRange => bounds(&limits.height_range),
         LimitKey::RampFinishRa => bounds(&limits.ramp_finish_ra),
+        LimitKey::FaceFlatness => bounds(&limits.face_flatness),
         LimitKey::Eccentricity => bounds(&limits.eccentricity),
         LimitKey::Tip => bounds(&limits.tip),
         LimitKey::Speed => bounds(&limits.speed),
@@ -89,7 +90,13 @@ pub fn limits_without_gate(procedure: &Procedure, joint: &Joint) -> Vec<LimitKey
                 .evidence
                 .iter()
                 .any(|one| one.kind == EvidenceKind::Value && one.limit == Some(key)),
-            Some(DecidedBy::Evidence) | None => false,
+            Some(DecidedBy::Alignment) => matches!(key, LimitKey::Eccentricity | LimitKey::Tip),
+            Some(DecidedBy::Roughness) => key == LimitKey::RampFinishRa,
+            Some(DecidedBy::Flatness) => key == LimitKey::FaceFlatness,
+            Some(
+                DecidedBy::Chilling | DecidedBy::LeakTest | DecidedBy::Agents | DecidedBy::Evidence,
+            )
+            | None => false,
         })
     };
     LimitKey::ALL
@@ -112,6 +119,7 @@ fn by_matching(key: LimitKey) -> bool {
         | LimitKey::AssembledHeight
         | LimitKey::HeightRange
         | LimitKey::RampFinishRa
+        | LimitKey::FaceFlatness
         | LimitKey::Eccentricity
         | LimitKey::Tip => false,
     }

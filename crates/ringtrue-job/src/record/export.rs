@@ -9,7 +9,7 @@ use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use serde::{Deserialize, Serialize};
 
-use super::{Chain, Link, Misfit, MisfitKind, wire, written};
+use super::{Chain, Form, Link, Misfit, MisfitKind};
 use crate::digest::Digest;
 use crate::event::Event;
 
@@ -83,14 +83,8 @@ struct JobFile {
 #[serde(deny_unknown_fields)]
 struct LogEntry {
     hash: Digest,
+    /// In the form in which it was written; its hash is over the canonical bytes of that form.
     written: Form,
-}
-
-/// The form in which an event was written; its hash is over the canonical bytes of that form.
-#[derive(Serialize, Deserialize)]
-enum Form {
-    #[serde(rename = "form-1")]
-    One(wire::Event),
 }
 
 #[derive(Serialize, Deserialize)]
@@ -252,13 +246,13 @@ impl File {
 
 impl LogEntry {
     fn of(link: &Link) -> Self {
-        // There is one form so far; an older one would be read from the bytes as it was written.
-        Self { hash: link.hash, written: Form::One(wire::Event::of(&link.event)) }
+        // Bytes that are no event are found when the chain is checked.
+        let written = Form::read(&link.bytes).unwrap_or_else(|| Form::of(&link.event));
+        Self { hash: link.hash, written }
     }
 
     fn link(&self) -> Option<Link> {
-        let Form::One(event) = &self.written;
-        let bytes = written(event);
-        Some(Link { event: event.clone().living()?, bytes, hash: self.hash })
+        let bytes = self.written.written();
+        Some(Link { event: super::read(&bytes)?, bytes, hash: self.hash })
     }
 }

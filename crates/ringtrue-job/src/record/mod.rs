@@ -7,8 +7,10 @@
 
 mod export;
 mod wire;
+mod wire_two;
 
 use ringtrue_seal::definition::joint::Half;
+use serde::{Deserialize, Serialize};
 
 pub use export::{Attachment, Export, ExportError, JobLog, read_export};
 
@@ -41,24 +43,62 @@ pub fn link(event: Event, before: &Digest) -> Link {
 /// Canonical bytes of an event, in the newest form.
 #[must_use]
 pub fn canonical(event: &Event) -> Vec<u8> {
-    written(&wire::Event::of(event))
+    Form::of(event).written()
 }
 
-fn written(event: &wire::Event) -> Vec<u8> {
-    postcard::to_extend(event, vec![wire::FORM])
-        .expect("a vector takes any length, and the form holds no type that postcard refuses")
+/// An event as a form writes it down.
+#[derive(Serialize, Deserialize)]
+enum Form {
+    #[serde(rename = "form-1")]
+    One(wire::Event),
+    #[serde(rename = "form-2")]
+    Two(wire_two::Event),
+}
+
+impl Form {
+    /// An event in the newest form.
+    fn of(event: &Event) -> Self {
+        Self::Two(wire_two::Event::of(event))
+    }
+
+    /// What canonical bytes hold; `None` where they hold no event of a known form.
+    fn read(bytes: &[u8]) -> Option<Self> {
+        match bytes.split_first()? {
+            (&wire::FORM, rest) => whole(rest).map(Self::One),
+            (&wire_two::FORM, rest) => whole(rest).map(Self::Two),
+            _ => None,
+        }
+    }
+
+    /// The canonical bytes.
+    fn written(&self) -> Vec<u8> {
+        let bytes = match self {
+            Self::One(event) => postcard::to_extend(event, vec![wire::FORM]),
+            Self::Two(event) => postcard::to_extend(event, vec![wire_two::FORM]),
+        };
+        bytes.expect("a vector takes any length, and no form holds a type that postcard refuses")
+    }
+
+    fn living(self) -> Option<Event> {
+        match self {
+            Self::One(event) => event.living(),
+            Self::Two(event) => event.living(),
+        }
+    }
+}
+
+/// A value that takes all of the bytes.
+fn whole<'b, T: Deserialize<'b>>(bytes: &'b [u8]) -> Option<T> {
+    match postcard::take_from_bytes(bytes) {
+        Ok((value, [])) => Some(value),
+        Ok(_) | Err(_) => None,
+    }
 }
 
 /// The event that canonical bytes of any form hold; `None` where they hold none.
 #[must_use]
 pub fn read(bytes: &[u8]) -> Option<Event> {
-    match bytes.split_first()? {
-        (&wire::FORM, rest) => match postcard::take_from_bytes::<wire::Event>(rest) {
-            Ok((event, [])) => event.living(),
-            Ok(_) | Err(_) => None,
-        },
-        _ => None,
-    }
+    Form::read(bytes)?.living()
 }
 
 /// Hash of an event's canonical bytes behind the event with the hash `before`.

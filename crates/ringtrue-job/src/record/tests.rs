@@ -132,6 +132,6 @@ fn bytes_that_are_no_event_are_refused() {
     assert_eq!(record::read(&more), None);
     // A form that does not exist yet.
     more = bytes.clone();
-    more[0] = 2;
+    more[0] = 3;
     assert_eq!(record::read(&more), None);
 }

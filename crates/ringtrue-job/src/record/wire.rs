@@ -1,16 +1,14 @@
-//! Events as they are written down, apart from the living types: form 1.
+//! Events as the first form wrote them down. It is only read: new events are written in the newest
+//! form, and what stands in this one keeps its bytes and its hash.
 //!
 //! The canonical bytes of an event are one byte with the number of the form, then its fields in the
 //! order of their declaration in the postcard wire format, version 1: lengths and numbers as
-//! varints
-//! of seven bits a byte, text as length and UTF-8, an option as 0 or 1 and its content, a variant
-//! as
-//! its number, hashes, keys and signatures as their bytes. There are no floating-point numbers:
-//! what
-//! was measured stands as it was typed.
+//! varints of seven bits a byte, text as length and UTF-8, an option as 0 or 1 and its content, a
+//! variant as its number, hashes, keys and signatures as their bytes. There are no floating-point
+//! numbers: what was measured stands as it was typed.
 //!
 //! A form that was released is never changed. A new one gets a module of its own, a number of its
-//! own, and a way from here to the living types; old events keep their bytes and their hash.
+//! own, and a way from here to the living types.
 
 use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
@@ -150,105 +148,70 @@ macro_rules! words {
     };
 }
 
+pub(super) use words;
+
 words!(HalfWord of Half { "a" A = Half::A, "b" B = Half::B, });
 words!(VerdictWord of Verdict {
     "conforms" Conforms = Verdict::Conforms,
     "not-proven" NotProven = Verdict::NotProven,
     "does-not-conform" DoesNotConform = Verdict::DoesNotConform,
 });
-words!(DecidedByWord of DecidedBy {
-    "matching" Matching = DecidedBy::Matching,
-    "assembled-height" AssembledHeight = DecidedBy::AssembledHeight,
-    "seal-gap" SealGap = DecidedBy::SealGap,
-    "limits" Limits = DecidedBy::Limits,
-    "evidence" Evidence = DecidedBy::Evidence,
-});
+/// What decided, as far as this form knows.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum DecidedByWord {
+    Matching,
+    AssembledHeight,
+    SealGap,
+    Limits,
+    Evidence,
+}
 
-impl Event {
-    pub(super) fn of(event: &event::Event) -> Self {
-        Self {
-            job: event.job.clone(),
-            sequence: event.sequence,
-            at: event.at.to_string(),
-            person: Author {
-                name: event.author.name.clone(),
-                role: event.author.role.name().to_owned(),
-                key: event.author.key,
-            },
-            device: event.device.clone(),
-            payload: EventPayload::of(&event.payload),
+impl From<DecidedByWord> for DecidedBy {
+    fn from(word: DecidedByWord) -> Self {
+        match word {
+            DecidedByWord::Matching => Self::Matching,
+            DecidedByWord::AssembledHeight => Self::AssembledHeight,
+            DecidedByWord::SealGap => Self::SealGap,
+            DecidedByWord::Limits => Self::Limits,
+            DecidedByWord::Evidence => Self::Evidence,
         }
     }
+}
 
+impl Event {
     /// The living event; `None` names nothing that a program of this form has written.
     pub(super) fn living(self) -> Option<event::Event> {
-        let at: Timestamp = self.at.parse().ok()?;
-        if at.to_string() != self.at {
-            return None;
-        }
         Some(event::Event {
             job: self.job,
             sequence: self.sequence,
-            at,
-            author: event::Author {
-                name: self.person.name,
-                role: Role::named(&self.person.role)?,
-                key: self.person.key,
-            },
+            at: moment(&self.at)?,
+            author: self.person.living()?,
             device: self.device,
             payload: self.payload.living()?,
         })
     }
 }
 
-impl EventPayload {
-    fn of(payload: &Payload) -> Self {
-        match payload.clone() {
-            Payload::Opened(it) => Self::Opened {
-                title: it.title,
-                joint: it.joint,
-                material_a: it.material_a,
-                material_b: it.material_b,
-                procedure: it.procedure,
-                program_version: it.program_version,
-            },
-            Payload::Recorded(it) => {
-                Self::Recorded { place: Place::of(it.place), given: all(it.given, Given::of) }
-            }
-            Payload::Assessed(it) => Self::Assessed {
-                place: Place::of(it.place),
-                decided_by: it.decided_by.into(),
-                rests_on: it.rests_on,
-                verdict: it.verdict.into(),
-                summary: it.summary,
-                outcome: it.outcome,
-                program_version: it.program_version,
-            },
-            Payload::Corrected(it) => {
-                Self::Corrected { event: it.event, why: it.why, given: all(it.given, Given::of) }
-            }
-            Payload::Overridden(it) => Self::Overridden {
-                place: Place::of(it.place),
-                assessment: it.assessment,
-                why: it.why,
-            },
-            Payload::Signed(it) => Self::Signed {
-                hold_point: match it.meaning {
-                    Meaning::HoldPoint(place) => Some(Place::of(place)),
-                    Meaning::Job => None,
-                },
-                covers: it.covers,
-                signature: it.signature,
-            },
-            Payload::FollowedUp(it) => Self::FollowedUp {
-                kind: it.kind.name().to_owned(),
-                hours: it.hours,
-                note: it.note,
-                photos: all(it.photos, Photo::of),
-            },
-        }
+/// A moment, where it is written as it would be.
+pub(super) fn moment(text: &str) -> Option<Timestamp> {
+    let at: Timestamp = text.parse().ok()?;
+    (at.to_string() == text).then_some(at)
+}
+
+impl Author {
+    pub(super) fn of(author: &event::Author) -> Self {
+        let role = author.role.name().to_owned();
+        Self { name: author.name.clone(), role, key: author.key }
     }
 
+    pub(super) fn living(self) -> Option<event::Author> {
+        let role = Role::named(&self.role)?;
+        Some(event::Author { name: self.name, role, key: self.key })
+    }
+}
+
+impl EventPayload {
     fn living(self) -> Option<Payload> {
         Some(match self {
             Self::Opened { title, joint, material_a, material_b, procedure, program_version } => {
@@ -308,33 +271,16 @@ impl EventPayload {
 }
 
 impl Place {
-    fn of(place: event::Place) -> Self {
+    pub(super) fn of(place: event::Place) -> Self {
         Self { step: place.step, half: place.half.map(HalfWord::from) }
     }
 
-    fn living(self) -> event::Place {
+    pub(super) fn living(self) -> event::Place {
         event::Place { step: self.step, half: self.half.map(Half::from) }
     }
 }
 
 impl Given {
-    fn of(given: event::Given) -> Self {
-        let entry = match given.entry {
-            Entry::Tick(event::Answer::Yes) => GivenEntry::Tick(true),
-            Entry::Tick(event::Answer::No) => GivenEntry::Tick(false),
-            Entry::Value(event::Value { typed, uncertainty, gauge }) => {
-                GivenEntry::Value { typed, standard_uncertainty: uncertainty, gauge }
-            }
-            Entry::Readings(event::Readings { text, origin, gauge }) => {
-                GivenEntry::Readings { csv: text, origin, gauge }
-            }
-            Entry::Photo(photo) => GivenEntry::Photo(Photo::of(photo)),
-            Entry::Text(text) => GivenEntry::Text(text),
-            Entry::SecondPerson => GivenEntry::SecondPerson,
-        };
-        Self { name: given.name, entry }
-    }
-
     fn living(self) -> event::Given {
         let entry = match self.entry {
             GivenEntry::Tick(true) => Entry::Tick(event::Answer::Yes),
@@ -343,7 +289,7 @@ impl Given {
                 Entry::Value(event::Value { typed, uncertainty: standard_uncertainty, gauge })
             }
             GivenEntry::Readings { csv, origin, gauge } => {
-                Entry::Readings(event::Readings { text: csv, origin, gauge })
+                Entry::Readings(event::Readings::of_text(csv, origin, gauge))
             }
             GivenEntry::Photo(photo) => Entry::Photo(photo.living()),
             GivenEntry::Text(text) => Entry::Text(text),
@@ -354,17 +300,17 @@ impl Given {
 }
 
 impl Photo {
-    fn of(photo: event::Photo) -> Self {
+    pub(super) fn of(photo: event::Photo) -> Self {
         let event::Photo { name, media_type, content, length } = photo;
         Self { name, media_type, content, length }
     }
 
-    fn living(self) -> event::Photo {
+    pub(super) fn living(self) -> event::Photo {
         let Self { name, media_type, content, length } = self;
         event::Photo { name, media_type, content, length }
     }
 }
 
-fn all<A, B>(items: Vec<A>, to: impl Fn(A) -> B) -> Vec<B> {
+pub(super) fn all<A, B>(items: Vec<A>, to: impl Fn(A) -> B) -> Vec<B> {
     items.into_iter().map(to).collect()
 }

@@ -104,6 +104,7 @@ fn stated(seal: &Seal) -> Vec<Row> {
         limits.assembled_height.as_ref().map(|l| row("mean assembled height", l)),
         limits.height_range.as_ref().map(|l| row("range of the assembled height", l)),
         limits.ramp_finish_ra.as_ref().map(|l| row("ramp finish Ra", l)),
+        limits.face_flatness.as_ref().map(|l| row("face flatness", l)),
         limits.eccentricity.as_ref().map(|l| row("eccentricity", l)),
         limits.tip.as_ref().map(|l| row("tip when lowering", l)),
         limits.speed.as_ref().map(|l| row("sliding speed", l)),

@@ -215,7 +215,12 @@ fn shipped_seal() -> Seal {
 
 #[test]
 fn the_tip_of_the_starter_seal_by_hand() {
-    let seal = shipped_seal();
+    let mut seal = shipped_seal();
+    // The file's outside diameter of 280 mm.
+    let stated = tip_limits(&TipGeometry::of_seal(&seal, None).unwrap()).unwrap();
+    near(stated.edge_deg, libm::asin(2.0 / 140.0).to_degrees());
+    assert_eq!(stated.edge_basis, EdgeBasis::Stated);
+    seal.housing.face_outer_diameter = None;
     let tips = tip_limits(&TipGeometry::of_seal(&seal, None).unwrap()).unwrap();
     // Edge: 2 mm over the lip's radius of 118.75 mm.
     near(tips.edge_deg, libm::asin(2.0 / 118.75).to_degrees());

@@ -16,9 +16,10 @@
 //! What must not happen:
 //!
 //! 1. **Edge**: a housing's edge touches the other housing before the joint is closed,
-//!    `sin β <= G/R` with R the radius of the housing face's edge. Where that is not stated, R is
-//!    the innermost edge of the face, at the lip or the ramp's mouth, which is all a seal file
-//!    knows: a wider face touches at a smaller tip.
+//!    `sin β <= G/R` with R the radius of the housing face's edge
+//!    (`housing.face_outer_diameter`, of two faces the smaller). Where no file states it, R is the
+//!    innermost edge of the face, at the lip or the ramp's mouth: a wider face touches at a
+//!    smaller tip.
 //! 2. **Lift**: on the high side the toric leaves its ramp. Two rings in series are unsqueezed
 //!    where the gap is the sum of both free heights H, so `sin β <= (H_a + H_b − G)/r`, with r the
 //!    radius at which the toric touches the housing's ramp.
@@ -32,7 +33,7 @@
 //! none. Limits of validity: sizes as drawn, without tolerances; small strains; no slip; halves of
 //! like stiffness in 3; nothing but the parts of the seal file in the way.
 
-use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_metrology::units::{Given, Length, Quantity};
 use serde::Serialize;
 
 use crate::RoomError;
@@ -120,7 +121,14 @@ impl TipGeometry {
             (Some(x), Some(y)) => Some(if x > y { x } else { y }),
             (x, y) => x.or(y),
         };
-        let (edge, edge_basis) = match face_outer_diameter {
+        let smaller = |x: Option<Length>, y: Option<Length>| match (x, y) {
+            (Some(x), Some(y)) => Some(if x < y { x } else { y }),
+            (x, y) => x.or(y),
+        };
+        // Beyond the smaller of two faces there is nothing to touch; one alone that is known is
+        // no smaller than that.
+        let stated = face_outer_diameter.or_else(|| smaller(outside(a), outside(b)));
+        let (edge, edge_basis) = match stated {
             Some(diameter) => (Some(diameter), EdgeBasis::Stated),
             None => (larger(mouth(a), mouth(b)), EdgeBasis::InnermostEdge),
         };
@@ -131,6 +139,11 @@ impl TipGeometry {
             edge_basis,
         })
     }
+}
+
+/// Outside diameter of the housing face, where the seal's file states it.
+fn outside(seal: &Seal) -> Option<Length> {
+    seal.housing.face_outer_diameter.as_ref().map(Given::value)
 }
 
 /// Diameter of the innermost edge of the housing face.

@@ -29,10 +29,11 @@ mod series;
 #[cfg(test)]
 mod tests;
 
-use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::conformity::{Levels, Limits, Verdict, judge};
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{
-    Angle, Fraction, HeatTransferCoefficient, Length, Mass, Quantity, Temperature, Velocity,
+    Angle, Fraction, HeatTransferCoefficient, Length, Mass, Quantity, Temperature, Time, Velocity,
+    duration_text,
 };
 use serde::Serialize;
 
@@ -109,6 +110,8 @@ pub struct Input {
     pub room: Temperature,
     /// Relative humidity of the room's air, 0 to 1.
     pub humidity: Fraction,
+    /// How long ago it came out of the cold, where that is asked: is it warm again?
+    pub since: Option<Time>,
 }
 
 /// A toric's place on its ring.
@@ -288,7 +291,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let cold = celsius(input.cold.si());
     let humidity = input.humidity.si();
     let state = moisture(cold, wets_below(room, humidity));
-    let findings = allowed::findings(&input.material, input.cold, input.chilling);
+    let mut findings = allowed::findings(&input.material, input.cold, input.chilling);
+    findings.extend(input.since.map(|since| warm_again(since, &mounted)));
     let verdict = worst(&findings);
     let rule = ShopRule {
         words: "five minutes at -40 to 0 degF (-40 to -18 degC)",
@@ -323,7 +327,30 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     })
 }
 
+/// Is the mounted toric warm again after this time?
+fn warm_again(since: Time, mounted: &Course) -> Finding {
+    let (wanted, u) = (mounted.rewarm_time_s, mounted.rewarm_time_standard_uncertainty_s);
+    // The computed time is the uncertain one of the two.
+    let verdict = Limits::at_most(since.si())
+        .map_or(Verdict::NotProven, |limits| judge(wanted, u, limits, Levels::DEFAULT).verdict);
+    Finding::new(
+        "time since it came out of the cold",
+        verdict,
+        format!(
+            "{}; core and ring are within 2 K of the room after {} (u {})",
+            duration_text(since.si()),
+            duration_text(wanted),
+            duration_text(u)
+        ),
+        "the joint is not closed, nor its height read, before that",
+    )
+}
+
 fn check(input: &Input) -> Result<(), RoomError> {
+    if let Some(since) = input.since.filter(|since| since.si().is_nan() || since.si() < 0.0) {
+        let found = format!("the time since it came out of the cold is {} s", since.si());
+        return Err(RoomError::input(found, "a time of zero or more would fit"));
+    }
     let within = |what: &str, value: f64, (low, high): (f64, f64), unit: &str| {
         if (low..=high).contains(&value) {
             return Ok(());

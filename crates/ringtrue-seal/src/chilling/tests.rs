@@ -27,6 +27,7 @@ fn silicone() -> Input {
         cold: degc(-25.0),
         room: degc(22.0),
         humidity: typed("60 %"),
+        since: None,
     }
 }
 

@@ -184,6 +184,9 @@ pub struct Housing {
     pub lip: Option<RetainingLip>,
     /// Depth of the bore from the housing face.
     pub depth: Given<Length>,
+    /// Outside diameter of the housing face: its edge may touch first when a half is tipped.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub face_outer_diameter: Option<Given<Length>>,
 }
 
 /// The retaining lip at the mouth of a housing.
@@ -216,6 +219,9 @@ pub struct Limits {
     /// Roughness Ra of the ramps.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ramp_finish_ra: Option<Limit<Length>>,
+    /// Flatness deviation of the lapped face, peak to valley.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub face_flatness: Option<Limit<Length>>,
     /// Distance of the two halves' axes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub eccentricity: Option<Limit<Length>>,

@@ -242,6 +242,13 @@ fn housing(housing: &Housing) -> Result<(), Misfit> {
         above_zero("lip.height", &lip.height)?;
         in_order(("lip.height", &lip.height), Order::Below, ("depth", &housing.depth))?;
     }
+    if let Some(outside) = &housing.face_outer_diameter {
+        above_zero("face_outer_diameter", outside)?;
+        if let Some(lip) = &housing.lip {
+            let lip = ("lip.diameter", &lip.diameter);
+            in_order(lip, Order::Below, ("face_outer_diameter", outside))?;
+        }
+    }
     let Some(cone) = &housing.ramp else {
         return Ok(());
     };
@@ -272,6 +279,7 @@ fn limits(limits: &Limits) -> Result<(), Misfit> {
         face_load,
         height_range,
         ramp_finish_ra,
+        face_flatness,
         eccentricity,
         tip,
         speed,

@@ -4,74 +4,57 @@ use std::fmt::Write;
 use std::path::Path;
 use std::process::ExitCode;
 
-use ringtrue_job::{Answer, Evidence, evidence, judge};
-use ringtrue_metrology::units::{System, Temperature, Volume, clip, fixed, parse_number};
-use ringtrue_seal::agents::{Agent, CAUTION, Input, Outcome, Use, Vapour, named, nearest, shipped};
+use clap::Arg;
+use ringtrue_job::check::{Check, Parts, Setting};
+use ringtrue_job::evidence;
+use ringtrue_metrology::units::{System, fixed};
+use ringtrue_seal::agents::{CAUTION, Outcome, Vapour};
 use ringtrue_seal::definition::material::Material;
 
+use super::Shown;
+use super::checks::{self, Of, Settings};
 use super::output::{temperature, wrapped};
-use super::{Shown, output, quantity};
 use crate::files;
 use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
-    /// A generic substance, such as isopropyl-alcohol
-    #[arg(value_parser = agent)]
-    name: &'static Agent,
+    #[command(flatten)]
+    settings: Settings<Agents>,
     /// ISO 1629 code of a shipped material, or a material file (.toml)
     #[arg(long, value_name = "CODE|FILE")]
     material: String,
-    /// Volume of the bay, such as "60 m3"
-    #[arg(long, value_name = "VOLUME", value_parser = quantity::<Volume>,
-          requires_all = ["air_changes", "amount"])]
-    bay: Option<Volume>,
-    /// Air changes an hour
-    #[arg(long, value_name = "NUMBER", value_parser = number, requires = "bay")]
-    air_changes: Option<f64>,
-    /// Liquid that is used, all of which evaporates, such as "30 ml"
-    #[arg(long, value_name = "VOLUME", value_parser = quantity::<Volume>, requires = "bay")]
-    amount: Option<Volume>,
-    /// Temperature of the shop
-    #[arg(long, value_name = "TEMPERATURE", value_parser = quantity::<Temperature>,
-          default_value = "20 degC")]
-    room: Temperature,
     #[command(flatten)]
     shown: Shown,
 }
 
-fn agent(name: &str) -> Result<&'static Agent, String> {
-    named(name).ok_or_else(|| {
-        let hint = nearest(name).map_or(String::new(), |near| format!("did you mean `{near}`? "));
-        let names: Vec<&str> = shipped().iter().map(|agent| agent.name.as_str()).collect();
-        format!("`{}` is no agent known here; {hint}known are {}", clip(name), names.join(", "))
-    })
-}
+#[derive(Debug)]
+struct Agents;
 
-fn number(text: &str) -> Result<f64, String> {
-    parse_number(text).map_err(|error| error.to_string())
+impl Of for Agents {
+    const CHECK: Check = Check::Agents;
+
+    /// The agent itself comes first, without a name before it.
+    fn argument(setting: &'static Setting) -> Arg {
+        let option = checks::option(setting);
+        if setting.name == "agent" { option.long(None).required(true) } else { option }
+    }
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
-    let material = if arguments.material.ends_with(".toml") {
-        files::definition::<Material>(Path::new(&arguments.material))?
+    let material = material(&arguments.material)?;
+    let (stated, parts) = (&arguments.settings.stated[..], Parts::Material(&material));
+    let assessment = checks::assess(Agents::CHECK, (&[], stated), (None, parts))?;
+    checks::hand_out(&assessment, None, &arguments.shown)
+}
+
+/// A shipped material by its code, or a material file.
+pub(super) fn material(named: &str) -> Result<Material, Problem> {
+    if named.ends_with(".toml") {
+        files::definition::<Material>(Path::new(named))
     } else {
-        evidence::material_of(&arguments.material).map_err(Problem::room)?
-    };
-    let used = arguments.bay.zip(arguments.air_changes).zip(arguments.amount);
-    let use_in =
-        used.map(|((bay, air_changes_per_hour), amount)| Use { bay, air_changes_per_hour, amount });
-    let input = Input { agent: arguments.name, material, room: arguments.room, use_in };
-    let assessment = judge(&Evidence::Agents(input)).map_err(Problem::room)?;
-    let Answer::Agents(outcome) = &assessment.answer else {
-        unreachable!("an agent is answered by the agents' room")
-    };
-    if arguments.shown.json {
-        output::json(&assessment)?;
-    } else {
-        output::print(text(outcome, arguments.shown.units.system()))?;
+        evidence::material_of(named).map_err(Problem::room)
     }
-    Ok(arguments.shown.exit(outcome.verdict))
 }
 
 /// An agent as lines for a person.

@@ -1,23 +1,20 @@
 //! `ringtrue align READINGS.csv`
 
 use std::fmt::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::ValueEnum;
-use ringtrue_job::evidence::{self, AlignmentBasis, Parts};
-use ringtrue_job::{Answer, Assessment, Evidence, judge, reading};
-use ringtrue_metrology::units::{Angle, Length, System, decimals_for, fixed};
-use ringtrue_report::{Further, check_drawings};
+use ringtrue_job::check::{Check, Parts};
+use ringtrue_metrology::units::{System, decimals_for, fixed};
 use ringtrue_seal::alignment::{
-    Action, AngleLimitBasis, Deed, EdgeBasis, IndicatorSense, Outcome, Reference, Sag, Sweep,
+    Action, AngleLimitBasis, Deed, EdgeBasis, Outcome, Reference, Sweep,
 };
 use ringtrue_seal::definition::gauge::Gauge;
-use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::seal::Seal;
 
+use super::Shown;
+use super::checks::{self, Of, Settings};
 use super::output::{length as shown, percent, uncertainty};
-use super::{Shown, angle, length, output};
 use crate::files;
 use crate::problem::Problem;
 
@@ -33,37 +30,11 @@ pub(crate) struct Arguments {
     /// A seal file in its place; the other half is taken as the same
     #[arg(long, value_name = "FILE")]
     seal: Option<PathBuf>,
-    /// Largest distance of the axes, in place of the file's
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
-    limit: Option<Length>,
-    /// Largest angle of the axes, in place of the file's
-    #[arg(long, value_name = "ANGLE", value_parser = angle)]
-    tip_limit: Option<Angle>,
-    /// Diameter of the face sweep, where the readings do not state it
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
-    face_diameter: Option<Length>,
-    /// Outside diameter of the housing face, whose edge may touch first when a half is tipped
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
-    housing_diameter: Option<Length>,
-    /// Which way the indicator counts up: as the plunger goes in, or out
-    #[arg(long, value_enum, default_value = "in")]
-    plus: Plus,
-    /// What the bracket sags: the reading at the bottom of a rigid pipe swept from outside, zero
-    /// at its top
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
-    sag: Option<Length>,
-    /// Angle of the top, for the sag
-    #[arg(long, value_name = "ANGLE", value_parser = angle, default_value = "0 deg")]
-    top: Angle,
     /// The gauge file of the indicator
     #[arg(long, value_name = "FILE", conflicts_with = "uncertainty")]
     gauge: Option<PathBuf>,
-    /// Standard uncertainty of one reading, the part that differs from reading to reading
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
-    uncertainty: Option<Length>,
-    /// Which half can be moved; the one that is swept where it is left out
-    #[arg(long, value_enum, value_name = "HALF")]
-    moves: Option<HalfName>,
+    #[command(flatten)]
+    settings: Settings<Alignment>,
     /// Write the drawing as SVG into this folder
     #[arg(long, value_name = "DIR")]
     svg: Option<PathBuf>,
@@ -71,17 +42,11 @@ pub(crate) struct Arguments {
     shown: Shown,
 }
 
-/// Which way an indicator counts up.
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum Plus {
-    In,
-    Out,
-}
+#[derive(Debug)]
+struct Alignment;
 
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum HalfName {
-    A,
-    B,
+impl Of for Alignment {
+    const CHECK: Check = Check::Alignment;
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
@@ -89,61 +54,18 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let seal = arguments.seal.as_deref().map(files::definition::<Seal>).transpose()?;
     let gauge = arguments.gauge.as_deref().map(files::definition::<Gauge>).transpose()?;
     let parts = match (&joint, &seal) {
-        (Some(on_disk), _) => Parts::Joint(&on_disk.joint),
-        (None, Some(seal)) => Parts::Seal(seal),
+        (Some(on_disk), _) => Parts::Joint(&on_disk.joint, [None; 2]),
+        (None, Some(seal)) => Parts::Half(seal, None),
         (None, None) => Parts::Unknown,
     };
-    let basis = AlignmentBasis {
-        parts,
-        eccentricity_limit: arguments.limit,
-        tip_limit: arguments.tip_limit,
-        housing_face_diameter: arguments.housing_diameter,
-        face_diameter: arguments.face_diameter,
-        sense: match arguments.plus {
-            Plus::In => IndicatorSense::InCountsUp,
-            Plus::Out => IndicatorSense::OutCountsUp,
-        },
-        sag: arguments.sag.map(|at_bottom| Sag { at_bottom, top: arguments.top }),
-        gauge: gauge.as_ref(),
-        stated_uncertainty: arguments.uncertainty,
-        moves: arguments.moves.map(|half| match half {
-            HalfName::A => Half::A,
-            HalfName::B => Half::B,
-        }),
-    };
-    let assessment = assess(&arguments.readings, basis)?;
-    let outcome = outcome(&assessment);
-    if let Some(folder) = &arguments.svg {
-        files::write_drawings(
-            folder,
-            &check_drawings(&Further::Alignment(outcome), arguments.shown.units.system()),
-        )?;
-    }
-    if arguments.shown.json {
-        output::json(&assessment)?;
-    } else {
-        output::print(text(outcome, arguments.shown.units.system()))?;
-    }
-    Ok(arguments.shown.exit(outcome.verdict))
-}
-
-/// Reads a file of sweeps and judges it.
-fn assess(path: &Path, basis: AlignmentBasis<'_>) -> Result<Assessment, Problem> {
-    let readings =
-        reading::sweeps(&files::text(path)?).map_err(|error| Problem::text(path, error))?;
-    let input = evidence::sweeps(readings, basis);
-    judge(&Evidence::Alignment(input)).map_err(|error| Problem::room(error).in_file(path))
-}
-
-fn outcome(assessment: &Assessment) -> &Outcome {
-    let Answer::Alignment(outcome) = &assessment.answer else {
-        unreachable!("sweeps are answered by the alignment's room")
-    };
-    outcome
+    let files = [arguments.readings.clone()];
+    let given = (&files[..], &arguments.settings.stated[..]);
+    let assessment = checks::assess(Alignment::CHECK, given, (gauge.as_ref(), parts))?;
+    checks::hand_out(&assessment, arguments.svg.as_deref(), &arguments.shown)
 }
 
 /// The sweeps as lines for a person.
-fn text(outcome: &Outcome, system: System) -> String {
+pub(super) fn text(outcome: &Outcome, system: System) -> String {
     let relative = match outcome.relative_to {
         Reference::OtherHalf => "to the other half",
         Reference::IndicatorAxis => "to the axis that the indicator turns on",

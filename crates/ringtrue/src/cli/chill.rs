@@ -4,21 +4,16 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use clap::ValueEnum;
-use ringtrue_job::evidence::{self, Cold};
-use ringtrue_job::{Answer, Evidence, judge};
-use ringtrue_metrology::units::{
-    Angle, Fraction, HeatTransferCoefficient, Length, Mass, System, Temperature, Velocity,
-    duration_text,
-};
-use ringtrue_report::{Further, check_drawings};
-use ringtrue_seal::chilling::{Course, Input, Medium, Moisture, Outcome, Seat};
-use ringtrue_seal::definition::material::Material;
+use ringtrue_job::Assessment;
+use ringtrue_job::check::{Check, Parts};
+use ringtrue_metrology::units::{Angle, Length, Mass, System, duration_text};
+use ringtrue_seal::chilling::{Course, Moisture, Outcome, Seat};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::geometry::FreeToric;
 
+use super::checks::{self, Of, Settings};
 use super::output::{duration_u, length, percent, temperature, uncertainty, wrapped};
-use super::{Shown, output, quantity};
+use super::{Shown, agent, quantity};
 use crate::files;
 use crate::problem::Problem;
 
@@ -46,27 +41,8 @@ pub(crate) struct Arguments {
     /// Mass of the ring
     #[arg(long, value_name = "MASS", value_parser = quantity::<Mass>, requires = "seat_diameter")]
     ring_mass: Option<Mass>,
-    /// What it is cooled in
-    #[arg(long, value_enum)]
-    medium: MediumName,
-    /// Temperature of the medium
-    #[arg(long, value_name = "TEMPERATURE", value_parser = quantity::<Temperature>)]
-    cold: Temperature,
-    /// Temperature of the room
-    #[arg(long, value_name = "TEMPERATURE", value_parser = quantity::<Temperature>)]
-    room: Temperature,
-    /// Relative humidity of the room's air
-    #[arg(long, value_name = "SHARE", value_parser = quantity::<Fraction>)]
-    humidity: Fraction,
-    /// Speed of moving air at the toric
-    #[arg(long, value_name = "SPEED", value_parser = quantity::<Velocity>)]
-    air_speed: Option<Velocity>,
-    /// Heat transfer coefficient in the medium, in place of the computed one
-    #[arg(long, value_name = "COEFFICIENT", value_parser = quantity::<HeatTransferCoefficient>)]
-    coefficient: Option<HeatTransferCoefficient>,
-    /// Heat transfer coefficient in the room's air, in place of the computed one
-    #[arg(long, value_name = "COEFFICIENT", value_parser = quantity::<HeatTransferCoefficient>)]
-    room_coefficient: Option<HeatTransferCoefficient>,
+    #[command(flatten)]
+    settings: Settings<Chilling>,
     /// Write the drawing as SVG into this folder
     #[arg(long, value_name = "DIR")]
     svg: Option<PathBuf>,
@@ -74,92 +50,44 @@ pub(crate) struct Arguments {
     shown: Shown,
 }
 
-/// What a toric is cooled in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum MediumName {
-    /// A closed freezer without a fan
-    StillAir,
-    /// Air that a fan moves
-    MovingAir,
-    /// A stirred cold liquid that the rubber stands
-    Liquid,
+#[derive(Debug)]
+struct Chilling;
+
+impl Of for Chilling {
+    const CHECK: Check = Check::Chilling;
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
-    let cold = cold(arguments)?;
-    let (input, file) = match &arguments.seal {
-        Some(path) => (of_seal(path, cold)?, Some(path)),
-        None => (of_sizes(arguments, cold)?, None),
+    let assessment = match &arguments.seal {
+        Some(path) => of_seal(path, arguments).map_err(|problem| problem.in_file(path))?,
+        None => of_sizes(arguments)?,
     };
-    let placed = |problem: Problem| match file {
-        Some(path) => problem.in_file(path),
-        None => problem,
-    };
-    let assessment = judge(&Evidence::Chilling(input)).map_err(|e| placed(Problem::room(e)))?;
-    let Answer::Chilling(outcome) = &assessment.answer else {
-        unreachable!("chilling is answered by the chilling room")
-    };
-    if let Some(folder) = &arguments.svg {
-        files::write_drawings(
-            folder,
-            &check_drawings(&Further::Chilling(outcome), arguments.shown.units.system()),
-        )?;
-    }
-    if arguments.shown.json {
-        output::json(&assessment)?;
-    } else {
-        output::print(text(outcome, arguments.shown.units.system()))?;
-    }
-    Ok(arguments.shown.exit(outcome.verdict))
+    checks::hand_out(&assessment, arguments.svg.as_deref(), &arguments.shown)
 }
 
-fn cold(arguments: &Arguments) -> Result<Cold, Problem> {
-    let medium = match (arguments.medium, arguments.air_speed) {
-        (MediumName::StillAir, None) => Medium::StillAir,
-        (MediumName::Liquid, None) => Medium::Liquid,
-        (MediumName::MovingAir, speed) => Medium::MovingAir { speed },
-        (MediumName::StillAir | MediumName::Liquid, Some(_)) => {
-            let next = "leave --air-speed out, or say --medium moving-air";
-            return Err(Problem::input("only moving air has an air speed", next));
-        }
-    };
-    Ok(Cold {
-        medium,
-        coefficient: arguments.coefficient,
-        room_coefficient: arguments.room_coefficient,
-        cold: arguments.cold,
-        room: arguments.room,
-        humidity: arguments.humidity,
-    })
-}
-
-fn of_seal(path: &Path, cold: Cold) -> Result<Input, Problem> {
+fn of_seal(path: &Path, arguments: &Arguments) -> Result<Assessment, Problem> {
     let seal = files::definition::<Seal>(path)?;
     let material = files::material_of(&seal, path)?;
-    evidence::chilled_seal(&seal, material, cold)
-        .map_err(|error| Problem::room(error).in_file(path))
+    let parts = Parts::Half(&seal, material.as_ref());
+    checks::assess(Chilling::CHECK, (&[], &arguments.settings.stated), (None, parts))
 }
 
-fn of_sizes(arguments: &Arguments, cold: Cold) -> Result<Input, Problem> {
+fn of_sizes(arguments: &Arguments) -> Result<Assessment, Problem> {
     let (Some(section_diameter), Some(inside_diameter), Some(material)) =
         (arguments.section, arguments.inside_diameter, &arguments.material)
     else {
         let next = "give --section, --inside-diameter and --material, or a seal file";
         return Err(Problem::input("the toric is not described", next));
     };
-    let material = if material.ends_with(".toml") {
-        files::definition::<Material>(Path::new(material))?
-    } else {
-        evidence::material_of(material).map_err(Problem::room)?
-    };
+    let material = agent::material(material)?;
     let toric = FreeToric { inside_diameter, section_diameter };
-    let mut input = evidence::chilled_toric(toric, material, cold);
-    input.seat = arguments.seat_diameter.map(|diameter| Seat {
+    let seat = arguments.seat_diameter.map(|diameter| Seat {
         diameter,
         ramp_angle: arguments.ramp_angle.unwrap_or_default(),
         ring_mass: arguments.ring_mass,
     });
-    Ok(input)
+    let parts = Parts::Toric(toric, &material, seat);
+    checks::assess(Chilling::CHECK, (&[], &arguments.settings.stated), (None, parts))
 }
 
 /// What stands before the step.

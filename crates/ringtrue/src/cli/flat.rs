@@ -4,20 +4,13 @@ use std::fmt::Write;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::ValueEnum;
-use ringtrue_job::{Answer, Assessment, Evidence, judge, reading};
-use ringtrue_metrology::conformity::Levels;
-use ringtrue_metrology::units::{
-    Angle, Length, System, UnitError, decimals_for, fixed, parse_number,
-};
-use ringtrue_report::{Further, check_drawings};
-use ringtrue_seal::flatness::{
-    Bend, BendAmount, FlatnessLimit, Input, LightSource, Outcome, Pressed, ReadingUncertainty,
-    Seen, Shape,
-};
+use ringtrue_job::check::{Check, Parts};
+use ringtrue_metrology::units::{decimals_for, fixed};
+use ringtrue_seal::definition::seal::Seal;
+use ringtrue_seal::flatness::{Outcome, Shape};
 
+use super::checks::{self, Of, Plainly, Settings};
 use super::output::percent;
-use super::{angle, length, output};
 use crate::files;
 use crate::problem::Problem;
 
@@ -28,135 +21,33 @@ pub(crate) struct Arguments {
     /// Readings (.csv): angle_deg with bend_mm and spacing_mm, or bands (signed bends), or order
     /// (band orders round a narrow ring)
     readings: Option<PathBuf>,
-    /// One bend; positive where the band's ends bend towards the line of contact
-    #[arg(long, value_name = "LENGTH", value_parser = length, requires = "spacing")]
-    bend: Option<Length>,
-    /// Spacing of the bands
-    #[arg(long, value_name = "LENGTH", value_parser = length, requires = "bend")]
-    spacing: Option<Length>,
-    /// Number of closed bands from the middle to the edge
-    #[arg(long, value_name = "NUMBER", value_parser = number)]
-    closed: Option<f64>,
-    /// Where closed bands moved when the edge was pressed
-    #[arg(long, value_enum, value_name = "WAY", requires = "closed")]
-    pressed: Option<PressedName>,
-    /// The light
-    #[arg(long, value_enum, default_value = "helium")]
-    source: SourceName,
-    /// Its wavelength, in place of a named light
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
-    wavelength: Option<Length>,
-    /// Angle of view from the normal
-    #[arg(long, value_name = "ANGLE", value_parser = angle, default_value = "0 deg")]
-    view: Angle,
-    /// Largest flatness deviation: "2 bands" or "0.6 um"
-    #[arg(long, value_name = "BANDS or LENGTH", value_parser = limit)]
-    limit: Option<FlatnessLimit>,
-    /// Standard uncertainty of one reading: "0.1 bands", or of a measured bend "0.5 mm"
-    #[arg(long, value_name = "BANDS or LENGTH", value_parser = uncertainty)]
-    uncertainty: Option<ReadingUncertainty>,
-    /// Write the drawing as SVG into this folder
-    #[arg(long, value_name = "DIR")]
-    svg: Option<PathBuf>,
-    /// Print one JSON object
-    #[arg(long)]
-    json: bool,
-    /// Exit with 1 unless the verdict is `conforms`
-    #[arg(long)]
-    gate: bool,
+    /// The seal file, which may limit the flatness of its face
+    #[arg(long, value_name = "FILE")]
+    seal: Option<PathBuf>,
+    #[command(flatten)]
+    settings: Settings<Flatness>,
+    #[command(flatten)]
+    handed_out: Plainly,
 }
 
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum SourceName {
-    Helium,
-    Sodium,
-    MercuryGreen,
-}
+#[derive(Debug)]
+struct Flatness;
 
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum PressedName {
-    Towards,
-    Away,
-}
-
-fn limit(text: &str) -> Result<FlatnessLimit, UnitError> {
-    reading::flatness_limit(text)
-}
-
-fn uncertainty(text: &str) -> Result<ReadingUncertainty, UnitError> {
-    reading::band_uncertainty(text)
-}
-
-fn number(text: &str) -> Result<f64, UnitError> {
-    parse_number(text)
+impl Of for Flatness {
+    const CHECK: Check = Check::Flatness;
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
-    let input = Input {
-        seen: seen(arguments)?,
-        source: match (arguments.wavelength, arguments.source) {
-            (Some(wavelength), _) => LightSource::Wavelength(wavelength),
-            (None, SourceName::Helium) => LightSource::Helium,
-            (None, SourceName::Sodium) => LightSource::Sodium,
-            (None, SourceName::MercuryGreen) => LightSource::MercuryGreen,
-        },
-        view: arguments.view,
-        limit: arguments.limit,
-        uncertainty: arguments.uncertainty.unwrap_or(ReadingUncertainty::Unknown),
-        levels: Levels::DEFAULT,
-    };
-    let assessment = judge(&Evidence::Flatness(input)).map_err(|error| {
-        let problem = Problem::room(error);
-        match &arguments.readings {
-            Some(path) => problem.in_file(path),
-            None => problem,
-        }
-    })?;
-    let outcome = outcome(&assessment);
-    if let Some(folder) = &arguments.svg {
-        files::write_drawings(
-            folder,
-            &check_drawings(&Further::Flatness(outcome), System::Millimetre),
-        )?;
-    }
-    if arguments.json {
-        output::json(&assessment)?;
-    } else {
-        output::print(text(outcome))?;
-    }
-    Ok(super::gate(arguments.gate, outcome.verdict))
-}
-
-fn seen(arguments: &Arguments) -> Result<Seen, Problem> {
-    if let Some(path) = &arguments.readings {
-        return reading::bands(&files::text(path)?).map_err(|error| Problem::text(path, error));
-    }
-    match (arguments.bend, arguments.spacing, arguments.closed) {
-        (Some(bend), Some(spacing), _) => {
-            let amount = BendAmount::Measured { bend, spacing };
-            Ok(Seen::Bends(vec![Bend { azimuth: Angle::default(), amount }]))
-        }
-        (_, _, Some(bands)) => Ok(Seen::Closed {
-            bands,
-            pressed: match arguments.pressed {
-                Some(PressedName::Towards) => Pressed::TowardsPressure,
-                Some(PressedName::Away) => Pressed::AwayFromPressure,
-                None => Pressed::NotTried,
-            },
-        }),
-        _ => Err(Problem::input("nothing was read", "give a file, a bend or closed bands")),
-    }
-}
-
-fn outcome(assessment: &Assessment) -> &Outcome {
-    let Answer::Flatness(outcome) = &assessment.answer else {
-        unreachable!("bands are answered by the flatness's room")
-    };
-    outcome
+    let seal = arguments.seal.as_deref().map(files::definition::<Seal>).transpose()?;
+    let parts = seal.as_ref().map_or(Parts::Unknown, |seal| Parts::Half(seal, None));
+    let given = (arguments.readings.as_slice(), &arguments.settings.stated[..]);
+    let assessment = checks::assess(Flatness::CHECK, given, (None, parts))?;
+    let plainly = &arguments.handed_out;
+    checks::hand_out(&assessment, plainly.svg.as_deref(), &plainly.shown())
 }
 
 /// The flatness as lines for a person.
-fn text(outcome: &Outcome) -> String {
+pub(super) fn text(outcome: &Outcome) -> String {
     let bands = |value: f64| {
         format!("{} bands", fixed(value, decimals_for(outcome.standard_uncertainty_bands, 2)))
     };

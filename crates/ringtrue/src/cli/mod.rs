@@ -5,6 +5,7 @@ mod align;
 mod bench;
 mod check;
 mod checkpoint;
+mod checks;
 mod chill;
 mod demo;
 mod finish;
@@ -32,7 +33,7 @@ use std::process::ExitCode;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{
-    Angle, Length, Quantity, System, UnitError, parse, parse_number, parse_range,
+    Length, Quantity, System, UnitError, parse, parse_number, parse_range,
 };
 
 use crate::problem::Problem;
@@ -209,10 +210,6 @@ fn length(text: &str) -> Result<Length, UnitError> {
 
 /// Any quantity with its unit.
 fn quantity<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
-    parse(text)
-}
-
-fn angle(text: &str) -> Result<Angle, UnitError> {
     parse(text)
 }
 

@@ -17,7 +17,7 @@ pub(crate) const VERSION: &str = "0.1.0";
 /// argon2id at the least that it takes: the tests are not about time.
 pub(crate) const CHEAP: Cost = Cost { memory_kib: 8, passes: 1, lanes: 1 };
 
-const PROCEDURE: &str = r#"
+pub(crate) const PROCEDURE: &str = r#"
 schema = "ringtrue/procedure/1"
 name = "a few steps"
 version = "1"
@@ -156,6 +156,11 @@ pub(crate) struct Bench {
 
 impl Bench {
     pub(crate) fn new(people: &People) -> Self {
+        Self::by(people, PROCEDURE)
+    }
+
+    /// A job by another procedure.
+    pub(crate) fn by(people: &People, procedure: &str) -> Self {
         let mut documents = Documents::new();
         let mut keep = |text: &str| {
             let digest = Digest::of(text.as_bytes());
@@ -163,7 +168,7 @@ impl Bench {
             digest
         };
         let joint = keep(starter(Kind::Joint));
-        let procedure = keep(PROCEDURE);
+        let procedure = keep(procedure);
         let gauge = keep(starter(Kind::Gauge));
         let opened = Opened {
             title: "example joint".to_owned(),
@@ -197,7 +202,7 @@ impl Bench {
 
     pub(crate) fn heights(&self, text: &str) -> Entry {
         let gauge = Some(self.gauge);
-        Entry::Readings(Readings { text: text.to_owned(), origin: "typed".to_owned(), gauge })
+        Entry::Readings(Readings::of_text(text.to_owned(), "typed".to_owned(), gauge))
     }
 
     /// Everything up to the housings.

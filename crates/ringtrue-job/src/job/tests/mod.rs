@@ -1,5 +1,6 @@
 //! A job from its opening to its follow-up, and what is refused on the way.
 
+mod checks;
 pub(crate) mod fixture;
 mod model;
 mod story;

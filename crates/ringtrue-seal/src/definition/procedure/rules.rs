@@ -242,13 +242,20 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
     let always = |kind: EvidenceKind| {
         step.evidence.iter().filter(move |one| one.kind == kind && one.need == Need::Always)
     };
-    let sets = |set: ReadingSet| {
-        always(EvidenceKind::ReadingSet).filter(|one| one.readings == Some(set)).count()
-    };
+    let set = gate.decided_by.reading_set();
+    let sets = always(EvidenceKind::ReadingSet)
+        .filter(|one| one.readings.is_some() && one.readings == set)
+        .count();
     let (wanted, times) = match gate.decided_by {
         DecidedBy::Matching => (1, Times::Once),
-        DecidedBy::AssembledHeight => (sets(ReadingSet::AssembledHeight), Times::EachHalf),
-        DecidedBy::SealGap => (sets(ReadingSet::SealGap), Times::Once),
+        DecidedBy::AssembledHeight => (sets, Times::EachHalf),
+        DecidedBy::SealGap => (sets, Times::Once),
+        // Of these a step may ask for several: a trace on each ramp.
+        DecidedBy::Alignment | DecidedBy::LeakTest => (sets.min(1), Times::Once),
+        DecidedBy::Roughness | DecidedBy::Flatness | DecidedBy::Chilling => {
+            (sets.min(1), Times::EachHalf)
+        }
+        DecidedBy::Agents => (sets.min(1), step.stage.times()),
         DecidedBy::Limits => {
             let limited = always(EvidenceKind::Value).filter(|one| one.limit.is_some()).count();
             (limited.min(1), step.stage.times())
@@ -275,6 +282,14 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
             match gate.decided_by {
                 DecidedBy::AssembledHeight | DecidedBy::SealGap => {
                     "one reading set of that question, always given, is wanted in the step"
+                }
+                DecidedBy::Alignment
+                | DecidedBy::Roughness
+                | DecidedBy::Flatness
+                | DecidedBy::Chilling
+                | DecidedBy::LeakTest
+                | DecidedBy::Agents => {
+                    "a reading set of that question, always given, is wanted in the step"
                 }
                 DecidedBy::Limits => "a value with a `limit`, always given, is wanted in the step",
                 DecidedBy::Evidence => {

@@ -170,6 +170,18 @@ words! {
         AssembledHeight = "assembled-height",
         /// Measured sizes of the gap's chain.
         SealGap = "seal-gap",
+        /// Indicator sweeps of the two housings.
+        Alignment = "alignment",
+        /// Traces or values of a ramp's finish.
+        Roughness = "roughness",
+        /// Light bands on a lapped face.
+        Flatness = "flatness",
+        /// How a toric is chilled, or how long it has been warming.
+        Chilling = "chilling",
+        /// Pressure and temperature over time, bubbles or a soak.
+        LeakTest = "leak-test",
+        /// The agent that wipes or wets, and the bay it is used in.
+        Agents = "agents",
     }
 }
 
@@ -187,6 +199,36 @@ words! {
         Limits = "limits",
         /// The step's ticks and second persons, all of them given.
         Evidence = "evidence",
+        /// The worst verdict on the step's sweeps.
+        Alignment = "alignment",
+        /// The worst verdict on the step's traces or values of a finish.
+        Roughness = "roughness",
+        /// The worst verdict on the step's light bands.
+        Flatness = "flatness",
+        /// The worst verdict on the step's chilling.
+        Chilling = "chilling",
+        /// The worst verdict on the step's leak tests.
+        LeakTest = "leak-test",
+        /// The worst verdict on the step's agents.
+        Agents = "agents",
+    }
+}
+
+impl DecidedBy {
+    /// The readings that decide; `None` where other things do.
+    #[must_use]
+    pub fn reading_set(self) -> Option<ReadingSet> {
+        match self {
+            Self::AssembledHeight => Some(ReadingSet::AssembledHeight),
+            Self::SealGap => Some(ReadingSet::SealGap),
+            Self::Alignment => Some(ReadingSet::Alignment),
+            Self::Roughness => Some(ReadingSet::Roughness),
+            Self::Flatness => Some(ReadingSet::Flatness),
+            Self::Chilling => Some(ReadingSet::Chilling),
+            Self::LeakTest => Some(ReadingSet::LeakTest),
+            Self::Agents => Some(ReadingSet::Agents),
+            Self::Matching | Self::Limits | Self::Evidence => None,
+        }
     }
 }
 
@@ -285,6 +327,8 @@ limit_keys! {
     HeightRange = "limits.height_range" of Length,
     /// Roughness Ra of the ramps.
     RampFinishRa = "limits.ramp_finish_ra" of Length,
+    /// Flatness deviation of the lapped face.
+    FaceFlatness = "limits.face_flatness" of Length,
     /// Distance of the two halves' axes.
     Eccentricity = "limits.eccentricity" of Length,
     /// Tip of a half while it is lowered.

@@ -4,12 +4,17 @@ use std::collections::BTreeMap;
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
+use ringtrue_job::check::Check;
 use ringtrue_job::digest::Digest;
-use ringtrue_job::event::{Answer, Entry, Given, Photo, Readings, Value};
+use ringtrue_job::event::{
+    Answer, Content, Entry, Given, Photo, ReadingFile, Readings, Stated, Value,
+};
 use ringtrue_job::job::deed::kind_words;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, ReadingSet, Step};
 
 use super::Brought;
+use super::of_checks::OfChecks;
+use crate::cli::checks;
 use crate::files;
 use crate::problem::Problem;
 
@@ -25,15 +30,18 @@ pub(super) struct Options {
     /// A value with its unit
     #[arg(long, value_name = "NAME=VALUE")]
     value: Vec<String>,
-    /// The standard uncertainty of a value, with its unit
-    #[arg(long, value_name = "NAME=VALUE")]
+    /// The standard uncertainty of a value, with its unit; without a name that of the readings of
+    /// a check
+    #[arg(long, value_name = "[NAME=]VALUE")]
     uncertainty: Vec<String>,
-    /// A readings file (.csv); the name may be left out where the step asks for one set
+    /// A readings file (.csv, or a trace in .x3p); the name may be left out where the step asks
+    /// for one set
     #[arg(long, value_name = "[NAME=]FILE")]
     readings: Vec<String>,
     /// One row of the step's readings, cells parted by commas and with their units:
-    /// `90 deg,8.06 mm`; of the gap's sizes `spacer,12.48 mm,0.004 mm`
-    #[arg(long, value_name = "CELLS")]
+    /// `90 deg,8.06 mm`; of the gap's sizes `spacer,12.48 mm,0.004 mm`; with `NAME=` before them
+    /// where the step asks for more than one set
+    #[arg(long, value_name = "[NAME=]CELLS")]
     row: Vec<String>,
     /// A photo or another file
     #[arg(long, value_name = "NAME=FILE")]
@@ -47,6 +55,8 @@ pub(super) struct Options {
     /// The gauge file of the values and readings given here
     #[arg(long, value_name = "FILE")]
     gauge: Option<PathBuf>,
+    #[command(flatten)]
+    settings: OfChecks,
 }
 
 impl Options {
@@ -55,6 +65,7 @@ impl Options {
         [&self.tick, &self.value, &self.readings, &self.row, &self.photo, &self.text, &self.second]
             .iter()
             .any(|list| !list.is_empty())
+            || !self.settings.stated.is_empty()
     }
 
     /// The gauge's text, where one is named, and its hash.
@@ -95,10 +106,15 @@ impl Options {
             let (name, answer) = tick.split_once('=').unwrap_or((tick, "yes"));
             give(name, Entry::Tick(self::tick(answer)?));
         }
+        let mut stated = self.settings.stated.clone();
         let mut uncertainties = BTreeMap::new();
         for pair in &self.uncertainty {
-            let (name, typed) = parted(pair)?;
-            uncertainties.insert(name, typed.to_owned());
+            match pair.split_once('=') {
+                Some((name, typed)) => drop(uncertainties.insert(name, typed.to_owned())),
+                None => {
+                    stated.push(Stated { name: "uncertainty".to_owned(), typed: pair.clone() });
+                }
+            }
         }
         for pair in &self.value {
             let (name, typed) = parted(pair)?;
@@ -109,19 +125,8 @@ impl Options {
             let what = format!("`{name}` has an uncertainty and no value");
             return Err(Problem::input(what, format!("add `--value {name}=...`")));
         }
-        for pair in &self.readings {
-            let (name, path) = match parted(pair) {
-                Ok((name, path)) if step.evidence(name).is_some() => (name.to_owned(), path),
-                Ok(_) | Err(_) => (only(step, EvidenceKind::ReadingSet)?, pair.as_str()),
-            };
-            let path = Path::new(path);
-            let (text, origin) = (files::text(path)?, file_name(path));
-            give(&name, Entry::Readings(Readings { text, origin, gauge }));
-        }
-        if !self.row.is_empty() {
-            let name = only(step, EvidenceKind::ReadingSet)?;
-            let entry = rows(step.evidence(&name), &self.row, gauge);
-            give(&name, entry);
+        for (name, readings) in self.read(step, (&stated, gauge))? {
+            give(&name, Entry::Readings(readings));
         }
         for pair in &self.photo {
             let (name, path) = parted(pair)?;
@@ -139,6 +144,45 @@ impl Options {
             give(&name, Entry::SecondPerson);
         }
         Ok(all)
+    }
+}
+
+impl Options {
+    /// Every set of readings that is given, with what is stated beside it.
+    fn read(
+        &self,
+        step: &Step,
+        (stated, gauge): (&[Stated], Option<Digest>),
+    ) -> Result<BTreeMap<String, Readings>, Problem> {
+        let mut files: BTreeMap<String, Vec<ReadingFile>> = BTreeMap::new();
+        for pair in &self.readings {
+            let (name, path) = of_set(step, pair)?;
+            let path = Path::new(path);
+            files.entry(name).or_default().push(checks::read(path, file_name(path))?);
+        }
+        let mut typed: BTreeMap<String, Vec<String>> = BTreeMap::new();
+        for row in &self.row {
+            let (name, cells) = of_set(step, row)?;
+            typed.entry(name).or_default().push(cells.to_owned());
+        }
+        for (name, rows) in typed {
+            let file = self::rows(step.evidence(&name), &rows);
+            files.entry(name).or_default().push(file);
+        }
+        if files.is_empty() && !stated.is_empty() {
+            // A check that has settings alone.
+            files.insert(only(step, EvidenceKind::ReadingSet)?, Vec::new());
+        }
+        let with = |files: Vec<ReadingFile>| Readings { files, stated: stated.to_vec(), gauge };
+        Ok(files.into_iter().map(|(name, files)| (name, with(files))).collect())
+    }
+}
+
+/// The set of readings that something is given for: named, or the step's only one.
+fn of_set<'p>(step: &Step, pair: &'p str) -> Result<(String, &'p str), Problem> {
+    match pair.split_once('=') {
+        Some((name, given)) if step.evidence(name).is_some() => Ok((name.to_owned(), given)),
+        Some(_) | None => Ok((only(step, EvidenceKind::ReadingSet)?, pair)),
     }
 }
 
@@ -205,15 +249,17 @@ fn only(step: &Step, kind: EvidenceKind) -> Result<String, Problem> {
 }
 
 /// Rows as typed, below the header that they stand under.
-fn rows(asked: Option<&Evidence>, rows: &[String], gauge: Option<Digest>) -> Entry {
-    let header = match asked.and_then(|asked| asked.readings) {
-        Some(ReadingSet::SealGap) => "name,value,u",
-        Some(ReadingSet::AssembledHeight) | None => "angle,height",
+fn rows(asked: Option<&Evidence>, rows: &[String]) -> ReadingFile {
+    let set = asked.and_then(|asked| asked.readings);
+    let header = match (set, set.and_then(Check::of)) {
+        (_, Some(check)) => check.row_header(),
+        (Some(ReadingSet::SealGap), None) => "name,value,u",
+        (_, None) => "angle,height",
     };
     let text = std::iter::once(header)
         .chain(rows.iter().map(String::as_str))
         .fold(String::new(), |text, row| text + row + "\n");
-    Entry::Readings(Readings { text, origin: "typed".to_owned(), gauge })
+    ReadingFile { origin: "typed".to_owned(), content: Content::Text(text) }
 }
 
 fn file_name(path: &Path) -> String {
@@ -229,11 +275,7 @@ fn asked(step: &Step, brought: &mut Brought, gauge: Option<Digest>) -> Result<Ve
                 .map(|text| tick(&text).map(Entry::Tick))
                 .transpose()?,
             EvidenceKind::Value => value(one, gauge)?,
-            EvidenceKind::ReadingSet => {
-                let typed =
-                    lines(&format!("{}, one row a line, an empty line at the end", one.ask))?;
-                (!typed.is_empty()).then(|| rows(Some(one), &typed, gauge))
-            }
+            EvidenceKind::ReadingSet => readings(one, gauge)?,
             EvidenceKind::Photo => line(&format!("{} (path of the file)", one.ask))?
                 .map(|path| photo(Path::new(&path), brought).map(Entry::Photo))
                 .transpose()?,
@@ -244,6 +286,26 @@ fn asked(step: &Step, brought: &mut Brought, gauge: Option<Digest>) -> Result<Ve
         all.extend(entry.map(|entry| Given { name: one.name.clone(), entry }));
     }
     Ok(all)
+}
+
+/// Rows, and what a check wants stated beside them.
+fn readings(one: &Evidence, gauge: Option<Digest>) -> Result<Option<Entry>, Problem> {
+    let check = one.readings.and_then(Check::of);
+    let typed = match check.map(Check::row_header) {
+        Some("") => Vec::new(),
+        Some(header) => {
+            lines(&format!("{}, a row is {header}; an empty line at the end", one.ask))?
+        }
+        None => lines(&format!("{}, one row a line, an empty line at the end", one.ask))?,
+    };
+    let mut stated = Vec::new();
+    for setting in check.map_or(&[][..], Check::settings) {
+        let typed = line(&format!("  {} ({}), where it is needed", setting.name, setting.help))?;
+        stated.extend(typed.map(|typed| Stated { name: setting.name.to_owned(), typed }));
+    }
+    let files = if typed.is_empty() { Vec::new() } else { vec![rows(Some(one), &typed)] };
+    let given = !files.is_empty() || !stated.is_empty();
+    Ok(given.then_some(Entry::Readings(Readings { files, stated, gauge })))
 }
 
 fn value(one: &Evidence, gauge: Option<Digest>) -> Result<Option<Entry>, Problem> {

@@ -6,6 +6,7 @@ mod exchange;
 mod list;
 mod new;
 mod next;
+mod of_checks;
 mod record;
 mod report;
 mod show;
@@ -43,9 +44,9 @@ enum Command {
     /// What is due, why, what to take care of, and what evidence is wanted
     Next(next::Arguments),
     /// Record evidence at a step
-    Record(record::Arguments),
+    Record(Box<record::Arguments>),
     /// Say that an earlier event was wrong, and what is right; nothing is overwritten
-    Correct(record::Correct),
+    Correct(Box<record::Correct>),
     /// Pass a gate that holds, by an engineer's decision; it stands out everywhere
     Override(act::Override),
     /// Sign a hold point that waits, or the whole job

@@ -17,6 +17,8 @@ pub(super) struct Arguments {
     #[command(flatten)]
     on: OnJob,
     /// The step's id
+    // A setting of a check is called `step` too.
+    #[arg(id = "step-id", value_name = "STEP")]
     step: String,
     /// The half, where the step is done on each
     #[arg(long, value_parser = half)]

@@ -1,0 +1,100 @@
+//! A cleaning or wetting agent, as given.
+
+use ringtrue_metrology::units::{Temperature, UnitError, Volume, clip};
+use ringtrue_seal::RoomError;
+use ringtrue_seal::agents::{Agent, Input, Use, named, nearest, shipped};
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::material::Material;
+use ringtrue_seal::definition::seal::Seal;
+
+use super::setting::{Setting, Settings, number, wanted};
+use super::{CheckError, Made, Parts, refuse};
+use crate::evidence;
+
+pub(super) const SETTINGS: &[Setting] = &[
+    Setting::typed("agent", "NAME", "A generic substance, such as isopropyl-alcohol", |text| {
+        agent(text).map(|_| ())
+    }),
+    Setting::quantity::<Volume>("bay", "VOLUME", "Volume of the bay, such as \"60 m3\""),
+    Setting::typed("air-changes", "NUMBER", "Air changes an hour", number),
+    Setting::quantity::<Volume>(
+        "amount",
+        "VOLUME",
+        "Liquid that is used, all of which evaporates, such as \"30 ml\"",
+    ),
+    Setting::quantity::<Temperature>("room", "TEMPERATURE", "Temperature of the shop")
+        .or("20 degC"),
+];
+
+fn agent(name: &str) -> Result<&'static Agent, UnitError> {
+    named(name).ok_or_else(|| {
+        let hint = nearest(name).map_or(String::new(), |near| format!("did you mean `{near}`? "));
+        let names: Vec<&str> = shipped().iter().map(|agent| agent.name.as_str()).collect();
+        UnitError {
+            found: format!("`{}` is no agent known here", clip(name)),
+            fits: format!("{hint}known are {}", names.join(", ")),
+        }
+    })
+}
+
+pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
+    made.no_files("an agent is judged by its figures: leave it out")?;
+    let settings = Settings::new(SETTINGS, made.stated)?;
+    let agent = settings.read("agent", agent)?.ok_or_else(|| wanted("agent"))?;
+    let room: Temperature = settings.quantity("room")?.ok_or_else(|| wanted("room"))?;
+    let use_in = use_in(&settings)?;
+    let input = |material: Material| Input { agent, material, room, use_in };
+    Ok(match made.parts {
+        Parts::Material(material) => input(material.clone()),
+        Parts::Half(seal, material) => input(of_seal(seal, material)?),
+        Parts::Joint(joint, materials) => {
+            let halves = Half::BOTH.map(|half| (joint.seal(half), materials[half as usize]));
+            let rubber = halves.iter().filter(|(seal, _)| !seal.load_ring.is_steel());
+            let both: Vec<Material> =
+                rubber.map(|(seal, file)| of_seal(seal, *file)).collect::<Result<_, _>>()?;
+            worst(both.into_iter().map(input).collect())?
+        }
+        Parts::Toric(_, material, _) => input(material.clone()),
+        Parts::Unknown => {
+            return Err(refuse("the rubber is not named", "name its material").into());
+        }
+    })
+}
+
+/// Of the halves' rubber the one that the agent suits least.
+fn worst(inputs: Vec<Input>) -> Result<Input, RoomError> {
+    let mut worst = None;
+    for input in inputs {
+        let verdict = ringtrue_seal::agents::evaluate(&input)?.verdict;
+        if worst.as_ref().is_none_or(|(_, known)| verdict > *known) {
+            worst = Some((input, verdict));
+        }
+    }
+    worst.map(|(input, _)| input).ok_or_else(of_steel)
+}
+
+fn of_steel() -> RoomError {
+    refuse("the load ring is of steel", "an agent is judged against rubber")
+}
+
+fn of_seal(seal: &Seal, file: Option<&Material>) -> Result<Material, RoomError> {
+    match file {
+        Some(material) => Ok(material.clone()),
+        None if seal.load_ring.is_steel() => Err(of_steel()),
+        None => evidence::material_of(seal.load_ring.material()),
+    }
+}
+
+fn use_in(settings: &Settings<'_>) -> Result<Option<Use>, RoomError> {
+    let (bay, amount) = (settings.quantity("bay")?, settings.quantity("amount")?);
+    match (bay, settings.number("air-changes")?, amount) {
+        (Some(bay), Some(air_changes_per_hour), Some(amount)) => {
+            Ok(Some(Use { bay, air_changes_per_hour, amount }))
+        }
+        (None, None, None) => Ok(None),
+        (_, _, _) => {
+            let next = "state `bay`, `air-changes` and `amount`, or none of them";
+            Err(refuse("the use is stated in part", next))
+        }
+    }
+}

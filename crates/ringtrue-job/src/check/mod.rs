@@ -1,0 +1,225 @@
+//! The checks between cleaning and closing, as they are given: readings files, settings as they
+//! were typed, and the parts that they are made on.
+//!
+//! There is one way from there to a room's input: the single commands, the record of a job and
+//! `job verify --recompute` all go it.
+
+mod agents;
+mod alignment;
+mod chilling;
+mod flatness;
+mod leak_test;
+mod roughness;
+mod setting;
+
+pub use setting::{Read, Setting};
+
+use ringtrue_metrology::conformity::Levels;
+use ringtrue_seal::RoomError;
+use ringtrue_seal::chilling::Seat;
+use ringtrue_seal::definition::TextError;
+use ringtrue_seal::definition::gauge::Gauge;
+use ringtrue_seal::definition::joint::{Half, Joint};
+use ringtrue_seal::definition::material::Material;
+use ringtrue_seal::definition::procedure::ReadingSet;
+use ringtrue_seal::definition::seal::Seal;
+use ringtrue_seal::geometry::FreeToric;
+
+use crate::event::{Content, ReadingFile, Stated};
+use crate::{Evidence, Question};
+
+/// A check that is made on readings and settings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Check {
+    /// Sweeps of the housings.
+    Alignment,
+    /// Traces or values of a ramp's finish.
+    Roughness,
+    /// Light bands on a lapped face.
+    Flatness,
+    /// A toric chilled and warmed.
+    Chilling,
+    /// A leak test.
+    LeakTest,
+    /// A cleaning or wetting agent.
+    Agents,
+}
+
+impl Check {
+    /// All of them.
+    pub const ALL: [Self; 6] = [
+        Self::Alignment,
+        Self::Roughness,
+        Self::Flatness,
+        Self::Chilling,
+        Self::LeakTest,
+        Self::Agents,
+    ];
+
+    /// The check that a reading set of a procedure is given for; `None` for the two that are
+    /// judged on readings alone.
+    #[must_use]
+    pub fn of(set: ReadingSet) -> Option<Self> {
+        match set {
+            ReadingSet::AssembledHeight | ReadingSet::SealGap => None,
+            ReadingSet::Alignment => Some(Self::Alignment),
+            ReadingSet::Roughness => Some(Self::Roughness),
+            ReadingSet::Flatness => Some(Self::Flatness),
+            ReadingSet::Chilling => Some(Self::Chilling),
+            ReadingSet::LeakTest => Some(Self::LeakTest),
+            ReadingSet::Agents => Some(Self::Agents),
+        }
+    }
+
+    /// Its question.
+    #[must_use]
+    pub fn question(self) -> Question {
+        match self {
+            Self::Alignment => Question::Alignment,
+            Self::Roughness => Question::Roughness,
+            Self::Flatness => Question::Flatness,
+            Self::Chilling => Question::Chilling,
+            Self::LeakTest => Question::LeakTest,
+            Self::Agents => Question::Agents,
+        }
+    }
+
+    /// What may be stated beside its readings.
+    #[must_use]
+    pub fn settings(self) -> &'static [Setting] {
+        match self {
+            Self::Alignment => alignment::SETTINGS,
+            Self::Roughness => roughness::SETTINGS,
+            Self::Flatness => flatness::SETTINGS,
+            Self::Chilling => chilling::SETTINGS,
+            Self::LeakTest => leak_test::SETTINGS,
+            Self::Agents => agents::SETTINGS,
+        }
+    }
+
+    /// The header that typed rows stand under; empty where the check has no readings.
+    #[must_use]
+    pub fn row_header(self) -> &'static str {
+        match self {
+            Self::Alignment => "surface,angle,reading",
+            Self::Roughness => "ra",
+            Self::Flatness => "angle,bend,spacing",
+            Self::LeakTest => "time,pressure,temperature",
+            Self::Chilling | Self::Agents => "",
+        }
+    }
+
+    /// What the readings and settings of a check come to.
+    ///
+    /// # Errors
+    /// [`CheckError`]: what can't be read, what is missing and what does not go together.
+    pub fn evidence(self, made: &Made<'_>) -> Result<Evidence, CheckError> {
+        match self {
+            Self::Alignment => alignment::evidence(made).map(Evidence::Alignment),
+            Self::Roughness => roughness::evidence(made).map(Evidence::Roughness),
+            Self::Flatness => flatness::evidence(made).map(Evidence::Flatness),
+            Self::Chilling => chilling::evidence(made).map(Evidence::Chilling),
+            Self::LeakTest => leak_test::evidence(made).map(Evidence::LeakTest),
+            Self::Agents => agents::evidence(made).map(Evidence::Agents),
+        }
+    }
+}
+
+/// What a check was made with.
+#[derive(Debug, Clone, Copy)]
+pub struct Made<'m> {
+    /// Readings files.
+    pub files: &'m [ReadingFile],
+    /// Settings, as typed.
+    pub stated: &'m [Stated],
+    /// The gauge.
+    pub gauge: Option<&'m Gauge>,
+    /// What it was made on.
+    pub parts: Parts<'m>,
+}
+
+/// What a check is made on.
+#[derive(Debug, Clone, Copy)]
+pub enum Parts<'m> {
+    /// Both halves, each with the material file that its seal names.
+    Joint(&'m Joint, [Option<&'m Material>; 2]),
+    /// One half, with the material file that its seal names.
+    Half(&'m Seal, Option<&'m Material>),
+    /// A toric of which only sizes, material and seat are known.
+    Toric(FreeToric, &'m Material, Option<Seat>),
+    /// A material alone.
+    Material(&'m Material),
+    /// Not known.
+    Unknown,
+}
+
+/// Why a check can't be judged.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum CheckError {
+    /// A file that can't be read.
+    #[error("{origin}: {error}")]
+    Text {
+        /// Where it came from.
+        origin: String,
+        /// What does not fit.
+        error: TextError,
+    },
+    /// What is stated, or what the room refuses.
+    #[error(transparent)]
+    Room(#[from] RoomError),
+}
+
+/// What was found and what would fit.
+fn refuse(found: impl Into<String>, fits: impl Into<String>) -> RoomError {
+    RoomError::Input { found: found.into(), fits: fits.into() }
+}
+
+impl<'m> Parts<'m> {
+    /// The seals: none, one or both.
+    fn seals(self) -> Vec<&'m Seal> {
+        match self {
+            Self::Joint(joint, _) => Half::BOTH.map(|half| joint.seal(half)).to_vec(),
+            Self::Half(seal, _) => vec![seal],
+            Self::Toric(..) | Self::Material(_) | Self::Unknown => Vec::new(),
+        }
+    }
+
+    /// Probabilities at which verdicts are drawn.
+    fn levels(self) -> Levels {
+        match self {
+            Self::Joint(joint, _) => joint.levels(),
+            Self::Half(seal, _) => seal.levels(),
+            Self::Toric(..) | Self::Material(_) | Self::Unknown => Levels::DEFAULT,
+        }
+    }
+}
+
+impl<'m> Made<'m> {
+    /// The one text of readings, with its origin; `None` where there is no file.
+    fn text(&self) -> Result<Option<(&'m str, &'m str)>, CheckError> {
+        match self.files {
+            [] => Ok(None),
+            [ReadingFile { origin, content: Content::Text(text) }] => Ok(Some((origin, text))),
+            [ReadingFile { origin, content: Content::Bytes(_) }] => {
+                Err(refuse(format!("`{origin}` is no text"), "a .csv file is wanted").into())
+            }
+            files => {
+                let found = format!("{} files are given", files.len());
+                Err(refuse(found, "one file of readings is wanted").into())
+            }
+        }
+    }
+
+    /// The one text of readings, read; refused where there is none.
+    fn read<T>(&self, read: impl Fn(&str) -> Result<T, TextError>) -> Result<T, CheckError> {
+        let (origin, text) = self
+            .text()?
+            .ok_or_else(|| refuse("no readings are given", "name a file of readings (.csv)"))?;
+        read(text).map_err(|error| CheckError::Text { origin: origin.to_owned(), error })
+    }
+
+    /// Refuses files where a check has none.
+    fn no_files(&self, why: &str) -> Result<(), RoomError> {
+        if self.files.is_empty() { Ok(()) } else { Err(refuse("a readings file is given", why)) }
+    }
+}
