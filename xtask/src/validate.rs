@@ -18,6 +18,9 @@ const COMMAND: &[&str] = &[
     "--gate",
 ];
 
+/// The page of the mechanics. It compares itself: finite elements only within their error bands.
+const PAGE: &str = "validation/mechanics";
+
 /// What to do with the table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Mode {
@@ -37,6 +40,7 @@ pub(crate) fn run(root: &Path, mode: Mode) -> Result<(), String> {
     if !fresh.lines().any(|line| line.starts_with('|')) {
         return Err("the program printed no table of validation cases".to_owned());
     }
+    mechanics(root, mode)?;
     let path = root.join(TABLE);
     match mode {
         Mode::Write => {
@@ -53,6 +57,18 @@ pub(crate) fn run(root: &Path, mode: Mode) -> Result<(), String> {
             }
         }
     }
+}
+
+/// Writes or compares the page of the mechanics.
+fn mechanics(root: &Path, mode: Mode) -> Result<(), String> {
+    let (option, next) = match mode {
+        Mode::Write => ("--out", "`ringtrue validation mechanics` marks points that fail with `!`"),
+        Mode::Check => ("--kept", "run `cargo xtask validate` and commit validation/mechanics"),
+    };
+    let mut command = COMMAND[..7].to_vec();
+    command.extend(["mechanics", "--gate", option, PAGE]);
+    // Its table is the page's own.
+    process::output(root, "cargo", &command).map(drop).map_err(|why| format!("{why}; {next}"))
 }
 
 /// The first line in which two tables differ; `None` when they don't.

@@ -8,12 +8,10 @@
 #![allow(clippy::unwrap_used)]
 
 use divan::Bencher;
-use ringtrue_fem::material::{Material, NeoHooke};
 use ringtrue_fem::mesh::{Mesh, mesh_section};
+use ringtrue_fem::reference::two_cones;
 use ringtrue_fem::stages::Stages;
-use ringtrue_fem::{
-    ErrorEstimate, Extent, Friction, Problem, Section, Settings, Shape, Symmetry, Wall, solve,
-};
+use ringtrue_fem::{ErrorEstimate, Friction, Problem, Settings, solve};
 
 fn main() {
     divan::main();
@@ -22,29 +20,9 @@ fn main() {
 /// Boundary edges of 12 mm x pi / 120.
 const SIZE: f64 = 0.314;
 
+/// The reference problem with the 30 steps that the other codes' times are for.
 fn ramp(friction: Friction) -> Problem {
-    let (sin, cos) = 15.0_f64.to_radians().sin_cos();
-    let (housing, ring, slope) = (120.0 + 6.0 / cos, 120.0 - 6.0 / cos, 10.0 * sin / cos);
-    let wall = |name: &str, profile: Vec<[f64; 2]>, path: Vec<[f64; 2]>| Wall {
-        name: name.to_owned(),
-        profile,
-        fillets: Vec::new(),
-        extent: Extent::Unbounded,
-        path,
-    };
-    Problem {
-        symmetry: Symmetry::Axisymmetric,
-        steps: 30,
-        hold: Vec::new(),
-        section: Section { shape: Shape::Round { diameter: 12.0 }, mean_radius: Some(120.0) },
-        prestretch: None,
-        material: Material::NeoHooke(NeoHooke { mu: 1.0, bulk: 2000.0 }),
-        friction,
-        walls: vec![
-            wall("housing", vec![[housing, 0.0], [housing - slope, 10.0]], Vec::new()),
-            wall("ring", vec![[ring, 0.0], [ring + slope, -10.0]], vec![[0.0, 9.0]]),
-        ],
-    }
+    Problem { steps: 30, ..two_cones(friction) }
 }
 
 fn at_the_end<'a>(problem: &'a Problem, mesh: &'a Mesh) -> Stages<'a> {

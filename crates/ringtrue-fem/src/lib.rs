@@ -13,6 +13,7 @@
 #![allow(clippy::neg_cmp_op_on_partial_ord)]
 
 mod assembly;
+pub mod checks;
 mod contact;
 mod element;
 mod error_estimate;
@@ -23,6 +24,7 @@ pub mod mesh;
 mod newton;
 pub mod problem;
 pub mod quadrature;
+pub mod reference;
 mod run;
 pub mod stages;
 

@@ -17,7 +17,7 @@ pub use document::{
 };
 pub use figure::Drawing;
 pub use pdf::{AttachmentError, FileChanged, ReportError, attachment, file_is_whole, pdf};
-pub use pictures::{load_drawings, section_drawings};
+pub use pictures::{load_drawings, section_drawings, study_drawing};
 pub use section::record::EXPORT_NAME;
 
 use jiff::Timestamp;

@@ -5,6 +5,7 @@ use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::face_load::{GapLoad, HalfOutcome, JointOutcome, LoadPoint, Outcome};
 use ringtrue_seal::section::SolvedSection;
 use ringtrue_seal::squeeze::SqueezeFile;
+use ringtrue_seal::validation::study::Study;
 
 use crate::Drawing;
 use crate::figure::half_section::Facing;
@@ -33,6 +34,12 @@ pub fn load_drawings(outcome: &Outcome, system: System) -> Vec<Drawing> {
         all.extend(load_curve::half((&name("load"), &whose), half, joint, reader));
     }
     all
+}
+
+/// The plot of a study of the mechanics: computed lines, reference points with both error bands.
+#[must_use]
+pub fn study_drawing(study: &Study) -> Drawing {
+    crate::figure::study::draw(study)
 }
 
 /// The pictures of a general problem: six stages, and the section at the end of the motion.

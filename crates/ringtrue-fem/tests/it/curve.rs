@@ -2,11 +2,7 @@
 
 use std::path::Path;
 
-use ringtrue_fem::material::{Material, NeoHooke};
-use ringtrue_fem::{
-    Axis, ErrorEstimate, Extent, Friction, Outcome, Problem, Run, Section, Settings, Shape,
-    Symmetry, Wall, solve,
-};
+use ringtrue_fem::{ErrorEstimate, Outcome, Problem, Run, Settings, solve};
 
 /// Rows of a reference curve as (column name, value) tables.
 pub(crate) struct Curve {
@@ -97,37 +93,6 @@ fn split_csv(line: &str) -> Vec<String> {
         }
     }
     cells
-}
-
-/// A wall through two points, without end.
-pub(crate) fn line(name: &str, from: [f64; 2], to: [f64; 2], motion: [f64; 2]) -> Wall {
-    Wall {
-        name: name.to_owned(),
-        profile: vec![from, to],
-        fillets: Vec::new(),
-        extent: Extent::Unbounded,
-        path: vec![motion],
-    }
-}
-
-/// A round section of 12 mm between walls, of the reference's rubber: `mu` 1 MPa, `bulk` 2000 MPa.
-pub(crate) fn round_12(mean_radius: Option<f64>, friction: Friction, walls: Vec<Wall>) -> Problem {
-    Problem {
-        symmetry: match mean_radius {
-            Some(_) => Symmetry::Axisymmetric,
-            None => Symmetry::PlaneStrain,
-        },
-        steps: 36,
-        hold: match mean_radius {
-            Some(_) => Vec::new(),
-            None => vec![Axis::R],
-        },
-        section: Section { shape: Shape::Round { diameter: 12.0 }, mean_radius },
-        prestretch: None,
-        material: Material::NeoHooke(NeoHooke { mu: 1.0, bulk: 2000.0 }),
-        friction,
-        walls,
-    }
 }
 
 /// Solves and insists on a complete run.

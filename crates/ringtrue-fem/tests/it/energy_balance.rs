@@ -1,17 +1,13 @@
 //! Without friction the walls' work is the strain energy; and no curve ripples.
 
 use ringtrue_fem::Friction;
+use ringtrue_fem::reference::{plates, two_cones};
 
-use crate::curve::{line, meets, round_12, run};
-use crate::other_codes_ramp::ramp;
+use crate::curve::{meets, run};
 
 #[test]
 fn walls_work_is_strain_energy() {
-    let walls = vec![
-        line("lower", [0.0, -6.0], [1.0, -6.0], [0.0, 0.0]),
-        line("upper", [1.0, 6.0], [0.0, 6.0], [0.0, -3.0]),
-    ];
-    let mut problem = round_12(Some(120.0), Friction::Coulomb(0.0), walls);
+    let mut problem = plates(Some(120.0), Friction::Coulomb(0.0), 3.0);
     problem.steps = 60;
     let run = run(&problem, None);
     for step in run.steps.iter().filter(|s| s.fraction > 0.3) {
@@ -23,14 +19,14 @@ fn walls_work_is_strain_energy() {
 
 #[test]
 fn sticking_contact_stores_all_work_too() {
-    let run = run(&ramp(Friction::NoSlip), None);
+    let run = run(&two_cones(Friction::NoSlip), None);
     let end = run.steps.last().unwrap();
     meets("work", end.wall_work_n_mm_per_mm, end.strain_energy_n_mm_per_mm, 0.2);
 }
 
 #[test]
 fn the_ramp_curve_does_not_ripple() {
-    let mut problem = ramp(Friction::NoSlip);
+    let mut problem = two_cones(Friction::NoSlip);
     problem.steps = 72;
     let run = run(&problem, None);
     let force: Vec<f64> = run.steps.iter().map(|s| s.walls[1].force_z_n_per_mm).collect();

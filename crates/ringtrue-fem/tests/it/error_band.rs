@@ -1,25 +1,15 @@
 //! The error band that comes with a curve holds a much finer run.
 
-use ringtrue_fem::{Friction, Problem, Settings, solve};
-
-use crate::curve::{line, round_12};
-use crate::other_codes_ramp::ramp;
-
-fn plates(friction: Friction) -> Problem {
-    round_12(
-        Some(60.0),
-        friction,
-        vec![
-            line("lower", [0.0, -6.0], [1.0, -6.0], [0.0, 0.0]),
-            line("upper", [1.0, 6.0], [0.0, 6.0], [0.0, -3.6]),
-        ],
-    )
-}
+use ringtrue_fem::reference::{plates, two_cones};
+use ringtrue_fem::{Friction, Settings, solve};
 
 #[test]
 fn it_holds_a_fine_run() {
-    let cases =
-        [ramp(Friction::NoSlip), ramp(Friction::Coulomb(0.3)), plates(Friction::Coulomb(0.5))];
+    let cases = [
+        two_cones(Friction::NoSlip),
+        two_cones(Friction::Coulomb(0.3)),
+        plates(Some(60.0), Friction::Coulomb(0.5), 3.6),
+    ];
     for (k, problem) in cases.iter().enumerate() {
         let size = 12.0 * std::f64::consts::PI / 240.0;
         let fine = crate::curve::run(problem, Some(size));

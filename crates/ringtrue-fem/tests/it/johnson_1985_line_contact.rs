@@ -4,16 +4,13 @@
 //! rows `disc-ps-*` of `validation/reference/mechanics/round_section.csv`, another code's values.
 
 use ringtrue_fem::Friction;
+use ringtrue_fem::reference::{hertz_half_width, plates};
 
-use crate::curve::{cases, line, meets, round_12, run};
+use crate::curve::{cases, meets, run};
 
 #[test]
 fn force_and_peak_pressure() {
-    let walls = vec![
-        line("lower", [0.0, -6.0], [1.0, -6.0], [0.0, 0.0]),
-        line("upper", [1.0, 6.0], [0.0, 6.0], [0.0, -4.8]),
-    ];
-    let mut problem = round_12(None, Friction::Coulomb(0.0), walls);
+    let mut problem = plates(None, Friction::Coulomb(0.0), 4.8);
     problem.steps = 40;
     let run = run(&problem, Some(12.0 * std::f64::consts::PI / 192.0));
     let step = |case: &crate::curve::Case| {
@@ -29,10 +26,10 @@ fn force_and_peak_pressure() {
         let own = if case.input("squeeze") < 0.03 { 4.0 } else { 1.5 };
         meets(&case.id, step(&case).walls[1].peak_mpa, case.expected, 100.0 * case.rel_tol + own);
     }
-    // Hertz's peak over the same load: p0 = 2 F / (pi b), b^2 = 4 F R / (pi E*), E* = 4 mu here.
+    // Hertz's peak over the same load: p0 = 2 F / (pi b), E* = 4 mu here.
     let small = &run.steps[1];
     let force = -small.walls[1].force_z_n_per_mm;
-    let half_width = (4.0 * force * 6.0 / (std::f64::consts::PI * 4.0)).sqrt();
+    let half_width = hertz_half_width(force, 6.0, 4.0);
     let peak = 2.0 * force / (std::f64::consts::PI * half_width);
     meets("Hertz peak", small.walls[1].peak_mpa, peak, 4.0);
 }

@@ -6,16 +6,13 @@
 //! meets them within -4 to +8 % from 15 to 30 % squeeze. A held section needs about 1.3 times that.
 
 use ringtrue_fem::Friction;
+use ringtrue_fem::reference::{lindley, plates};
 
-use crate::curve::{Case, cases, line, meets, round_12, run};
+use crate::curve::{Case, cases, meets, run};
 
 #[test]
 fn force_and_growth() {
-    let walls = vec![
-        line("lower", [0.0, -6.0], [1.0, -6.0], [0.0, 0.0]),
-        line("upper", [1.0, 6.0], [0.0, 6.0], [0.0, -4.8]),
-    ];
-    let mut problem = round_12(Some(120.0), Friction::Coulomb(0.0), walls);
+    let mut problem = plates(Some(120.0), Friction::Coulomb(0.0), 4.8);
     problem.steps = 40;
     let run = run(&problem, None);
     let at = |squeeze: f64| {
@@ -32,10 +29,8 @@ fn force_and_growth() {
         meets(&case.id, stretch, case.expected, 100.0 * case.rel_tol);
     }
     for squeeze in [0.15, 0.2, 0.25, 0.3] {
-        let c: f64 = squeeze;
-        let lindley = 1.25 * c.powf(1.5) + 50.0 * c.powi(6);
         let force = -at(squeeze).walls[1].force_z_n_per_mm / (3.0 * 12.0);
-        let deviation = 100.0 * (lindley / force - 1.0);
+        let deviation = 100.0 * (lindley(squeeze) / force - 1.0);
         assert!((-5.0..9.0).contains(&deviation), "{squeeze}: {deviation:+.1} %");
     }
 }

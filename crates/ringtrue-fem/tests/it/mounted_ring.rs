@@ -7,14 +7,15 @@
 //! Closed form for the incompressible neo-Hookean ring: tension `mu (l - l^-2) A0`, with `A0 = l A`
 //! the stress-free section of the drawn, thinned section `A`.
 
+use ringtrue_fem::reference::{line, round};
 use ringtrue_fem::{Axis, Friction, Prestretch};
 
-use crate::curve::{line, meets, round_12, run};
+use crate::curve::{meets, run};
 
 #[test]
 fn line_load_balances_the_hoop_tension() {
     let walls = vec![line("core", [114.0, 1.0], [114.0, 0.0], [0.0, 0.0])];
-    let mut problem = round_12(Some(120.0), Friction::Coulomb(0.0), walls);
+    let mut problem = round(Some(120.0), Friction::Coulomb(0.0), walls);
     problem.steps = 8;
     problem.hold = vec![Axis::Z];
     let stretch: f64 = 1.06;

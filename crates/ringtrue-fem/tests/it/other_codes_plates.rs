@@ -1,16 +1,13 @@
 //! A round section between two flat plates, against other codes' curves. Source:
 //! `validation/reference/mechanics/README.md`.
 
+use ringtrue_fem::reference::plates;
 use ringtrue_fem::{Friction, Run};
 
-use crate::curve::{Curve, line, meets, round_12, run};
+use crate::curve::{Curve, meets, run};
 
 fn squeeze(mean_radius: Option<f64>, friction: Friction, approach: f64) -> Run {
-    let walls = vec![
-        line("lower", [0.0, -6.0], [300.0, -6.0], [0.0, 0.0]),
-        line("upper", [300.0, 6.0], [0.0, 6.0], [0.0, -approach]),
-    ];
-    let mut problem = round_12(mean_radius, friction, walls);
+    let mut problem = plates(mean_radius, friction, approach);
     // A multiple of the reference's 12 or 10 points.
     problem.steps = if mean_radius.is_some() { 30 } else { 36 };
     run(&problem, None)

@@ -6,27 +6,14 @@
 //!         \     \     the section is squeezed and rolls
 //! ```
 
-use ringtrue_fem::{Friction, Problem, Run};
+use ringtrue_fem::reference::two_cones;
+use ringtrue_fem::{Friction, Run};
 
-use crate::curve::{Curve, line, meets, round_12, run};
+use crate::curve::{Curve, meets, run};
 
 /// Our own band, percent of the force: at the first touch the contact is three edges wide.
 fn own_band(travel: f64) -> f64 {
     if travel < 2.1 { 1.0 } else { 0.5 }
-}
-
-pub(crate) fn ramp(friction: Friction) -> Problem {
-    let (sin, cos) = 15.0_f64.to_radians().sin_cos();
-    let (housing, ring) = (120.0 + 6.0 / cos, 120.0 - 6.0 / cos);
-    let slope = 10.0 * sin / cos;
-    round_12(
-        Some(120.0),
-        friction,
-        vec![
-            line("housing", [housing, 0.0], [housing - slope, 10.0], [0.0, 0.0]),
-            line("ring", [ring, 0.0], [ring + slope, -10.0], [0.0, 9.0]),
-        ],
-    )
 }
 
 fn compare(run: &Run, file: &str) {
@@ -64,10 +51,10 @@ fn compare(run: &Run, file: &str) {
 
 #[test]
 fn no_slip_meets_the_reference_curve() {
-    compare(&run(&ramp(Friction::NoSlip), None), "ramp_15deg_noslip.csv");
+    compare(&run(&two_cones(Friction::NoSlip), None), "ramp_15deg_noslip.csv");
 }
 
 #[test]
 fn coulomb_03_meets_the_reference_curve() {
-    compare(&run(&ramp(Friction::Coulomb(0.3)), None), "ramp_15deg_coulomb03.csv");
+    compare(&run(&two_cones(Friction::Coulomb(0.3)), None), "ramp_15deg_coulomb03.csv");
 }

@@ -8,16 +8,9 @@
 //! the elements are checked by narrowing the rim, where the end plates press.
 
 use ringtrue_fem::material::{Material, NeoHooke};
+use ringtrue_fem::reference::{rim_of_tube, rivlin, tube};
 
 use crate::curve::{cases, meets, run};
-use crate::timoshenko_lame_thick_cylinder::tube;
-
-/// Inner less outer pressure over `mu` when the bore goes from `inner` to `now`.
-fn rivlin([inner, outer]: [f64; 2], now: f64) -> f64 {
-    let (la, rim) = (now / inner, (outer * outer + now * now - inner * inner).sqrt());
-    let lb = rim / outer;
-    (la / lb).ln() + 0.5 * (lb.powi(-2) - la.powi(-2))
-}
 
 #[test]
 fn rim_pressure() {
@@ -26,7 +19,7 @@ fn rim_pressure() {
         meets(&case.id, rivlin([inner, outer], blown), case.expected, 1e-4);
         // Bore shrunk to three quarters.
         let now = 0.75 * inner;
-        let rim = (outer * outer + now * now - inner * inner).sqrt();
+        let rim = rim_of_tube([inner, outer], now);
         let material = Material::NeoHooke(NeoHooke { mu: 1.0, bulk: 1e5 });
         let problem = tube(material, [10.0 * inner, 10.0 * outer, 4.0, 10.0 * (outer - rim)]);
         let run = run(&problem, Some(10.0 * (outer - inner) / 16.0));

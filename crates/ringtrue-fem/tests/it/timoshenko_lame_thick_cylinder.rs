@@ -12,41 +12,9 @@
 //! `validation/reference/mechanics/solid_mechanics_fe.csv`.
 
 use ringtrue_fem::material::{Material, SaintVenantKirchhoff};
-use ringtrue_fem::{Friction, Problem, Section, Shape, Symmetry};
+use ringtrue_fem::reference::{lame, tube};
 
-use crate::curve::{cases, line, meets, run};
-
-/// A tube from `a` to `b`, its length `height`, whose rim a smooth wall narrows by `shrinkage`.
-pub(crate) fn tube(material: Material, [a, b, height, shrinkage]: [f64; 4]) -> Problem {
-    let (half, rim) = (0.5 * height, 0.5 * (b - a));
-    Problem {
-        symmetry: Symmetry::Axisymmetric,
-        steps: 10,
-        hold: Vec::new(),
-        section: Section {
-            shape: Shape::Polygon {
-                corners: vec![[-rim, -half], [rim, -half], [rim, half], [-rim, half]],
-                corner_radius: 0.0,
-            },
-            mean_radius: Some(0.5 * (a + b)),
-        },
-        prestretch: None,
-        material,
-        friction: Friction::Coulomb(0.0),
-        walls: vec![
-            line("rim", [b, 0.0], [b, 1.0], [-shrinkage, 0.0]),
-            line("lower", [0.0, -half], [1.0, -half], [0.0, 0.0]),
-            line("upper", [1.0, half], [0.0, half], [0.0, 0.0]),
-        ],
-    }
-}
-
-/// Radial displacement at `r` of a tube `[a, b]` under inner and outer pressure `[pi, po]`.
-fn lame([a, b]: [f64; 2], [pi, po]: [f64; 2], [young, nu]: [f64; 2], r: f64) -> f64 {
-    let (a2, b2) = (a * a, b * b);
-    let uniform = (1.0 - 2.0 * nu) * (pi * a2 - po * b2) * r;
-    (1.0 + nu) / (young * (b2 - a2)) * (uniform + (pi - po) * a2 * b2 / r)
-}
+use crate::curve::{cases, meets, run};
 
 #[test]
 fn rim_pressure_and_bore_displacement() {

@@ -20,6 +20,7 @@ pub(crate) mod ring_from_above;
 pub(crate) mod roughness;
 pub(crate) mod squeezed_section;
 pub(crate) mod stages;
+pub(crate) mod study;
 pub(crate) mod style;
 pub(crate) mod svg;
 pub(crate) mod text_width;

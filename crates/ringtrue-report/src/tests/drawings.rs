@@ -2,13 +2,14 @@
 
 use std::collections::BTreeSet;
 
+use ringtrue_seal::validation::study::Study;
 use roxmltree::{Document as Xml, Node};
 
 use super::fixture::{self, Case};
 use crate::figure::svg::Weight;
 use crate::figure::text_width;
 use crate::reader::percent;
-use crate::{Drawing, drawings, load_drawings};
+use crate::{Drawing, drawings, load_drawings, study_drawing};
 
 /// A text's box in the drawing: left, top, right, bottom.
 struct Label {
@@ -75,6 +76,13 @@ fn overlap(a: &Label, b: &Label) -> bool {
     })
 }
 
+/// The studies of the mechanics as they were kept.
+fn kept_studies() -> Vec<Study> {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let path = folder.join("../../validation/mechanics/studies.json");
+    serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
+}
+
 fn each(mut check: impl FnMut(&str, &Drawing, &Xml)) {
     for (name, case) in fixture::all() {
         let on_their_own = case.load.map(|load| load_drawings(load, case.system));
@@ -86,7 +94,9 @@ fn each(mut check: impl FnMut(&str, &Drawing, &Xml)) {
             check(name, &drawing, &xml);
         }
     }
-    for (name, drawing) in super::checks::drawn() {
+    let studies = kept_studies();
+    let studies = studies.iter().map(|study| ("mechanics", study_drawing(study)));
+    for (name, drawing) in super::checks::drawn().into_iter().chain(studies) {
         let xml = Xml::parse(&drawing.svg).unwrap_or_else(|error| {
             panic!("{name}, {}: {error}", drawing.name);
         });

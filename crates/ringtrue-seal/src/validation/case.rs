@@ -98,6 +98,14 @@ impl Case {
         self.expected.values().map(|quantity| quantity.numbers().len()).sum()
     }
 
+    /// An expected quantity that is one number.
+    pub(super) fn expected_number(&self, quantity: &str) -> Option<f64> {
+        match self.expected.get(quantity)? {
+            Quantity::One(number) => Some(*number),
+            Quantity::List(_) => None,
+        }
+    }
+
     pub(super) fn wrong(&self, what: impl Into<String>) -> ValidationError {
         ValidationError::Case { case: self.id.clone(), what: what.into() }
     }

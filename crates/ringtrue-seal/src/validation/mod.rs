@@ -10,6 +10,7 @@ mod case;
 mod inputs;
 mod models;
 mod shown;
+pub mod study;
 
 pub use case::{Case, Status};
 
@@ -77,6 +78,9 @@ pub struct Comparison {
     pub deviation: f64,
     /// Largest deviation that passes.
     pub tolerance: f64,
+    /// What a study's tolerance is the sum of: the error bands of the reference and of the program.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bands: Option<[f64; 2]>,
     /// Is the deviation within the tolerance?
     pub pass: bool,
     /// Where the expected number comes from.
@@ -105,6 +109,13 @@ impl Comparison {
     #[must_use]
     pub fn deviation_text(&self) -> String {
         shown::number(self.deviation, self.tolerance)
+    }
+
+    /// The two error bands that make up a study's tolerance, theirs and ours, to two digits.
+    #[must_use]
+    pub fn bands_text(&self) -> Option<String> {
+        let digits = |band: f64| shown::number(band, self.tolerance * 10.0);
+        self.bands.map(|[theirs, ours]| format!("{} + {}", digits(theirs), digits(ours)))
     }
 
     /// The tolerance to two digits.
@@ -173,6 +184,7 @@ fn compare(
             computed,
             deviation,
             tolerance,
+            bands: None,
             // A computed NaN is within no tolerance.
             pass: deviation.abs() <= tolerance,
             source: case.source.clone(),

@@ -5,3 +5,4 @@
 
 mod shipped_materials;
 mod validation_cases;
+mod validation_mechanics;

@@ -266,4 +266,13 @@ fn published_values_are_met() {
     assert_eq!(json["failed"], 0, "{json}");
     assert!(number(&json, "compared") >= 150.0, "{}", json["compared"]);
     assert_eq!(bench.run(&["validation", "nonsense"]).code(), 2);
+    assert_eq!(bench.run(&["validation", "iso286", "--out", "page"]).code(), 2);
+}
+
+#[test]
+fn the_page_of_the_mechanics_is_fresh() {
+    let bench = Bench::new();
+    let kept = concat!(env!("CARGO_MANIFEST_DIR"), "/../../validation/mechanics");
+    let ran = bench.run(&["validation", "mechanics", "--gate", "--kept", kept]);
+    assert_eq!(ran.code(), 0, "{}", ran.stderr());
 }

@@ -1,6 +1,11 @@
 //! `ringtrue validation [TOPIC]`
+//!
+//! The topic `mechanics` is computed from studies, with a plot each; the others from the cases.
+
+mod mechanics;
 
 use std::fmt::Write;
+use std::path::PathBuf;
 use std::process::ExitCode;
 
 use include_dir::{Dir, include_dir};
@@ -16,7 +21,8 @@ static REFERENCE: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/../../validat
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
-    /// Only this topic, such as gap_stack; all where it is left out
+    /// Only this topic, such as gap_stack; all but mechanics where it is left out, which solves
+    /// finite elements for about half a minute
     topic: Option<String>,
     /// Print one JSON object
     #[arg(long, conflicts_with = "markdown")]
@@ -27,6 +33,12 @@ pub(crate) struct Arguments {
     /// Exit with 1 unless every case passes
     #[arg(long)]
     gate: bool,
+    /// Write the page of the mechanics, its plots and their numbers into this folder
+    #[arg(long, value_name = "DIR", conflicts_with = "kept")]
+    out: Option<PathBuf>,
+    /// Compare the page of the mechanics kept in this folder with what is computed
+    #[arg(long, value_name = "DIR")]
+    kept: Option<PathBuf>,
 }
 
 /// The comparisons of one topic.
@@ -44,7 +56,24 @@ struct Table {
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
-    let table = table(arguments.topic.as_deref())?;
+    let topic = arguments.topic.as_deref();
+    let folders = [&arguments.out, &arguments.kept];
+    if topic != Some(mechanics::TOPIC) && folders.iter().any(|folder| folder.is_some()) {
+        let next = "name the topic: `ringtrue validation mechanics`";
+        return Err(Problem::input("only the mechanics have a page of their own", next));
+    }
+    let table = if topic == Some(mechanics::TOPIC) {
+        let studies = mechanics::studies()?;
+        if let Some(folder) = &arguments.out {
+            mechanics::write(&studies, folder)?;
+        }
+        if let Some(folder) = &arguments.kept {
+            mechanics::compare(&studies, folder)?;
+        }
+        mechanics::table(&studies)
+    } else {
+        table(topic)?
+    };
     let failed = table.failed;
     if arguments.json {
         output::json(&table)?;
@@ -61,7 +90,8 @@ fn table(only: Option<&str>) -> Result<Table, Problem> {
     folders.sort_by_key(|folder| folder.path());
     let name = |folder: &Dir<'static>| folder.path().to_str().unwrap_or_default();
     if let Some(only) = only.filter(|only| !folders.iter().any(|folder| name(folder) == *only)) {
-        let names: Vec<&str> = folders.iter().map(|folder| name(folder)).collect();
+        let mut names: Vec<&str> = folders.iter().map(|folder| name(folder)).collect();
+        names.push(mechanics::TOPIC);
         let what = format!("there is no topic `{only}`");
         return Err(Problem::input(what, format!("the topics are {}", names.join(", "))));
     }
@@ -70,40 +100,51 @@ fn table(only: Option<&str>) -> Result<Table, Problem> {
         .filter(|folder| only.is_none_or(|only| name(folder) == only))
         .map(|folder| Ok(Topic { topic: name(folder), comparisons: compare(folder)? }))
         .collect::<Result<Vec<_>, Problem>>()?;
-    let all = || topics.iter().flat_map(|topic| &topic.comparisons);
-    let (compared, failed) = (all().count(), all().filter(|one| !one.pass).count());
-    Ok(Table { topics, compared, failed })
+    Ok(Table::of(topics))
+}
+
+impl Table {
+    fn of(topics: Vec<Topic>) -> Self {
+        let all = || topics.iter().flat_map(|topic| &topic.comparisons);
+        let (compared, failed) = (all().count(), all().filter(|one| !one.pass).count());
+        Self { topics, compared, failed }
+    }
+}
+
+/// The text of a file below `validation/`.
+fn file(name: &str) -> Option<&'static str> {
+    let found = match name.strip_prefix("reference/") {
+        Some(below) => REFERENCE.get_file(below),
+        None => CASES.get_file(name.strip_prefix("cases/")?),
+    };
+    found.and_then(include_dir::File::contents_utf8)
 }
 
 /// Runs the cases of one folder, in the order of their files' names.
 fn compare(folder: &'static Dir<'static>) -> Result<Vec<Comparison>, Problem> {
     let mut files: Vec<_> = folder.files().collect();
     files.sort_by_key(|file| file.path());
-    let data = |name: &str| {
-        let below = name.strip_prefix("reference/")?;
-        REFERENCE.get_file(below).and_then(include_dir::File::contents_utf8)
-    };
     let mut comparisons = Vec::new();
-    for file in files {
+    for listed in files {
         let fault = |error: validation::ValidationError| {
             let next = "this is a fault of the shipped cases: please report it";
-            Problem::not_completed(error.to_string(), next).in_file(file.path())
+            Problem::not_completed(error.to_string(), next).in_file(listed.path())
         };
-        let text = file.contents_utf8().unwrap_or_default();
+        let text = listed.contents_utf8().unwrap_or_default();
         for case in validation::cases(text).map_err(fault)? {
-            comparisons.extend(validation::run(&case, data).map_err(fault)?);
+            comparisons.extend(validation::run(&case, file).map_err(fault)?);
         }
     }
     Ok(comparisons)
 }
 
 fn summary(table: &Table) -> String {
-    format!(
-        "{} numbers compared in {} topics, {} outside their tolerance",
-        table.compared,
-        table.topics.len(),
-        table.failed
-    )
+    let topics = match table.topics.as_slice() {
+        [one] => one.topic.to_owned(),
+        several => format!("{} topics", several.len()),
+    };
+    let (compared, failed) = (table.compared, table.failed);
+    format!("{compared} numbers compared in {topics}, {failed} outside their tolerance")
 }
 
 fn text(table: &Table) -> String {
@@ -119,7 +160,7 @@ fn text(table: &Table) -> String {
                 one.expected_text(),
                 one.computed_text(),
                 one.deviation_text(),
-                one.tolerance_text(),
+                tolerance(one),
             );
             let _ = writeln!(text, "    {} [{}]", one.source, one.status);
         }
@@ -127,20 +168,35 @@ fn text(table: &Table) -> String {
     text + &summary(table)
 }
 
+/// The tolerance, and the two error bands that it is the sum of, the reference's first:
+/// `0.012 = 0.01 + 0.002`.
+fn tolerance(one: &Comparison) -> String {
+    let tolerance = one.tolerance_text();
+    match one.bands_text() {
+        None => tolerance,
+        Some(bands) => format!("{tolerance} = {bands}"),
+    }
+}
+
 fn markdown(table: &Table) -> String {
     let mut text = format!(
         "# Validation: expected against computed\n\nWritten by `cargo xtask validate`; {}.\n",
         summary(table)
     );
-    let cell = |text: &str| text.replace('|', "\\|");
     for topic in &table.topics {
-        let _ = write!(
-            text,
-            "\n## {}\n\n| case | quantity | expected | computed | deviation | tolerance | \
-             | source |\n|---|---|--:|--:|--:|--:|---|---|\n",
-            topic.topic
-        );
-        for one in &topic.comparisons {
+        let _ = write!(text, "\n## {}\n\n{}", topic.topic, rows(&topic.comparisons));
+    }
+    text.trim_end().to_owned()
+}
+
+/// A table in Markdown.
+fn rows(comparisons: &[Comparison]) -> String {
+    let cell = |text: &str| text.replace('|', "\\|");
+    let mut text = "| case | quantity | expected | computed | deviation | tolerance | | source |\n\
+                    |---|---|--:|--:|--:|--:|---|---|\n"
+        .to_owned();
+    {
+        for one in comparisons {
             let _ = writeln!(
                 text,
                 "| {} | {} | {} | {} | {} | {} | {} | {} ({}) |",
@@ -149,12 +205,12 @@ fn markdown(table: &Table) -> String {
                 one.expected_text(),
                 one.computed_text(),
                 one.deviation_text(),
-                one.tolerance_text(),
+                tolerance(one),
                 if one.pass { "passes" } else { "**fails**" },
                 cell(&one.source),
                 one.status,
             );
         }
     }
-    text.trim_end().to_owned()
+    text
 }
