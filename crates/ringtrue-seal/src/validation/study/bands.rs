@@ -23,11 +23,12 @@ pub fn moved(kept: &Study, fresh: &Study) -> Option<String> {
         }
         for (was, is) in old.points.iter().zip(&new.points) {
             let tolerance = is.theirs + is.ours;
-            let apart = (was.computed - is.computed).abs().max((was.expected - is.expected).abs());
-            // A NaN is within nothing.
-            let same_place = (was.at - is.at).abs() <= 1e-6 * is.at.abs();
-            let beyond = !(same_place && apart <= 0.1 * tolerance);
-            if beyond {
+            let near = |was: f64, is: f64, allowed: f64| (was - is).abs() <= allowed;
+            // A NaN is near nothing.
+            let same = near(was.at, is.at, 1e-6 * is.at.abs())
+                && near(was.computed, is.computed, 0.1 * tolerance)
+                && near(was.expected, is.expected, 0.1 * tolerance);
+            if !same {
                 return Some(format!(
                     "{} at {}: kept {} for {}, fresh {} for {}",
                     new.name, is.at, was.computed, was.expected, is.computed, is.expected
