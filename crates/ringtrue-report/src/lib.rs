@@ -16,7 +16,10 @@ pub use document::{
     drawings,
 };
 pub use figure::Drawing;
-pub use pdf::{AttachmentError, FileChanged, ReportError, attachment, file_is_whole, pdf};
+pub use pdf::{
+    AttachmentError, Face, FileChanged, ReportError, TYPE_LICENCE, attachment, file_is_whole, pdf,
+    type_face,
+};
 pub use pictures::{load_drawings, section_drawings, study_drawing};
 pub use section::record::EXPORT_NAME;
 
@@ -157,6 +160,12 @@ pub fn job_document(report: &JointReport, record: &JobRecord) -> Document {
 #[must_use]
 pub fn check_drawings(further: &Further, system: System) -> Vec<Drawing> {
     section::further::drawings(further, system)
+}
+
+/// The mark of a verdict, of its own shape.
+#[must_use]
+pub fn verdict_mark(verdict: ringtrue_metrology::conformity::Verdict) -> Drawing {
+    figure::mark::drawing(verdict)
 }
 
 /// The report on one joint.

@@ -84,6 +84,9 @@ pub enum StoreError {
         /// Why.
         why: String,
     },
+    /// A key that stands for one request came with another.
+    #[error("the key `{0}` stands for another request")]
+    OtherRequest(String),
     /// A file stands where one is to be written.
     #[error("{} is there already", .0.display())]
     Exists(PathBuf),

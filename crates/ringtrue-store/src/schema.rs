@@ -11,6 +11,7 @@ pub(crate) const APPLICATION_ID: i64 = 0x5254_7275;
 pub const MIGRATIONS: &[&str] = &[
     include_str!("../migrations/0001_record.sql"),
     include_str!("../migrations/0002_checkpoint.sql"),
+    include_str!("../migrations/0003_bench.sql"),
 ];
 
 /// The version that this program writes.

@@ -8,7 +8,8 @@ use ringtrue_job::event::Event;
 use ringtrue_job::job::{Documents, Job};
 use ringtrue_job::record::{self, Link};
 use rusqlite::{
-    Connection, ErrorCode, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params,
+    Connection, ErrorCode, OpenFlags, OptionalExtension, Row, Transaction, TransactionBehavior,
+    params,
 };
 
 use crate::problem::StoreError;
@@ -113,17 +114,7 @@ impl Store {
             "SELECT id, title, state, opened_at, last_at, events, last_hash FROM job
              ORDER BY last_at DESC, number DESC",
         )?;
-        let lines = query.query_map([], |row| {
-            Ok(JobLine {
-                id: row.get(0)?,
-                title: row.get(1)?,
-                state: row.get(2)?,
-                opened_at: row.get(3)?,
-                last_at: row.get(4)?,
-                events: row.get::<_, i64>(5)?.unsigned_abs(),
-                last_hash: Digest(row.get(6)?),
-            })
-        })?;
+        let lines = query.query_map([], line)?;
         Ok(lines.collect::<Result<_, _>>()?)
     }
 
@@ -204,6 +195,19 @@ impl Store {
         let mut query = self.connection.prepare_cached("SELECT number FROM job WHERE id = ?1")?;
         Ok(query.query_row([job], |row| row.get(0)).optional()?)
     }
+}
+
+/// A row of `id, title, state, opened_at, last_at, events, last_hash`.
+pub(crate) fn line(row: &Row<'_>) -> rusqlite::Result<JobLine> {
+    Ok(JobLine {
+        id: row.get(0)?,
+        title: row.get(1)?,
+        state: row.get(2)?,
+        opened_at: row.get(3)?,
+        last_at: row.get(4)?,
+        events: row.get::<_, i64>(5)?.unsigned_abs(),
+        last_hash: Digest(row.get(6)?),
+    })
 }
 
 /// Keeps texts and files under their hashes; what is there already stays.

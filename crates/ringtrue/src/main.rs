@@ -1,11 +1,19 @@
 //! `ringtrue`: the fitting bench's own engineer for metal face seals.
 //!
-//! A door: it parses, calls and prints. It does no arithmetic.
+//! Two doors, the command line and the pages of the bench: they parse, call and show. They do no
+//! arithmetic.
 
 mod cli;
 mod curves;
 mod files;
+mod kept;
+mod moment;
+mod opening;
+mod paper;
+mod photo;
 mod problem;
+mod refused;
+mod web;
 
 use std::process::ExitCode;
 

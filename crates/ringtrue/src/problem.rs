@@ -69,6 +69,17 @@ impl Problem {
         self
     }
 
+    /// What was wrong, and where, as the start of a sentence.
+    pub(crate) fn what(&self) -> String {
+        let place = self.place.as_ref().map_or(String::new(), |place| format!("{place}: "));
+        format!("{place}{}", upper_first(&self.what))
+    }
+
+    /// What to do next.
+    pub(crate) fn do_next(&self) -> String {
+        upper_first(&self.do_next)
+    }
+
     /// Prints the problem and gives its exit code.
     #[expect(clippy::print_stderr, reason = "the door speaks to the person here")]
     pub(crate) fn report(&self) -> ExitCode {
@@ -77,16 +88,19 @@ impl Problem {
     }
 }
 
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.file.display())?;
+        for number in [self.line, self.column].into_iter().flatten() {
+            write!(f, ":{number}")?;
+        }
+        Ok(())
+    }
+}
+
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if let Some(Place { file, line, column }) = &self.place {
-            write!(f, "{}", file.display())?;
-            for number in [line, column].into_iter().flatten() {
-                write!(f, ":{number}")?;
-            }
-            f.write_str(": ")?;
-        }
-        write!(f, "{}.\n  {}.", upper_first(&self.what), upper_first(&self.do_next))
+        write!(f, "{}.\n  {}.", self.what(), self.do_next())
     }
 }
 

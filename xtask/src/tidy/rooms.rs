@@ -11,7 +11,6 @@ const CASES: &str = "validation/cases/";
 const QUESTIONS: &str = "crates/ringtrue-job/src/question.rs";
 const JUDGE: &str = "crates/ringtrue-job/src/judge.rs";
 const SECTIONS: &str = "crates/ringtrue-report/src/section/";
-const WEB: &str = "crates/ringtrue/src/web/";
 const COMMANDS: &str = "crates/ringtrue/src/cli/";
 
 /// Every rule on every room.
@@ -62,11 +61,7 @@ fn missing(files: &[File], room: &str) -> Vec<Finding> {
     want(says(JUDGE, &format!("{room}::evaluate")), JUDGE, "does not call it");
     let section = module(SECTIONS);
     want(text_of(files, &section).is_some(), &section, "is missing");
-    // The pages are a later floor: once there is one, every room has one.
-    if any(files, |path| path.starts_with(WEB)) {
-        let page = module(&format!("{WEB}page/"));
-        want(text_of(files, &page).is_some(), &page, "is missing");
-    }
+    // The pages of the bench show the report's sections: a room needs no page of its own.
     let commanded = files.iter().any(|file| {
         file.path.starts_with(COMMANDS)
             && file.text.as_deref().is_some_and(|text| mentions(text, room))
@@ -148,11 +143,6 @@ mod tests {
         assert!(with("crates/ringtrue-seal/src/closing.rs", Some(&either)).is_empty());
         let none = DOOR.replace("pub const SOURCES", "const SOURCES");
         assert_eq!(with("crates/ringtrue-seal/src/closing.rs", Some(&none)).len(), 1);
-    }
-
-    #[test]
-    fn a_page_is_asked_for_once_there_are_pages() {
-        assert_eq!(with("crates/ringtrue/src/web/mod.rs", Some("mod page;\n")).len(), 1);
     }
 
     #[test]

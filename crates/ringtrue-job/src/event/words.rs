@@ -53,6 +53,14 @@ impl Payload {
     }
 }
 
+impl Given {
+    /// The evidence in a few words, with its name.
+    #[must_use]
+    pub fn words(&self) -> String {
+        one(self, Detail::Short)
+    }
+}
+
 fn all(given: &[Given], detail: Detail) -> String {
     if given.is_empty() {
         return "done".to_owned();

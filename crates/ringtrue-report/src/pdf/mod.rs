@@ -22,6 +22,27 @@ use crate::document::Document;
 use crate::figure::mark;
 use world::World;
 
+/// The faces of the shipped type.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Face {
+    /// Words.
+    Regular,
+    /// The number that counts.
+    Bold,
+}
+
+/// The shipped type as a TrueType file; its licence is [`TYPE_LICENCE`].
+#[must_use]
+pub fn type_face(face: Face) -> &'static [u8] {
+    match face {
+        Face::Regular => world::REGULAR,
+        Face::Bold => world::BOLD,
+    }
+}
+
+/// The licence of the shipped type, which goes with it.
+pub const TYPE_LICENCE: &str = include_str!("../../assets/OFL.txt");
+
 /// Why there is no PDF.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ReportError {

@@ -13,8 +13,8 @@ use super::ReportError;
 use crate::document::Attached;
 
 const TEMPLATE: &str = include_str!("report.typ");
-const REGULAR: &[u8] = include_bytes!("../../assets/ringtrue-sans-regular.ttf");
-const BOLD: &[u8] = include_bytes!("../../assets/ringtrue-sans-bold.ttf");
+pub(super) const REGULAR: &[u8] = include_bytes!("../../assets/ringtrue-sans-regular.ttf");
+pub(super) const BOLD: &[u8] = include_bytes!("../../assets/ringtrue-sans-bold.ttf");
 
 static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
     [REGULAR, BOLD].into_iter().filter_map(|data| Font::new(Bytes::new(data), 0)).collect()

@@ -10,9 +10,10 @@ use ringtrue_job::person::{self, Unlocked};
 use ringtrue_store::{Access, Store};
 use zeroize::Zeroizing;
 
-use super::refused;
 use crate::files;
+pub(super) use crate::moment::{day, moment, now, random};
 use crate::problem::Problem;
+use crate::refused;
 
 /// Names the store, where `--store` does not.
 const STORE: &str = "RINGTRUE_STORE";
@@ -53,12 +54,21 @@ impl StoreAt {
         Ok(home.join("ringtrue").join("record.db"))
     }
 
-    /// Opens the store.
-    pub(super) fn open(&self, access: Access) -> Result<Store, Problem> {
+    /// The store's path, where it may be made: the folder for the user's data is made with it.
+    pub(super) fn path_to_create(&self) -> Result<PathBuf, Problem> {
         let path = self.path()?;
-        if access == Access::Create && self.store.is_none() {
+        if self.store.is_none() {
             path.parent().map_or(Ok(()), files::make_folder)?;
         }
+        Ok(path)
+    }
+
+    /// Opens the store.
+    pub(super) fn open(&self, access: Access) -> Result<Store, Problem> {
+        let path = match access {
+            Access::Create => self.path_to_create()?,
+            Access::Write | Access::Read => self.path()?,
+        };
         Store::open(&path, access).map_err(|error| refused::store(error).in_file(&path))
     }
 }
@@ -212,34 +222,6 @@ fn from_descriptor(number: u32) -> Result<VecDeque<Zeroizing<String>>, Problem> 
         .and_then(|file| file.take(LONGEST_PASSPHRASES).read_to_string(&mut text))
         .map_err(|error| unreadable(error.to_string()))?;
     Ok(text.lines().map(|line| Zeroizing::new(line.to_owned())).collect())
-}
-
-/// Now, to the millisecond: what a person can mean.
-pub(super) fn now() -> Timestamp {
-    let now = Timestamp::now();
-    Timestamp::from_millisecond(now.as_millisecond()).unwrap_or(now)
-}
-
-/// The day of a moment, UTC.
-pub(super) fn day(at: Timestamp) -> String {
-    at.strftime("%Y-%m-%d").to_string()
-}
-
-/// A moment as people read it, UTC.
-pub(super) fn moment(at: Timestamp) -> String {
-    at.strftime("%Y-%m-%d %H:%M:%S UTC").to_string()
-}
-
-/// Random bytes of the machine.
-pub(super) fn random<const N: usize>() -> Result<Zeroizing<[u8; N]>, Problem> {
-    let mut bytes = Zeroizing::new([0; N]);
-    getrandom::fill(bytes.as_mut_slice()).map_err(|error| {
-        Problem::not_completed(
-            format!("this machine gives no random numbers ({error})"),
-            "nothing was written; try again",
-        )
-    })?;
-    Ok(bytes)
 }
 
 fn lower_first(text: &str) -> String {

@@ -19,9 +19,9 @@ mod new;
 mod output;
 mod person;
 mod procedure;
-mod refused;
 mod report;
 mod schema;
+mod serve;
 mod squeeze;
 mod store;
 mod validation;
@@ -37,6 +37,8 @@ use ringtrue_metrology::units::{
 };
 
 use crate::problem::Problem;
+// Commands name it as theirs: what the record refuses is said alike at every door.
+use crate::refused;
 
 /// Metal face seals on the bench: from a joint's definition and a fitter's readings to a verdict.
 #[derive(Debug, Parser)]
@@ -89,6 +91,8 @@ enum Command {
     Checkpoint(checkpoint::Arguments),
     /// Copy, restore and look after the store
     Store(store::Arguments),
+    /// Serve the whole job as pages for a tablet
+    Bench(serve::Arguments),
     /// Do the whole job on two invented joints that ship with the program
     Demo(demo::Arguments),
     /// Print expected against computed values of published cases
@@ -129,6 +133,7 @@ pub(crate) fn run(arguments: impl IntoIterator<Item = OsString>) -> Result<ExitC
         Command::Person(arguments) => person::run(&arguments),
         Command::Checkpoint(arguments) => checkpoint::run(&arguments),
         Command::Store(arguments) => store::run(&arguments),
+        Command::Bench(arguments) => serve::run(&arguments),
         Command::Demo(arguments) => demo::run(&arguments),
         Command::Validation(arguments) => validation::run(&arguments),
     }

@@ -6,6 +6,7 @@ mod bench;
 mod checks;
 mod handling;
 mod job;
+mod pages;
 mod procedure;
 mod wrong_files;
 

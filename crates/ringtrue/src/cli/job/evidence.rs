@@ -18,9 +18,6 @@ use crate::cli::checks;
 use crate::files;
 use crate::problem::Problem;
 
-/// Largest photo that is kept: beyond what a camera makes of a joint.
-const LARGEST_PHOTO: usize = 64 << 20;
-
 /// Evidence on the command line.
 #[derive(Debug, Default, clap::Args)]
 pub(super) struct Options {
@@ -189,30 +186,8 @@ fn of_set<'p>(step: &Step, pair: &'p str) -> Result<(String, &'p str), Problem> 
 /// A photo's content is brought along; its hash stands in the event.
 pub(super) fn photo(path: &Path, brought: &mut Brought) -> Result<Photo, Problem> {
     let content = files::record_bytes(path)?;
-    if content.len() > LARGEST_PHOTO {
-        let what = format!("this file is larger than {} MiB", LARGEST_PHOTO >> 20);
-        return Err(Problem::input(what, "make a smaller picture of it").in_file(path));
-    }
-    let media_type = media_type(&content).to_owned();
-    let photo = Photo {
-        name: file_name(path),
-        media_type,
-        content: Digest::of(&content),
-        length: content.len() as u64,
-    };
-    brought.files.push(content);
-    Ok(photo)
-}
-
-/// What a file is, by its first bytes.
-fn media_type(content: &[u8]) -> &'static str {
-    match content {
-        [0xff, 0xd8, 0xff, ..] => "image/jpeg",
-        [0x89, b'P', b'N', b'G', ..] => "image/png",
-        [b'R', b'I', b'F', b'F', _, _, _, _, b'W', b'E', b'B', b'P', ..] => "image/webp",
-        [b'%', b'P', b'D', b'F', ..] => "application/pdf",
-        _ => "application/octet-stream",
-    }
+    crate::photo::photo(&file_name(path), content, &mut brought.files)
+        .map_err(|problem| problem.in_file(path))
 }
 
 fn tick(answer: &str) -> Result<Answer, Problem> {

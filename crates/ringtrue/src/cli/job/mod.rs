@@ -25,6 +25,7 @@ use serde::Serialize;
 
 use super::bench::{StoreAt, Who};
 use super::{output, refused};
+use crate::kept::Kept;
 use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
@@ -93,28 +94,6 @@ struct OnJob {
     /// Print one JSON object
     #[arg(long)]
     json: bool,
-}
-
-/// A job as a store has it.
-struct Kept {
-    job: Job,
-    log: Vec<Link>,
-    plan: Plan,
-}
-
-impl Kept {
-    fn of(store: &Store, id: &str) -> Result<Self, Problem> {
-        let log = store.log(id).map_err(refused::store)?;
-        let job = Job::fold(&log).map_err(|(event, refusal)| {
-            Problem::store(
-                format!("job {id}, event {event}: {refusal}"),
-                "the record was changed: `ringtrue job verify`",
-            )
-        })?;
-        let documents = store.documents(&log).map_err(refused::store)?;
-        let plan = Plan::of(&job.opened, &documents).map_err(refused::plan)?;
-        Ok(Self { job, log, plan })
-    }
 }
 
 /// What a deed left behind.

@@ -8,7 +8,7 @@ use ringtrue_store::StoreError;
 use crate::problem::Problem;
 
 /// The store could not be used, or holds something else than was asked for.
-pub(super) fn store(error: StoreError) -> Problem {
+pub(crate) fn store(error: StoreError) -> Problem {
     let what = error.to_string();
     match error {
         StoreError::Missing(_) => Problem::store(
@@ -44,12 +44,13 @@ pub(super) fn store(error: StoreError) -> Problem {
         StoreError::OtherHistory { .. } | StoreError::Refused { .. } => {
             Problem::input(what, "nothing was taken in; find out which of the two was changed")
         }
+        StoreError::OtherRequest(_) => Problem::input(what, "give each request a key of its own"),
         StoreError::Exists(_) => Problem::input(what, "nothing is overwritten: name another file"),
     }
 }
 
 /// A person's key could not be used.
-pub(super) fn person(error: PersonError) -> Problem {
+pub(crate) fn person(error: PersonError) -> Problem {
     let next = match &error {
         PersonError::Name(_) => "a name of 1 to 80 printable characters is wanted".to_owned(),
         PersonError::ShortPassphrase(_) => {
@@ -63,7 +64,7 @@ pub(super) fn person(error: PersonError) -> Problem {
 }
 
 /// A deed was refused; nothing was recorded.
-pub(super) fn deed(error: DeedError) -> Problem {
+pub(crate) fn deed(error: DeedError) -> Problem {
     match error {
         DeedError::Refused(refusal) => refused(&refusal),
         DeedError::Plan(error) => plan(error),
@@ -103,7 +104,7 @@ pub(super) fn deed(error: DeedError) -> Problem {
 }
 
 /// What can be done about a step that is not done.
-pub(super) fn way_on(standing: &Standing) -> String {
+pub(crate) fn way_on(standing: &Standing) -> String {
     match standing {
         Standing::Done | Standing::Overridden => "go on".to_owned(),
         Standing::Wants(names) if names.is_empty() => "record that step first".to_owned(),
@@ -117,13 +118,13 @@ pub(super) fn way_on(standing: &Standing) -> String {
 }
 
 /// The definitions kept with a job can't be used.
-pub(super) fn plan(error: PlanError) -> Problem {
+pub(crate) fn plan(error: PlanError) -> Problem {
     let next = "`ringtrue job verify` says whether the record is whole";
     Problem::input(error.to_string(), next)
 }
 
 /// What is recorded can't be judged.
-pub(super) fn assess(error: AssessError) -> Problem {
+pub(crate) fn assess(error: AssessError) -> Problem {
     match error {
         AssessError::Text { origin, error } => Problem::text(std::path::Path::new(&origin), error),
         AssessError::Value { name, found, fits } => {

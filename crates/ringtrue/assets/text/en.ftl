@@ -1,0 +1,262 @@
+# All words of the bench's pages. A second language is a second file with the same keys.
+
+## Numbers and dates
+date-and-time-pattern = %Y-%m-%d %H:%M
+
+## Around every page
+skip = To the page
+nav = Bench
+nav-jobs = Jobs
+nav-library = Library
+nav-people = People
+role-fitter = fitter
+role-checker = checker
+role-engineer = engineer
+role-keeper = keeper
+look-theme = Colours
+look-theme-system = As this tablet
+look-theme-light = Light
+look-theme-dark = Dark
+look-units = Units
+look-units-mm = mm, °C, N
+look-units-in = in, °F, lbf
+look-set = Use these
+lock = Lock now
+sign-out = Sign out
+
+## The first person
+first-title = The first person
+first-says = Nobody is in this store yet. The first person is the keeper: they add everybody else, each with a passphrase of their own. A keeper does no fitting; whoever also fits is added once more under a name for that.
+first-make = Make the keeper
+first-taken = Somebody was added meanwhile.
+first-taken-next = Sign in, or ask the keeper to add you.
+first-elsewhere = The first person is made on the machine that the store is on.
+first-elsewhere-next = Open the bench there, or use `ringtrue person add`.
+
+## Signing in
+sign-in-title = Who is at the bench?
+sign-in = Sign in
+person-name = Name
+passphrase = Passphrase
+passphrase-new = Passphrase
+passphrase-again = The same again
+passphrase-help = Eight characters or more; four words are good. Nobody can look it up.
+device = This tablet
+device-help = Its name stands in the record beside yours.
+device-example = bench 3
+enter-wrong = Name and passphrase don't go together.
+enter-wrong-next = Type both again. Nobody can look a passphrase up; the keeper can add you anew under another name.
+enter-wait = Too many wrong passphrases.
+enter-wait-next = { $n ->
+    [one] Try again in one second.
+   *[other] Try again in { $n } seconds.
+}
+enter-differ = The two passphrases differ.
+enter-differ-next = Type the same one twice.
+unlock-title = Locked
+unlock-says = { $name } has not touched this tablet for a while. What was typed is kept.
+unlock = Unlock
+unlock-other = Somebody else
+
+## Jobs
+jobs-title = Jobs
+jobs-start = Start a job
+jobs-which = Which jobs
+jobs-open = Open
+jobs-held = Held
+jobs-done = Done
+jobs-search = Search
+jobs-find = Find
+jobs-none = No job here.
+jobs-not-found = No job with “{ $search }”.
+page-before = Back
+page-after = More
+state-open = open
+state-held = held
+state-signed = signed
+state-changed-since-signed = changed since signed
+
+## One job
+job-nav = This job
+job-progress = Steps done
+job-done-of = { $done } of { $due } steps
+job-section = Section
+job-try = Try a change
+job-history = History
+job-pdf = PDF
+job-export = Export
+half = half { $half }
+stage-open = Open
+stage-identify = Identify
+stage-inspect = Inspect
+stage-clean = Clean
+stage-mount = Mount
+stage-chill = Chill
+stage-seat = Seat
+stage-level = Level
+stage-close = Close
+stage-prove = Prove
+stage-run-in = Run in
+stage-sign = Sign
+standing-done = done
+standing-overridden = passed by decision
+standing-due = due
+standing-held = held
+standing-unsigned = waits for a signature
+next-due = Next
+next-held = Holds the job
+next-unsigned = Waits for a signature
+next-done = Next
+next-overridden = Next
+next-all-done = Everything is done
+next-sign = Sign the job
+next-nothing = The job is signed.
+
+## A step
+caution = Take care
+why = Why:
+overridden = Passed by an engineer's decision, not by this verdict.
+
+## What went wrong
+trouble-title = That did not work
+trouble-back = Back
+trouble-request-next = Go back and send it again.
+trouble-not-found = There is no such page.
+trouble-not-found-next = Go back to the jobs.
+trouble-method = This address does not take that.
+trouble-no-job = There is no job { $id }.
+trouble-no-job-next = Look for it among the jobs.
+trouble-fault = The program made a mistake.
+trouble-fault-next = Nothing was saved. Try again; if it stays, please report it.
+trouble-first = Nobody is in this store yet.
+trouble-not-signed-in = Nobody is signed in here.
+trouble-locked = This session is locked.
+trouble-not-signed-in-next = Sign in, then do it again. Nothing was saved.
+trouble-role = { $name } is { $role } here, and this is not theirs to do.
+trouble-role-next = Somebody who is { $roles } has to do it.
+trouble-foreign = This did not come from one of the bench's own pages.
+trouble-foreign-next = Load the page again and do it there.
+trouble-no-form = A form is wanted here.
+trouble-no-json = JSON is wanted here.
+trouble-json-next = See /api/openapi.json for what would fit.
+trouble-too-large = That is too large.
+trouble-too-large-next = Make the photo smaller, or send fewer at once.
+trouble-too-many-fields = The form has too many fields.
+trouble-overtaken = Somebody else recorded something on this job meanwhile.
+trouble-overtaken-next = Nothing was saved. Look at what changed, then do it again.
+trouble-key = The key of a request has 1 to 200 letters.
+trouble-listeners = Too many pages listen at once.
+trouble-busy-next = Wait a moment and try again.
+trouble-follow-up = “{ $about }” is no kind of follow-up.
+trouble-would-fit = One of these would fit: { $fits }.
+trouble-gauge = No gauge { $gauge } is known.
+trouble-gauge-next = Bring the gauge into the library first.
+
+## Evidence
+verdict = Verdict
+record-evidence = What is recorded
+record-again = Record it again
+record-save = Save
+if-any = where there is any
+yes = Yes
+no = No
+uncertainty = Its standard uncertainty, where known
+gauge = Gauge
+gauge-none = none, or not known
+gauge-due = due { $due }
+gauge-overdue = OVERDUE since { $due }
+reading-places = Places
+reading-rounds = Rounds
+reading-angle = Angle
+reading-round = Round
+reading-height = Height
+reading-label = Height at { $angle }°, round { $round }
+size-name = Size
+size-value = Measured
+size-u = Standard uncertainty
+size-label = { $name }, measured
+size-u-label = { $name }, standard uncertainty
+readings-file = Or a file with the readings
+readings-rows = Readings, one a line: { $header }, each with its unit
+settings = What is known besides
+setting-none = not stated
+setting-default = { $default }, unless stated
+given-now = Counts now: { $given }
+second-title = Second person
+second-name = Name of the second person
+second-passphrase = Their passphrase
+second-confirm = I have looked
+override-title = Pass it by an engineer's decision
+override-says = It stands out in the record, on every page and on paper. The verdict stays as it is.
+override-why = Why
+override-do = Pass the gate
+sign-hold-point-says = This is a hold point: your signature covers everything recorded up to here.
+sign-hold-point = Sign the hold point
+
+## Starting a job
+start-title = Start a job
+start-says = A job is kept with its joint: the file, both seals, their materials and the procedure, as they are now.
+start-joint = Joint file
+start-files = Files that it names
+start-files-help = Seals and materials, all at once.
+start-procedure = Procedure
+start-procedure-help = Leave it empty for the one that ships for the load ring.
+start-do = Open the job
+start-no-joint = No joint file was chosen.
+start-no-joint-next = Choose the joint's .toml file.
+trouble-no-text = { $file } is no text.
+trouble-no-text-next = Choose the definition's .toml file, saved in UTF-8.
+
+## People
+people-title = People
+people-key = key { $key }, added { $added }
+people-retired = retired { $retired }
+people-retire = Take off
+people-retire-says = They record nothing more; what they recorded stands. Their name stays theirs.
+people-retire-do = Take { $name } off
+people-add = Add a person
+people-role = What they may do
+people-passphrase = Their passphrase, typed by them
+people-add-do = Add
+people-no-role = No role was chosen.
+people-no-role-next = Choose what the person may do.
+people-not-oneself = You can't take yourself off.
+people-not-oneself-next = Another keeper has to do it.
+role-does-fitter = does the work, records, corrects, signs
+role-does-checker = the same, and looks over the work
+role-does-engineer = the same, and decides where a gate holds
+role-does-keeper = keeps people and the library; does no fitting
+
+## History
+kind-opened = opened
+kind-recorded = recorded
+kind-assessed = judged
+kind-corrected = CORRECTION
+kind-overridden = OVERRIDE
+kind-signed = signed
+kind-followed-up = follow-up
+history-gauge = Gauge { $gauge }
+history-corrected = No longer counts: see event { $by }
+history-correct = Correct this
+history-hash = Last hash:
+correct-title = Correct
+correct-of = Correct event { $event }
+correct-says = What was recorded stays as it is; your correction stands behind it, and the gate is judged again.
+correct-why = What was wrong
+correct-right = What is right
+correct-do = Correct it
+
+## Signing
+sign-title = Signature on the job
+sign-says = Your signature covers everything recorded up to here. Who looks the work over signs once more after you.
+signed-line = Signed by { $name }, { $role }, { $at }
+follow-up-title = What became known later
+follow-up-about = About
+follow-up-hours = Running hours
+follow-up-leak = It leaks
+follow-up-removal = It was taken out
+follow-up-still-running = It runs, nothing else to say
+follow-up-hours-so-far = Running time so far
+follow-up-note = In a few words
+follow-up-photos = Photos
+follow-up-do = Save

@@ -1,0 +1,83 @@
+//! What a new job is opened with: its definitions as they are kept with it, and its id.
+
+use jiff::Timestamp;
+use ringtrue_job::digest::Digest;
+use ringtrue_job::event::Opened;
+use ringtrue_job::job::deed::{self, Now};
+use ringtrue_job::job::{Documents, Job, Plan, whole_joint};
+use ringtrue_job::procedure::half_of_other_type;
+use ringtrue_job::record::Link;
+use ringtrue_seal::definition::joint::Joint;
+use ringtrue_seal::definition::procedure::Procedure;
+
+use crate::moment::random;
+use crate::problem::Problem;
+use crate::refused;
+
+/// What a job is opened with.
+pub(crate) struct Parts<'p> {
+    /// The joint with its seals.
+    pub(crate) joint: &'p Joint,
+    /// Texts of the material files that the seals of half a and b name.
+    pub(crate) materials: [Option<String>; 2],
+    /// Text of the procedure, which [`suits`] the joint.
+    pub(crate) procedure: String,
+}
+
+/// A job just opened, with what is kept beside it.
+pub(crate) struct Opening {
+    pub(crate) job: Job,
+    pub(crate) link: Link,
+    pub(crate) plan: Plan,
+    pub(crate) documents: Vec<String>,
+}
+
+/// Opens a job under a new id; nothing is stored yet.
+pub(crate) fn open(parts: Parts<'_>, now: &Now<'_>) -> Result<Opening, Problem> {
+    let (opened, documents) = definitions(parts)?;
+    let id = new_id(now.at)?;
+    let plan = Plan::of(&opened, &documents).map_err(refused::plan)?;
+    let (job, link) = deed::open(&id, opened, &documents, now).map_err(refused::deed)?;
+    Ok(Opening { job, link, plan, documents: documents.into_values().collect() })
+}
+
+/// Is the procedure for the load ring that the joint has?
+pub(crate) fn suits(procedure: &Procedure, joint: &Joint) -> Result<(), Problem> {
+    let Some(half) = half_of_other_type(procedure, joint) else { return Ok(()) };
+    let what = format!(
+        "procedure `{}` is for a {}, and half {} has another load ring",
+        procedure.name,
+        procedure.load_ring.name(),
+        half.name()
+    );
+    Err(Problem::input(what, "name a procedure that is for it: `--procedure FILE`"))
+}
+
+/// The texts that a job is kept with, by their hashes.
+fn definitions(parts: Parts<'_>) -> Result<(Opened, Documents), Problem> {
+    let mut documents = Documents::new();
+    let mut keep = |text: String| {
+        let digest = Digest::of(text.as_bytes());
+        documents.insert(digest, text);
+        digest
+    };
+    let joint = whole_joint(parts.joint).map_err(refused::plan)?;
+    let [material_a, material_b] = parts.materials;
+    let opened = Opened {
+        title: parts.joint.file.name.clone(),
+        joint: keep(joint),
+        material_a: material_a.map(&mut keep),
+        material_b: material_b.map(&mut keep),
+        procedure: keep(parts.procedure),
+        program_version: env!("CARGO_PKG_VERSION").to_owned(),
+    };
+    Ok((opened, documents))
+}
+
+/// The day and four letters that are not read for one another.
+fn new_id(at: Timestamp) -> Result<String, Problem> {
+    const LETTERS: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
+    let letters: String =
+        random::<5>()?.iter().map(|byte| char::from(LETTERS[usize::from(byte % 32)])).collect();
+    Ok(format!("{}-{letters}", at.strftime("%Y%m%d")))
+}

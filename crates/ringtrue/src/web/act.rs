@@ -1,0 +1,193 @@
+//! What a person does on a job, whichever door it came through: read, judged, appended once.
+
+use axum::http::StatusCode;
+use ringtrue_job::digest::Digest;
+use ringtrue_job::event::Detail;
+use ringtrue_job::job::Job;
+use ringtrue_job::job::deed::{self, Deed, Now};
+use ringtrue_job::person::Unlocked;
+use ringtrue_job::record::Link;
+use ringtrue_store::{Attached, Once, Store, StoreError};
+use serde::Serialize;
+
+use super::Shared;
+use super::deed::Desk;
+use super::permission::Call;
+use super::session::Visitor;
+use super::trouble::Trouble;
+use super::words::english;
+use crate::kept::Kept;
+use crate::refused;
+
+/// Makes a deed of what was sent, once the job is at hand.
+pub(crate) type MakeDeed = Box<dyn FnOnce(&mut Desk<'_>) -> Result<Deed, Trouble> + Send + 'static>;
+
+/// What is to be done.
+pub(crate) struct Act {
+    pub(crate) job: String,
+    /// Events that the sender knew of; `None` where it does not matter.
+    pub(crate) expected: Option<u64>,
+    /// The key by which a repeat is known, and the hash of what was sent.
+    pub(crate) once: Option<(String, Digest)>,
+    /// Another person than the one who is signed in.
+    pub(crate) by: Option<Unlocked>,
+    pub(crate) deed: MakeDeed,
+}
+
+/// What is kept beside the events of a deed.
+#[derive(Debug, Default)]
+pub(crate) struct Brought {
+    pub(crate) documents: Vec<String>,
+    pub(crate) files: Vec<Vec<u8>>,
+}
+
+/// What a deed left behind, as it is answered.
+#[derive(Debug, Serialize)]
+pub(crate) struct Done {
+    pub(crate) job: String,
+    pub(crate) state: &'static str,
+    /// Number of events that the job has now: what is expected next.
+    pub(crate) expected: u64,
+    pub(crate) events: Vec<EventLine>,
+    pub(crate) last_hash: String,
+}
+
+/// An event in short.
+#[derive(Debug, Clone, Serialize)]
+pub(crate) struct EventLine {
+    pub(crate) event: u64,
+    pub(crate) kind: &'static str,
+    pub(crate) at: String,
+    pub(crate) person: String,
+    pub(crate) role: &'static str,
+    pub(crate) device: String,
+    pub(crate) step: Option<String>,
+    pub(crate) half: Option<&'static str>,
+    pub(crate) corrected_by: Option<u64>,
+    pub(crate) says: String,
+}
+
+impl EventLine {
+    /// An event of a job, with what came of it later.
+    pub(crate) fn of(job: &Job, link: &Link) -> Self {
+        let event = &link.event;
+        let entry = job.entry(event.sequence);
+        let place = entry.and_then(|entry| entry.place.as_ref());
+        Self {
+            event: event.sequence,
+            kind: event.payload.kind(),
+            at: event.at.to_string(),
+            person: event.author.name.clone(),
+            role: event.author.role.name(),
+            device: event.device.clone(),
+            step: place.map(|place| place.step.clone()),
+            half: place.and_then(|place| place.half).map(|half| half.name()),
+            corrected_by: entry.and_then(|entry| entry.corrected_by),
+            says: event.payload.words(Detail::Short),
+        }
+    }
+}
+
+/// Does it, and gives the answer as it is kept for a repeat.
+pub(crate) async fn act(shared: &Shared, visitor: &Visitor, act: Act) -> Result<String, Trouble> {
+    let (visitor, stores) = (visitor.clone(), shared.stores.clone());
+    shared
+        .stores
+        .run(move |store| {
+            if let Some((key, request)) = &act.once
+                && let Some(answer) = store.answer((&visitor.name, key), request)?
+            {
+                return Ok(answer);
+            }
+            let kept = stores.kept_here(store, &act.job)?;
+            done(store, &kept, (&visitor, act))
+        })
+        .await
+}
+
+fn done(
+    store: &mut Store,
+    kept: &Kept,
+    (visitor, act): (&Visitor, Act),
+) -> Result<String, Trouble> {
+    let here = kept.job.events();
+    if let Some(expected) = act.expected.filter(|expected| *expected != here) {
+        return Err(overtaken(kept, expected));
+    }
+    let mut brought = Brought::default();
+    let deed = (act.deed)(&mut Desk { store, kept, brought: &mut brought })?;
+    let mut plan = kept.plan.clone();
+    for text in &brought.documents {
+        plan.know_gauge(text).map_err(|error| Trouble::input(error.found, error.fits))?;
+    }
+    let mut now = visitor.now();
+    if let Some(by) = &act.by {
+        now = Now { person: by, ..now };
+    }
+    let call = call_of(&deed, act.by.is_some());
+    if !call.is_allowed(now.person.author().role) {
+        return Err(wrong_role(call, &now));
+    }
+    let (job, links) = deed::submit(&kept.job, &plan, deed, &now).map_err(refused::deed)?;
+    let answer = serde_json::to_string(&Done {
+        job: job.id.clone(),
+        state: job.state().words(),
+        expected: job.events(),
+        events: links.iter().map(|link| EventLine::of(&job, link)).collect(),
+        last_hash: job.last_hash.to_string(),
+    })
+    .map_err(|_| Trouble::fault())?;
+    let attached = Attached { documents: &brought.documents, files: &brought.files };
+    let appended = match &act.once {
+        Some((key, request)) => {
+            let (person, request) = (visitor.name.as_str(), *request);
+            let once = Once { person, key, request, answer: &answer, at: now.at };
+            store.append_once((&job, here), &links, (attached, once))
+        }
+        None => store.append((&job, here), &links, attached),
+    };
+    match appended {
+        Ok(()) => Ok(answer),
+        Err(StoreError::Overtaken { .. }) => {
+            let newer = Kept::of(store, &kept.job.id)?;
+            Err(overtaken(&newer, here))
+        }
+        Err(error) => Err(error.into()),
+    }
+}
+
+/// Which call a deed is.
+fn call_of(deed: &Deed, by_another: bool) -> Call {
+    match deed {
+        Deed::Record(_) if by_another => Call::Confirm,
+        Deed::Record(_) => Call::Record,
+        Deed::Correct(_) => Call::Correct,
+        Deed::Override { .. } => Call::Override,
+        Deed::Sign(_) => Call::Sign,
+        Deed::FollowUp(_) => Call::FollowUp,
+    }
+}
+
+fn wrong_role(call: Call, now: &Now<'_>) -> Trouble {
+    let author = now.person.author();
+    let t = english();
+    let roles = call.roles().join(", ");
+    let what =
+        t.with("trouble-role", &[("name", author.name.as_str()), ("role", author.role.name())]);
+    Trouble::forbidden(what, t.with("trouble-role-next", &[("roles", &roles)]))
+}
+
+/// Somebody else recorded meanwhile: nothing was written, and this is what they did.
+fn overtaken(kept: &Kept, expected: u64) -> Trouble {
+    let t = english();
+    let newer = kept.log.iter().filter(|link| link.event.sequence > expected);
+    let lines: Vec<EventLine> = newer.map(|link| EventLine::of(&kept.job, link)).collect();
+    let said = (StatusCode::CONFLICT, "overtaken");
+    let now = serde_json::json!({
+        "expected": kept.job.events(),
+        "state": kept.job.state().words(),
+        "events": lines,
+    });
+    let trouble = Trouble::new(said, t.say("trouble-overtaken"), t.say("trouble-overtaken-next"));
+    Trouble { now: Some(Box::new(now)), ..trouble }
+}

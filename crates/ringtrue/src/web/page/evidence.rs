@@ -1,0 +1,235 @@
+//! The fields of a step's evidence, as its form shows them.
+
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use ringtrue_job::check::{Check, Read, Setting};
+use ringtrue_job::digest::Digest;
+use ringtrue_job::event::Place;
+use ringtrue_metrology::units::System;
+use ringtrue_seal::definition::gauge::Gauge;
+use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, Need, ReadingSet};
+use ringtrue_seal::definition::{self, Kind};
+use ringtrue_store::Edition;
+
+use crate::kept::Kept;
+use crate::web::fields::Fields;
+
+/// Places round a ring that a form offers.
+pub(crate) const PLACES: [u32; 4] = [4, 6, 8, 12];
+/// Rounds that a form offers.
+pub(crate) const ROUNDS: [u32; 3] = [1, 2, 3];
+
+/// One piece of evidence that a step asks for.
+pub(crate) struct Asked {
+    pub(crate) name: String,
+    pub(crate) kind: &'static str,
+    pub(crate) ask: String,
+    pub(crate) always: bool,
+    pub(crate) example: String,
+    /// The unit that a bare number is taken in.
+    pub(crate) unit: String,
+    /// Is it held against a limit, so that its uncertainty counts?
+    pub(crate) limited: bool,
+    /// What counts now, in words.
+    pub(crate) given: Option<String>,
+    /// What was typed before it was refused.
+    pub(crate) typed: String,
+    pub(crate) typed_uncertainty: String,
+    /// `heights`, `sizes`, `check` or empty.
+    pub(crate) readings: &'static str,
+    /// The header that typed rows of a check stand under; empty where it has none.
+    pub(crate) row_header: &'static str,
+    pub(crate) typed_rows: String,
+    pub(crate) settings: Vec<SettingLine>,
+    pub(crate) rows: Vec<Row>,
+    pub(crate) places: u32,
+    pub(crate) rounds: u32,
+}
+
+/// One setting of a check.
+pub(crate) struct SettingLine {
+    pub(crate) field: String,
+    pub(crate) name: &'static str,
+    pub(crate) help: &'static str,
+    pub(crate) default: &'static str,
+    pub(crate) is_flag: bool,
+    pub(crate) words: Vec<&'static str>,
+    pub(crate) typed: String,
+}
+
+/// One reading of a set.
+pub(crate) struct Row {
+    /// Angle in degrees, or the name of a size.
+    pub(crate) at: String,
+    pub(crate) round: u32,
+    pub(crate) typed: String,
+    pub(crate) typed_u: String,
+}
+
+/// A gauge that may be chosen.
+pub(crate) struct GaugeLine {
+    pub(crate) hash: String,
+    pub(crate) name: String,
+    pub(crate) due: String,
+    pub(crate) overdue: bool,
+}
+
+/// Name of a field of a piece of evidence.
+pub(crate) fn field(name: &str, part: &str) -> String {
+    if part.is_empty() { format!("given.{name}") } else { format!("given.{name}.{part}") }
+}
+
+/// The unit that a step's value is typed in: that of its example.
+pub(crate) fn unit_of(asked: &Evidence) -> String {
+    let example = asked.example.as_deref().unwrap_or_default().trim();
+    let number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | ' ');
+    example.trim_start_matches(number).trim().to_owned()
+}
+
+impl Asked {
+    /// The field of a piece of evidence, with what was typed into it.
+    pub(crate) fn of(
+        asked: &Evidence,
+        (kept, place): (&Kept, &Place),
+        (typed, units): (&Fields, System),
+    ) -> Self {
+        let state = kept.job.steps.get(place);
+        let current = state.and_then(|state| state.current(&asked.name));
+        let number = |part: &str, among: &[u32], otherwise: u32| {
+            let wanted = typed.text(&field(&asked.name, part)).parse().ok();
+            wanted.filter(|wanted| among.contains(wanted)).unwrap_or(otherwise)
+        };
+        let (places, rounds) = (number("places", &PLACES, 8), number("rounds", &ROUNDS, 1));
+        let (readings, rows) = match asked.readings {
+            Some(ReadingSet::AssembledHeight) => {
+                ("heights", heights(&asked.name, (places, rounds), typed))
+            }
+            Some(ReadingSet::SealGap) => ("sizes", sizes(&asked.name, kept, typed)),
+            Some(_) => ("check", Vec::new()),
+            None => ("", Vec::new()),
+        };
+        let check = asked.readings.and_then(Check::of);
+        let unit = match asked.kind {
+            EvidenceKind::ReadingSet => super::frame::units_name(units).to_owned(),
+            EvidenceKind::Tick
+            | EvidenceKind::Value
+            | EvidenceKind::Photo
+            | EvidenceKind::Text
+            | EvidenceKind::SecondPerson => unit_of(asked),
+        };
+        Self {
+            name: asked.name.clone(),
+            kind: asked.kind.name(),
+            ask: asked.ask.clone(),
+            always: asked.need == Need::Always,
+            example: asked.example.clone().unwrap_or_default(),
+            unit,
+            limited: asked.limit.is_some(),
+            given: current.map(|given| given.given.words()),
+            typed: typed.text(&field(&asked.name, "")).to_owned(),
+            typed_uncertainty: typed.text(&field(&asked.name, "u")).to_owned(),
+            readings,
+            row_header: check.map_or("", Check::row_header),
+            typed_rows: typed.text(&field(&asked.name, "rows")).to_owned(),
+            settings: check
+                .map_or(&[][..], Check::settings)
+                .iter()
+                .map(|setting| SettingLine::of(&asked.name, setting, typed))
+                .collect(),
+            rows,
+            places,
+            rounds,
+        }
+    }
+
+    /// Name of its field.
+    pub(crate) fn field(&self, part: &str) -> String {
+        field(&self.name, part)
+    }
+
+    /// Numbers of places that are offered.
+    pub(crate) fn offered_places(&self) -> [u32; 4] {
+        PLACES
+    }
+
+    /// Numbers of rounds that are offered.
+    pub(crate) fn offered_rounds(&self) -> [u32; 3] {
+        ROUNDS
+    }
+}
+
+impl SettingLine {
+    fn of(name: &str, setting: &'static Setting, typed: &Fields) -> Self {
+        let field = field(name, &format!("set.{}", setting.name));
+        let words = match setting.read {
+            Read::Words(words) => words(),
+            Read::Typed(_) | Read::Flag => Vec::new(),
+        };
+        Self {
+            typed: typed.text(&field).to_owned(),
+            field,
+            name: setting.name,
+            help: setting.help,
+            default: setting.default.unwrap_or_default(),
+            is_flag: matches!(setting.read, Read::Flag),
+            words,
+        }
+    }
+}
+
+/// Rows of heights: round after round, the way a hand goes round a ring.
+fn heights(name: &str, (places, rounds): (u32, u32), typed: &Fields) -> Vec<Row> {
+    let typed = typed.all(&field(name, "height"));
+    let rows = (1..=rounds).flat_map(|round| (0..places).map(move |place| (round, place)));
+    rows.enumerate()
+        .map(|(row, (round, place))| Row {
+            at: (360 * place / places).to_string(),
+            round,
+            typed: typed.get(row).map_or(String::new(), |text| (*text).to_owned()),
+            typed_u: String::new(),
+        })
+        .collect()
+}
+
+/// Rows of sizes: the links of the joint's chain.
+fn sizes(name: &str, kept: &Kept, typed: &Fields) -> Vec<Row> {
+    let values = typed.all(&field(name, "value"));
+    let uncertainties = typed.all(&field(name, "u"));
+    let text =
+        |list: &[&str], row: usize| list.get(row).map_or(String::new(), |text| (*text).to_owned());
+    let links = kept.plan.joint.file.gap.link.iter().enumerate();
+    links
+        .map(|(row, link)| Row {
+            at: link.name.clone(),
+            round: 1,
+            typed: text(&values, row),
+            typed_u: text(&uncertainties, row),
+        })
+        .collect()
+}
+
+/// Gauges of the library, and those that the job knows besides.
+pub(crate) fn gauges(kept: &Kept, editions: &[Edition]) -> Vec<GaugeLine> {
+    let today = Timestamp::now().to_zoned_datetime(TimeZone::system()).date();
+    let line = |hash: &Digest, gauge: &Gauge| GaugeLine {
+        hash: hash.to_string(),
+        name: gauge.name.clone(),
+        due: gauge.calibration.due.to_string(),
+        overdue: gauge.calibration.due < today,
+    };
+    let mut lines: Vec<GaugeLine> = editions
+        .iter()
+        .filter(|edition| edition.kind == Kind::Gauge.name())
+        .filter_map(|edition| {
+            let gauge: Gauge = definition::read(&edition.text).ok()?;
+            Some(line(&edition.document, &gauge))
+        })
+        .collect();
+    for hash in kept.log.iter().flat_map(|link| link.event.documents()) {
+        let Some(gauge) = kept.plan.gauge(&hash) else { continue };
+        if lines.iter().all(|known| known.hash != hash.to_string()) {
+            lines.push(line(&hash, gauge));
+        }
+    }
+    lines
+}

@@ -1,0 +1,107 @@
+//! What stands around every page.
+
+use axum::http::HeaderMap;
+use ringtrue_metrology::units::System;
+
+use crate::web::session::Visitor;
+use crate::web::words::{Words, english};
+use crate::web::{Shared, cookie};
+
+/// Cookies of choices that a tablet keeps.
+pub(crate) const THEME: &str = "ringtrue-theme";
+pub(crate) const UNITS: &str = "ringtrue-units";
+pub(crate) const DEVICE: &str = "ringtrue-device";
+
+/// Colours of a page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Theme {
+    /// As the system has it.
+    System,
+    Light,
+    Dark,
+}
+
+impl Theme {
+    const ALL: [Self; 3] = [Self::System, Self::Light, Self::Dark];
+
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::System => "system",
+            Self::Light => "light",
+            Self::Dark => "dark",
+        }
+    }
+
+    pub(crate) fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|theme| theme.name() == name)
+    }
+}
+
+/// Name of a system of units, as forms and cookies have it.
+pub(crate) fn units_name(system: System) -> &'static str {
+    match system {
+        System::Millimetre => "mm",
+        System::Inch => "in",
+    }
+}
+
+/// The system with this name.
+pub(crate) fn units_named(name: &str) -> Option<System> {
+    [System::Millimetre, System::Inch].into_iter().find(|system| units_name(*system) == name)
+}
+
+/// The units that a form's bare numbers are in: those that its page showed.
+pub(crate) fn units_of(fields: &crate::web::fields::Fields) -> System {
+    units_named(fields.text("units")).unwrap_or(System::Millimetre)
+}
+
+/// What stands around every page: words, who is signed in, choices.
+pub(crate) struct Frame {
+    pub(crate) t: &'static Words,
+    pub(crate) who: Option<(String, &'static str)>,
+    pub(crate) keeps_people: bool,
+    pub(crate) csrf: String,
+    pub(crate) theme: Theme,
+    pub(crate) units: System,
+    pub(crate) idle_seconds: u64,
+    /// The address of the page.
+    pub(crate) here: String,
+    /// Where to go back to after trouble.
+    pub(crate) back: String,
+}
+
+impl Frame {
+    /// The frame for whoever asks.
+    pub(crate) fn of(shared: &Shared, visitor: Option<&Visitor>, headers: &HeaderMap) -> Self {
+        let choice = |name| cookie::read(headers, name);
+        Self {
+            t: english(),
+            who: visitor.map(|visitor| (visitor.name.clone(), visitor.role.name())),
+            keeps_people: visitor
+                .is_some_and(|v| crate::web::permission::Call::KeepPeople.is_allowed(v.role)),
+            csrf: visitor.map_or(String::new(), |visitor| visitor.csrf.clone()),
+            theme: choice(THEME).and_then(Theme::named).unwrap_or(Theme::System),
+            units: choice(UNITS).and_then(units_named).unwrap_or(System::Millimetre),
+            idle_seconds: shared.sessions.idle_seconds(),
+            here: "/jobs".to_owned(),
+            back: "/jobs".to_owned(),
+        }
+    }
+
+    /// The same frame on the page with this address.
+    pub(crate) fn at(self, here: impl Into<String>) -> Self {
+        Self { here: here.into(), ..self }
+    }
+
+    pub(crate) fn themes(&self) -> &'static [Theme] {
+        &Theme::ALL
+    }
+
+    pub(crate) fn page_back(&self) -> &str {
+        &self.back
+    }
+
+    pub(crate) fn units_name(&self) -> &'static str {
+        units_name(self.units)
+    }
+}

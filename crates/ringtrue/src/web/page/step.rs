@@ -1,0 +1,270 @@
+//! One step: what, why, what to take care of, what is recorded, and the verdict.
+
+use std::sync::Arc;
+
+use askama::Template;
+use axum::extract::{Path, State};
+use axum::http::HeaderMap;
+use axum::response::{IntoResponse, Response};
+use ringtrue_job::digest::Digest;
+use ringtrue_job::event::Place;
+use ringtrue_job::job::{Standing, StepState};
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::procedure::DecidedBy;
+
+use super::Shown;
+use super::evidence::{Asked, GaugeLine, gauges};
+use super::frame::Frame;
+use super::job::{Head, NextThing, href, standing_key};
+use super::step_form;
+use crate::kept::Kept;
+use crate::web::Shared;
+use crate::web::act::{self, Act};
+use crate::web::deed::{Another, SentDeed, SentGiven};
+use crate::web::fields::{Asked as Query, Fields, Form};
+use crate::web::permission::Call;
+use crate::web::router::see_other;
+use crate::web::session::Visitor;
+use crate::web::trouble::Trouble;
+
+#[derive(Template)]
+#[template(path = "step.html")]
+pub(crate) struct StepPage {
+    frame: Frame,
+    head: Head,
+    href: String,
+    step: String,
+    half: Option<&'static str>,
+    title: String,
+    stage: &'static str,
+    what: String,
+    why: String,
+    cautions: Vec<String>,
+    asked: Vec<Asked>,
+    second: Option<Asked>,
+    gauges: Vec<GaugeLine>,
+    wants_gauge: bool,
+    standing: &'static str,
+    is_done: bool,
+    verdict: Option<Judged>,
+    next: NextThing,
+    /// Where the next thing is another one than this step.
+    goes_on: bool,
+    may_work: bool,
+    may_override: bool,
+    key: String,
+    wrong: Option<Trouble>,
+    why_override: String,
+    second_name: String,
+}
+
+/// A verdict, its mark and its sentence.
+pub(crate) struct Judged {
+    pub(crate) word: String,
+    pub(crate) mark: String,
+    pub(crate) summary: String,
+    pub(crate) overridden: bool,
+}
+
+impl Judged {
+    pub(crate) fn of(verdict: Verdict, summary: String, overridden: bool) -> Self {
+        let mark = ringtrue_report::verdict_mark(verdict).svg;
+        Self { word: verdict.words().to_owned(), mark, summary, overridden }
+    }
+}
+
+/// What was typed, and what was wrong with it.
+#[derive(Default)]
+struct Typed {
+    fields: Fields,
+    wrong: Option<Trouble>,
+}
+
+pub(crate) async fn of_joint(
+    State(shared): State<Shared>,
+    visitor: Visitor,
+    (headers, Query(asked)): (HeaderMap, Query),
+    Path((id, step)): Path<(String, String)>,
+) -> Result<Shown<StepPage>, Trouble> {
+    let typed = Typed { fields: asked, wrong: None };
+    page(&shared, (&visitor, &headers), (id, Place { step, half: None }), typed).await
+}
+
+pub(crate) async fn of_half(
+    State(shared): State<Shared>,
+    visitor: Visitor,
+    (headers, Query(asked)): (HeaderMap, Query),
+    Path((id, step, half)): Path<(String, String, String)>,
+) -> Result<Shown<StepPage>, Trouble> {
+    let typed = Typed { fields: asked, wrong: None };
+    page(&shared, (&visitor, &headers), (id, at_half(step, &half)?), typed).await
+}
+
+fn at_half(step: String, half: &str) -> Result<Place, Trouble> {
+    let half = Half::BOTH.into_iter().find(|known| known.name() == half);
+    Ok(Place { step, half: Some(half.ok_or_else(Trouble::not_found)?) })
+}
+
+async fn page(
+    shared: &Shared,
+    (visitor, headers): (&Visitor, &HeaderMap),
+    (id, place): (String, Place),
+    typed: Typed,
+) -> Result<Shown<StepPage>, Trouble> {
+    let stores = Arc::clone(&shared.stores);
+    let (kept, editions) = shared
+        .stores
+        .run(move |store| Ok((stores.kept_here(store, &id)?, store.library()?)))
+        .await?;
+    let frame = Frame::of(shared, Some(visitor), headers).at(href(&kept.job.id, &place));
+    let gauges = gauges(&kept, &editions);
+    let work = Work { place: &place, gauges, visitor };
+    of_place(&kept, work, (frame, typed)).map(Shown).ok_or_else(Trouble::not_found)
+}
+
+/// Where, with what, by whom.
+struct Work<'w> {
+    place: &'w Place,
+    gauges: Vec<GaugeLine>,
+    visitor: &'w Visitor,
+}
+
+fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Option<StepPage> {
+    let place = work.place;
+    let step = kept.plan.step(place)?;
+    let state = kept.job.steps.get(place);
+    let standings = kept.plan.standings(&kept.job);
+    let standing = standings.into_iter().find(|one| one.place == place)?.standing;
+    let verdict = state.and_then(StepState::verdict).map(|last| {
+        let overridden = standing == Standing::Overridden;
+        Judged::of(last.verdict, last.summary.clone(), overridden)
+    });
+    let role = work.visitor.role;
+    let next = NextThing::of(kept);
+    let href = href(&kept.job.id, place);
+    let goes_on = next.href() != Some(href.as_str());
+    let mut asked: Vec<Asked> = step
+        .evidence
+        .iter()
+        .map(|asked| Asked::of(asked, (kept, place), (&typed.fields, frame.units)))
+        .collect();
+    let second = asked.iter().position(|one| one.kind == "second-person");
+    let second = second.map(|at| asked.remove(at));
+    let wants_gauge = asked.iter().any(|one| matches!(one.kind, "value" | "reading-set"));
+    Some(StepPage {
+        head: Head::of(kept),
+        step: step.id.clone(),
+        half: place.half.map(Half::name),
+        title: step.title.clone(),
+        stage: step.stage.name(),
+        what: step.what.clone(),
+        why: step.why.clone(),
+        cautions: kept.plan.procedure.cautions(step).into_iter().map(str::to_owned).collect(),
+        asked,
+        second,
+        gauges: work.gauges,
+        wants_gauge,
+        standing: standing_key(&standing),
+        is_done: standing.is_done() || standing == Standing::Unsigned,
+        verdict,
+        next,
+        goes_on,
+        may_work: Call::Record.is_allowed(role) && kept.job.signed_at().is_none(),
+        may_override: Call::Override.is_allowed(role) && matches!(standing, Standing::Held(_)),
+        key: super::form_key(),
+        wrong: typed.wrong,
+        why_override: typed.fields.text("why").to_owned(),
+        second_name: typed.fields.text("second-name").to_owned(),
+        frame,
+        href,
+    })
+}
+
+pub(crate) async fn post_of_joint(
+    State(shared): State<Shared>,
+    visitor: Visitor,
+    headers: HeaderMap,
+    (Path((id, step)), Form(fields)): (Path<(String, String)>, Form),
+) -> Result<Response, Trouble> {
+    post(&shared, (&visitor, &headers), (id, Place { step, half: None }), fields).await
+}
+
+pub(crate) async fn post_of_half(
+    State(shared): State<Shared>,
+    visitor: Visitor,
+    headers: HeaderMap,
+    (Path((id, step, half)), Form(fields)): (Path<(String, String, String)>, Form),
+) -> Result<Response, Trouble> {
+    post(&shared, (&visitor, &headers), (id, at_half(step, &half)?), fields).await
+}
+
+async fn post(
+    shared: &Shared,
+    (visitor, headers): (&Visitor, &HeaderMap),
+    (id, place): (String, Place),
+    fields: Fields,
+) -> Result<Response, Trouble> {
+    let done = done(shared, visitor, (&id, &place), &fields).await;
+    match done {
+        Ok(to) => Ok(see_other(&to)),
+        Err(wrong) if wrong.status.is_server_error() => Err(wrong),
+        Err(wrong) => {
+            let status = wrong.status;
+            let typed = Typed { fields, wrong: Some(wrong) };
+            let page = page(shared, (visitor, headers), (id, place), typed).await?;
+            Ok((status, page).into_response())
+        }
+    }
+}
+
+/// Does what the form asks for, and says which page comes next.
+async fn done(
+    shared: &Shared,
+    visitor: &Visitor,
+    (id, place): (&str, &Place),
+    fields: &Fields,
+) -> Result<String, Trouble> {
+    let kept = shared.stores.kept(id).await?;
+    let step = kept.plan.step(place).ok_or_else(Trouble::not_found)?;
+    let (step_id, half) = (place.step.clone(), place.half);
+    let mut by = None;
+    let deed = match fields.text("deed") {
+        "second" => {
+            let passphrase = fields.text("second-passphrase").to_owned().into();
+            let another = Another { name: fields.text("second-name").to_owned(), passphrase };
+            by = Some(another.unlock(shared, visitor).await?);
+            let name = fields.text("second").to_owned();
+            let given = vec![SentGiven::SecondPerson { name }];
+            SentDeed::Record { step: step_id, half, given }
+        }
+        "override" => {
+            SentDeed::Override { step: step_id, half, why: fields.text("why").to_owned() }
+        }
+        "sign" => SentDeed::Sign { step: Some(step_id), half },
+        _ => {
+            let given = step_form::given(step, fields, super::frame::units_of(fields))?;
+            SentDeed::Record { step: step_id, half, given }
+        }
+    };
+    let expected = fields.text("expected").parse().ok();
+    let once = fields.some("key").map(|key| {
+        let asked = Digest::of(format!("{id} {deed:?}").as_bytes());
+        (key.to_owned(), asked)
+    });
+    let deed = Box::new(move |desk: &mut crate::web::deed::Desk<'_>| deed.deed(desk));
+    act::act(shared, visitor, Act { job: id.to_owned(), expected, once, by, deed }).await?;
+    let now = shared.stores.kept(id).await?;
+    // A verdict on values is shown before the work goes on.
+    let shows = step.gate.is_some_and(|gate| gate.decided_by != DecidedBy::Evidence);
+    let stays = shows || !is_done(&now, place);
+    Ok(match NextThing::of(&now) {
+        NextThing::Step { href, .. } if !stays => href,
+        NextThing::Step { .. } | NextThing::Sign | NextThing::Nothing => href(id, place),
+    })
+}
+
+fn is_done(kept: &Kept, place: &Place) -> bool {
+    let standings = kept.plan.standings(&kept.job);
+    standings.iter().any(|one| one.place == place && one.standing.is_done())
+}

@@ -1,0 +1,53 @@
+//! Who may do what: one table, read by every door.
+
+use ringtrue_job::person::Role;
+
+/// What is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Call {
+    /// Needs nobody to be signed in.
+    Anybody,
+    /// Read jobs, records and the library; choose how pages look.
+    Look,
+    /// Do something on a job; which deed it is decides further.
+    Work,
+    /// Open a job.
+    OpenJob,
+    /// Record evidence at a step.
+    Record,
+    /// Confirm another person's work.
+    Confirm,
+    /// Correct an earlier event.
+    Correct,
+    /// Pass a gate that holds.
+    Override,
+    /// Sign a hold point or the job.
+    Sign,
+    /// Say what became known later.
+    FollowUp,
+    /// Add and retire people.
+    KeepPeople,
+}
+
+impl Call {
+    /// May this role do it?
+    pub(crate) fn is_allowed(self, role: Role) -> bool {
+        match self {
+            Self::Anybody | Self::Look => true,
+            Self::Work
+            | Self::OpenJob
+            | Self::Record
+            | Self::Confirm
+            | Self::Correct
+            | Self::Sign
+            | Self::FollowUp => role.works(),
+            Self::Override => role.overrides(),
+            Self::KeepPeople => role == Role::Keeper,
+        }
+    }
+
+    /// The roles that may, in words of the API.
+    pub(crate) fn roles(self) -> Vec<&'static str> {
+        Role::ALL.into_iter().filter(|role| self.is_allowed(*role)).map(Role::name).collect()
+    }
+}

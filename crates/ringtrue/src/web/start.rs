@@ -1,0 +1,109 @@
+//! A new job from a joint file and the files that it names, all of them sent along.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use ringtrue_job::digest::Digest;
+use ringtrue_job::procedure::shipped_for;
+use ringtrue_seal::definition::joint::{self, Half, Joint, JointFile};
+use ringtrue_seal::definition::material::Material;
+use ringtrue_seal::definition::procedure::Procedure;
+use ringtrue_seal::definition::seal::Seal;
+use ringtrue_store::{Attached, Once};
+
+use super::Shared;
+use super::act::{Done, EventLine};
+use super::session::Visitor;
+use super::trouble::Trouble;
+use crate::files;
+use crate::opening::{self, Parts, suits};
+use crate::problem::Problem;
+
+/// What was sent: texts, by the names that they have among each other.
+pub(crate) struct Sent {
+    pub(crate) joint: String,
+    pub(crate) files: BTreeMap<String, String>,
+    pub(crate) procedure: Option<String>,
+}
+
+/// Opens a job for it; gives its id, and the answer as it is kept for a repeat.
+pub(crate) async fn start(
+    shared: &Shared,
+    visitor: &Visitor,
+    (sent, once): (Sent, Option<(String, Digest)>),
+) -> Result<(String, String), Trouble> {
+    let visitor = visitor.clone();
+    shared
+        .stores
+        .run(move |store| {
+            if let Some((key, request)) = &once
+                && let Some(answer) = store.answer((&visitor.name, key), request)?
+            {
+                return Ok((id_in(&answer), answer));
+            }
+            let (joint, materials) = assemble(&sent)?;
+            let procedure = match sent.procedure {
+                Some(text) => text,
+                None => shipped_for(&joint).to_owned(),
+            };
+            let read: Procedure = files::parse(Path::new("procedure"), &procedure)?;
+            suits(&read, &joint)?;
+            let now = visitor.now();
+            let opening = opening::open(Parts { joint: &joint, materials, procedure }, &now)?;
+            let answer = serde_json::to_string(&Done {
+                job: opening.job.id.clone(),
+                state: opening.job.state().words(),
+                expected: opening.job.events(),
+                events: vec![EventLine::of(&opening.job, &opening.link)],
+                last_hash: opening.job.last_hash.to_string(),
+            })
+            .map_err(|_| Trouble::fault())?;
+            let links = std::slice::from_ref(&opening.link);
+            let attached = Attached { documents: &opening.documents, files: &[] };
+            match &once {
+                Some((key, request)) => {
+                    let (person, request) = (visitor.name.as_str(), *request);
+                    let once = Once { person, key, request, answer: &answer, at: now.at };
+                    store.append_once((&opening.job, 0), links, (attached, once))?;
+                }
+                None => store.append((&opening.job, 0), links, attached)?,
+            }
+            Ok((opening.job.id, answer))
+        })
+        .await
+}
+
+/// The job's id in a kept answer.
+fn id_in(answer: &str) -> String {
+    let value: serde_json::Value = serde_json::from_str(answer).unwrap_or_default();
+    value["job"].as_str().unwrap_or_default().to_owned()
+}
+
+/// The joint with its seals, and the texts of their materials, all from what was sent.
+fn assemble(sent: &Sent) -> Result<(Joint, [Option<String>; 2]), Problem> {
+    let file: JointFile = files::parse(Path::new("joint"), &sent.joint)?;
+    let joint = joint::assemble(file, |written, _| {
+        files::parse::<Seal>(Path::new(written), text_of(sent, written)?)
+    })?;
+    let material = |half: Half| {
+        let Some(written) = joint.seal(half).load_ring.material_file() else { return Ok(None) };
+        let text = text_of(sent, written)?;
+        files::parse::<Material>(Path::new(written), text)?;
+        Ok::<_, Problem>(Some(text.to_owned()))
+    };
+    let materials = [material(Half::A)?, material(Half::B)?];
+    Ok((joint, materials))
+}
+
+/// The text that a file names: by its whole name, else by the last part of it.
+fn text_of<'s>(sent: &'s Sent, written: &str) -> Result<&'s str, Problem> {
+    let last = |name: &str| name.rsplit(['/', '\\']).next().unwrap_or_default().to_owned();
+    let found = sent.files.get(written).or_else(|| {
+        let wanted = last(written);
+        sent.files.iter().find(|(name, _)| last(name) == wanted).map(|(_, text)| text)
+    });
+    found.map(String::as_str).ok_or_else(|| {
+        let what = format!("the file `{written}` is named, and was not sent");
+        Problem::input(what, "send it along with the joint")
+    })
+}

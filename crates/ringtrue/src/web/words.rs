@@ -1,0 +1,87 @@
+//! All words of the pages, from one language file.
+
+use std::sync::LazyLock;
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use unic_langid::langid;
+
+/// The English file: the complete one.
+const ENGLISH: &str = include_str!("../../assets/text/en.ftl");
+
+/// The words of one language.
+pub(crate) struct Words {
+    bundle: FluentBundle<FluentResource>,
+    language: &'static str,
+}
+
+/// English.
+pub(crate) fn english() -> &'static Words {
+    static WORDS: LazyLock<Words> = LazyLock::new(|| Words::read("en", ENGLISH));
+    &WORDS
+}
+
+impl Words {
+    fn read(language: &'static str, text: &str) -> Self {
+        let mut bundle = FluentBundle::new_concurrent(vec![langid!("en")]);
+        // Isolation marks would stand between number and unit in copied text.
+        bundle.set_use_isolating(false);
+        // A file with a fault still gives what can be read of it; a test reads the whole.
+        let resource = match FluentResource::try_new(text.to_owned()) {
+            Ok(resource) | Err((resource, _)) => resource,
+        };
+        bundle.add_resource_overriding(resource);
+        Self { bundle, language }
+    }
+
+    /// The language's tag, for `lang`.
+    pub(crate) fn language(&self) -> &'static str {
+        self.language
+    }
+
+    /// A text.
+    pub(crate) fn say(&self, key: &str) -> String {
+        self.format(key, None)
+    }
+
+    /// The text for a word of a closed set: its key is the two together.
+    pub(crate) fn of(&self, prefix: &str, word: impl AsRef<str>) -> String {
+        self.say(&format!("{prefix}{}", word.as_ref().replace(' ', "-")))
+    }
+
+    /// A text in which names stand for values.
+    pub(crate) fn with<V: AsRef<str>>(&self, key: &str, values: &[(&str, V)]) -> String {
+        let mut args = FluentArgs::new();
+        for (name, value) in values {
+            args.set((*name).to_owned(), FluentValue::from(value.as_ref().to_owned()));
+        }
+        self.format(key, Some(&args))
+    }
+
+    /// A text about a number of things, `$n`.
+    pub(crate) fn count(&self, key: &str, n: impl Into<u64>) -> String {
+        let mut args = FluentArgs::new();
+        args.set("n", FluentValue::from(n.into()));
+        self.format(key, Some(&args))
+    }
+
+    /// A moment as people here read it, in the time of this machine.
+    pub(crate) fn moment(&self, at: Timestamp) -> String {
+        let local = at.to_zoned_datetime(TimeZone::system());
+        local.strftime(&self.say("date-and-time-pattern")).to_string()
+    }
+
+    /// A stored moment as people here read it; what can't be read is shown as it is.
+    pub(crate) fn stored_moment(&self, text: &str) -> String {
+        text.parse().map_or_else(|_| text.to_owned(), |at| self.moment(at))
+    }
+
+    fn format(&self, key: &str, args: Option<&FluentArgs<'_>>) -> String {
+        let pattern = self.bundle.get_message(key).and_then(|message| message.value());
+        // A test looks for each key in the file, so this is seen before anybody reads it.
+        let Some(pattern) = pattern else { return key.to_owned() };
+        self.bundle.format_pattern(pattern, args, &mut Vec::new()).into_owned()
+    }
+}

@@ -1,0 +1,6 @@
+//! The bench as a browser and a program meet it: a real server on a free port.
+
+mod client;
+mod refusals;
+mod twice;
+mod walk;
