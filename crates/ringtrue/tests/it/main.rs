@@ -12,3 +12,4 @@ mod wrong_files;
 
 mod commands;
 mod load;
+mod squeeze;
