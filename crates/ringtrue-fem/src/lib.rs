@@ -34,4 +34,4 @@ pub use problem::{
     Axis, ErrorEstimate, Extent, Friction, Prestretch, Problem, Section, Settings, Shape, Symmetry,
     Wall,
 };
-pub use run::{Outcome, Run, SolveError, solve};
+pub use run::{Outcome, Run, SolveError, default_size, solve};

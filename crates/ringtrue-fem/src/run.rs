@@ -80,7 +80,9 @@ pub fn solve(problem: &Problem, settings: &Settings) -> Result<Run, SolveError> 
     }
 }
 
-fn default_size(problem: &Problem) -> f64 {
+/// Length of the boundary edges where [`Settings::mesh_size`] gives none, mm.
+#[must_use]
+pub fn default_size(problem: &Problem) -> f64 {
     match problem.section.shape {
         Shape::Round { diameter } => std::f64::consts::PI * diameter / EDGES,
         Shape::Polygon { .. } => problem.section.extent() / 16.0,

@@ -25,8 +25,8 @@ const BULK_OVER_SHEAR: f64 = 2000.0;
 const STEEL_POISSON: f64 = 0.3;
 /// Even steps of a curve.
 const STEPS: usize = 24;
-/// Share of the travel over which the mounted toric's hoop tension comes up.
-const TENSION_OVER: f64 = 1.0 / STEPS as f64;
+/// Least and most share of the travel over which the mounted toric's hoop tension comes up.
+const TENSION_OVER: (f64, f64) = (1.0 / STEPS as f64, 0.5);
 
 /// What one half's curve depends on, and nothing else: equal problems have equal curves.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -125,6 +125,19 @@ impl HalfProblem {
         Ok(self.curve(section))
     }
 
+    /// Solves it on a mesh whose edges are `share` times as long as usual: what a finer run shows.
+    ///
+    /// # Errors
+    /// As [`Self::solve`].
+    pub fn solve_finer(&self, share: f64) -> Result<HalfCurve, RoomError> {
+        let problem = self.problem();
+        let settings = Settings {
+            mesh_size: Some(share * ringtrue_fem::default_size(&problem)),
+            ..Settings::default()
+        };
+        Ok(self.curve(solved(&problem, &settings)?))
+    }
+
     fn problem(&self) -> Problem {
         let (section, walls, prestretch, material) = match &self.section {
             SectionOf::Toric { section_mm, mean_radius_mm, hoop_stretch, .. } => (
@@ -133,7 +146,7 @@ impl HalfProblem {
                     mean_radius: Some(*mean_radius_mm),
                 },
                 self.ramps(),
-                Some(Prestretch { hoop_stretch: *hoop_stretch, over: TENSION_OVER }),
+                Some(Prestretch { hoop_stretch: *hoop_stretch, over: self.tension_over() }),
                 rubber(),
             ),
             SectionOf::ConicalWasher {
@@ -169,6 +182,29 @@ impl HalfProblem {
             friction: self.friction.map_or(Friction::NoSlip, Friction::Coulomb),
             walls,
         }
+    }
+
+    /// Share of the travel over which the hoop tension comes up on the ramps.
+    ///
+    /// The tension draws the toric down its ramp. As long as the ramps hardly press, what friction
+    /// they have can't hold it: the ring's tail stop does. So the ramps take the tension over no
+    /// sooner than where friction could hold twice of it, with a normal force per mm of
+    /// 1.6 E d c^1.5 at a squeeze c: a little below a held section's, so a little late.
+    fn tension_over(&self) -> f64 {
+        let (least, most) = TENSION_OVER;
+        let SectionOf::Toric { section_mm, mean_radius_mm, hoop_stretch, ring_ramp_deg, .. } =
+            &self.section
+        else {
+            return least;
+        };
+        let Some(friction) = self.friction else { return least };
+        let sine = libm::sin(ring_ramp_deg.to_radians());
+        let area = std::f64::consts::FRAC_PI_4 * section_mm * section_mm;
+        // Over E: the tension's pull along the ramp, per mm, and the two normal forces that hold it.
+        let pull = (hoop_stretch - 1.0).abs() * area / mean_radius_mm * sine;
+        let normal = 2.0 * pull / (2.0 * friction.max(1e-3));
+        let squeeze = libm::pow(normal / (1.6 * section_mm), 2.0 / 3.0);
+        (squeeze * section_mm / sine / self.travel_mm).clamp(least, most)
     }
 
     /// Two ramps that the round section just touches.

@@ -1,7 +1,11 @@
+use ringtrue_metrology::conformity::Verdict;
 use uom::si::length::millimeter;
+
+use std::f64::consts::PI;
 
 use super::*;
 use crate::definition;
+use crate::definition::seal::LoadRing;
 
 fn length(mm: f64) -> Length {
     Length::new::<millimeter>(mm)

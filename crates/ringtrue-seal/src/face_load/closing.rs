@@ -1,0 +1,127 @@
+//! The halves before they are solved: how far each is pressed, and what turns its curve into loads.
+
+use ringtrue_metrology::units::Quantity;
+
+use super::half::HalfProblem;
+use super::{Input, mm};
+use crate::definition::seal::{LoadRing, Seal};
+use crate::rubber::{self, Modulus};
+use crate::{RoomError, geometry};
+
+/// The geometry of closing.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Closing {
+    pub(super) free_mm: [f64; 2],
+    pub(super) gap_min: f64,
+    pub(super) gap_nominal: f64,
+    pub(super) gap_max: f64,
+}
+
+impl Closing {
+    pub(super) fn of(input: &Input) -> Result<Self, RoomError> {
+        let free = |seal: &Seal| {
+            geometry::free_height(seal).map(mm).ok_or_else(|| {
+                RoomError::input("a toric lacks a ramp", "a ramp on ring and housing")
+            })
+        };
+        let [a, b] = input.seals.pair();
+        let (gap_min, gap_max) = (mm(input.gap_limits.0), mm(input.gap_limits.1));
+        if gap_min > gap_max {
+            let found = format!("gap limits from {gap_min} mm to {gap_max} mm");
+            return Err(RoomError::input(found, "the smaller limit first"));
+        }
+        let gap_nominal = input.nominal_gap.map_or(f64::midpoint(gap_min, gap_max), mm);
+        let closing = Self { free_mm: [free(a)?, free(b)?], gap_min, gap_nominal, gap_max };
+        let total = closing.total(gap_min.min(gap_nominal));
+        if total <= 0.0 {
+            let found = format!(
+                "the load rings just touch at a gap of {:.2} mm, and the smallest gap is {gap_min} \
+                 mm",
+                closing.free_mm[0] + closing.free_mm[1]
+            );
+            return Err(RoomError::input(found, "a gap that squeezes the load rings"));
+        }
+        Ok(closing)
+    }
+
+    /// Travel of both halves together at a gap.
+    pub(super) fn total(&self, gap: f64) -> f64 {
+        self.free_mm[0] + self.free_mm[1] - gap
+    }
+
+    /// One problem where both halves are the same, else two. A softer half takes more than its
+    /// share of the travel, so unlike halves are solved further than half of it.
+    pub(super) fn problems(&self, input: &Input) -> Result<Vec<HalfProblem>, RoomError> {
+        const ALIKE: f64 = 0.51;
+        const UNLIKE: f64 = 0.62;
+        let total = self.total(self.gap_min.min(self.gap_nominal));
+        let [a, b] = input.seals.pair();
+        let of = |seal: &Seal, share: f64| {
+            // Rounded up to a hundredth, so that small changes of a gap find the same curve.
+            let travel = libm::ceil(total * share * 100.0) / 100.0;
+            HalfProblem::of(seal, travel, input.friction)
+        };
+        let alike = [of(a, ALIKE)?, of(b, ALIKE)?];
+        if alike[0] == alike[1] && LoadedHalf::of(a)?.scale == LoadedHalf::of(b)?.scale {
+            let [one, _] = alike;
+            return Ok(vec![one]);
+        }
+        Ok(vec![of(a, UNLIKE)?, of(b, UNLIKE)?])
+    }
+}
+
+/// What turns a half's curve into loads.
+#[derive(Debug, Clone)]
+pub(super) struct LoadedHalf {
+    pub(super) band: (f64, f64),
+    pub(super) weight_n: f64,
+    pub(super) modulus: Option<Modulus>,
+    /// Young's modulus in MPa for rubber, 1 for steel.
+    pub(super) scale: f64,
+    pub(super) relative_uncertainty: f64,
+}
+
+impl LoadedHalf {
+    pub(super) fn of(seal: &Seal) -> Result<Self, RoomError> {
+        /// Standard gravity, m/s².
+        const GRAVITY: f64 = 9.806_65;
+        let modulus = modulus(seal)?;
+        Ok(Self {
+            band: (
+                mm(seal.ring.contact_band_inner_diameter.value()),
+                mm(seal.ring.contact_band_outer_diameter.value()),
+            ),
+            weight_n: seal.ring.mass.value().si() * GRAVITY,
+            modulus,
+            scale: modulus.map_or(1.0, |modulus| modulus.young_mpa),
+            relative_uncertainty: modulus.map_or(0.0, |m| m.relative_standard_uncertainty),
+        })
+    }
+}
+
+/// Young's modulus of a rubber load ring; `None` for steel, whose curve holds its own.
+fn modulus(seal: &Seal) -> Result<Option<Modulus>, RoomError> {
+    let (hardness, young, u) = match &seal.load_ring {
+        LoadRing::Toric(t) => (&t.hardness, &t.modulus, &t.modulus_standard_uncertainty),
+        LoadRing::ConicalWasher(w) => {
+            if seal.load_ring.is_steel() {
+                return Ok(None);
+            }
+            (&w.hardness, &w.modulus, &w.modulus_standard_uncertainty)
+        }
+    };
+    if let Some(young) = young {
+        let mpa = |pressure: &ringtrue_metrology::units::Pressure| pressure.si() / 1e6;
+        let u = u.as_ref().map(|u| mpa(&u.value()));
+        return Ok(Some(rubber::measured_modulus(mpa(&young.value()), u)));
+    }
+    let Some(hardness) = hardness else {
+        return Err(RoomError::input(
+            "the load ring has neither hardness nor modulus",
+            "give `hardness` from its certificate or a measured `modulus`",
+        ));
+    };
+    rubber::modulus_from_hardness(hardness.value()).map(Some).map_err(|error| {
+        RoomError::input(error.to_string(), "give a measured `modulus` in its place")
+    })
+}
