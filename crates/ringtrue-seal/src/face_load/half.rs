@@ -200,7 +200,7 @@ impl HalfProblem {
         let Some(friction) = self.friction else { return least };
         let sine = libm::sin(ring_ramp_deg.to_radians());
         let area = std::f64::consts::FRAC_PI_4 * section_mm * section_mm;
-        // Over E: the tension's pull along the ramp, per mm, and the two normal forces that hold it.
+        // Over E: the tension's pull along the ramp, per mm, and the normal force that holds it.
         let pull = (hoop_stretch - 1.0).abs() * area / mean_radius_mm * sine;
         let normal = 2.0 * pull / (2.0 * friction.max(1e-3));
         let squeeze = libm::pow(normal / (1.6 * section_mm), 2.0 / 3.0);
