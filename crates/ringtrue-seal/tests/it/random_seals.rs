@@ -205,8 +205,9 @@ fn random_seals_are_answered_without_false_jumps() {
         }
     }
     println!(
-        "{seals} seals: {} stopped, {looked_at} looked at finer, {} false jumps, slowest \
-         {slowest:.1} s, {} with a band above {WIDE} % (widest of the others {widest:.2} %), {no_band} without",
+        "{seals} seals: {} stopped, {looked_at} looked at finer, {} false jumps, \
+         slowest {slowest:.1} s, {} with a band above {WIDE} % (widest other {widest:.2} %), \
+         {no_band} without",
         stopped.len(),
         false_jumps.len(),
         wide.len(),
