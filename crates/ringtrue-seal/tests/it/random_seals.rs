@@ -125,6 +125,9 @@ impl Drawn {
             ("section_diameter = \"12 mm\"", format!("section_diameter = {}", mm(d))),
             ("inside_diameter = \"209 mm\"", format!("inside_diameter = {}", mm(inside))),
             ("hardness = \"60 Shore A\"", format!("modulus = \"{:.3} MPa\"", self.modulus)),
+            ("face_outer_diameter = \"280 mm\"", {
+                format!("face_outer_diameter = {}", mm(ring + 12.0 * d))
+            }),
             ("depth = \"24 mm\"", format!("depth = {}", mm(6.0 * d))),
             ("diameter = \"237.5 mm\"", format!("diameter = {}", mm(bore - 0.1 * d))),
         ];
