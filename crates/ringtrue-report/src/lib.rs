@@ -4,6 +4,7 @@
 //! the pictures out. Nothing here judges: verdicts, values and uncertainties are those of the
 //! rooms. There is no clock and no file access; the same input gives the same bytes.
 
+mod closing;
 mod document;
 mod figure;
 mod pdf;
@@ -11,6 +12,9 @@ mod pictures;
 mod reader;
 mod section;
 
+pub use closing::{
+    ClosingFrame, ClosingHalf, closing, closing_drawing, load_at, load_compared, load_over_gap,
+};
 pub use document::{
     Attached, Block, Cell, Column, Cover, Document, Paper, Section, Set, Start, Table, VerdictLine,
     drawings,
@@ -24,10 +28,10 @@ pub use pictures::{load_drawings, section_drawings, study_drawing};
 pub use section::record::EXPORT_NAME;
 
 use jiff::Timestamp;
-use ringtrue_job::Answer;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::job::Job;
 use ringtrue_job::record::Link;
+use ringtrue_job::{Answer, Question};
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
@@ -166,6 +170,23 @@ pub fn check_drawings(further: &Further, system: System) -> Vec<Drawing> {
 #[must_use]
 pub fn verdict_mark(verdict: ringtrue_metrology::conformity::Verdict) -> Drawing {
     figure::mark::drawing(verdict)
+}
+
+/// What the report says about one check.
+#[must_use]
+pub fn check_section(further: &Further, system: System) -> Section {
+    section::further::section(further, system)
+}
+
+/// What the report says about one question on the joint, for a half where it is one of a half;
+/// `None` for a check, whose section is [`check_section`].
+#[must_use]
+pub fn joint_section(
+    report: &JointReport,
+    question: Question,
+    half: Option<Half>,
+) -> Option<Section> {
+    section::of_question(report, question, half)
 }
 
 /// The report on one joint.

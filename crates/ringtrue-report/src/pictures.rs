@@ -104,7 +104,7 @@ fn general(section: &SolvedSection, step: usize, reader: Reader) -> Stage {
 }
 
 /// `half a`, or the seal that is taken against its like.
-fn whose(half: &HalfOutcome, joint: &JointOutcome) -> String {
+pub(crate) fn whose(half: &HalfOutcome, joint: &JointOutcome) -> String {
     if joint.alike {
         "one seal, closed against its like".to_owned()
     } else {
@@ -128,6 +128,17 @@ pub(crate) fn squeezed(
     squeezed_section::draw((&name, &whose), of(half, &walls), &stage, reader)
 }
 
+/// The section of a half at a stage.
+pub(crate) fn drawn_at(
+    named: (&str, &str),
+    half: &HalfOutcome,
+    stage: &Stage,
+    reader: Reader,
+) -> Option<Drawing> {
+    let walls = squeezed_section::of_half(&half.section.problem);
+    squeezed_section::draw(named, of(half, &walls), stage, reader)
+}
+
 fn six_stages(name: &str, whose: &str, half: &HalfOutcome, reader: Reader) -> Option<Drawing> {
     let walls = squeezed_section::of_half(&half.section.problem);
     let chosen: Vec<Stage> = stages::spread(half.curve.len())
@@ -145,7 +156,7 @@ fn of<'h>(half: &'h HalfOutcome, walls: &'h [squeezed_section::Wall]) -> Squeeze
     Squeezed { picture: &half.section.curve.picture, walls, facing }
 }
 
-fn at_point(point: &LoadPoint, reader: Reader) -> Stage {
+pub(crate) fn at_point(point: &LoadPoint, reader: Reader) -> Stage {
     let loads = reader.line_loads();
     // The same digits at each stage, so that they compare.
     let load = loads.length(point.face_load_n_per_mm, loads.workshop_decimals());

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use ringtrue_job::digest::Digest;
-use rusqlite::{Row, params};
+use rusqlite::{OptionalExtension, Row, params};
 
 use crate::problem::StoreError;
 use crate::store::{Attached, Store, keep};
@@ -53,6 +53,17 @@ impl Store {
         ))?;
         let editions = query.query_map([kind, name], edition)?;
         Ok(editions.collect::<Result<_, _>>()?)
+    }
+
+    /// The edition whose file has this hash.
+    ///
+    /// # Errors
+    /// [`StoreError`]
+    pub fn edition(&self, document: &Digest) -> Result<Option<Edition>, StoreError> {
+        let mut query = self
+            .connection
+            .prepare_cached(&format!("{EDITIONS} WHERE library.document = ?1 LIMIT 1"))?;
+        Ok(query.query_row([document.0], edition).optional()?)
     }
 
     /// Brings an edition in, behind those that are there.

@@ -5,6 +5,7 @@
 //! but time.
 
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use ringtrue_seal::RoomError;
 use ringtrue_seal::face_load::{HalfCurve, HalfProblem};
@@ -30,9 +31,25 @@ impl Curves {
     /// The curves of the problems: from disk where they are, else solved, each on a thread of its
     /// own.
     pub(crate) fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
+        self.of_telling(problems, &|_| ())
+    }
+
+    /// The same; `tell` is told how many are there each time that one is.
+    pub(crate) fn of_telling(
+        &self,
+        problems: &[HalfProblem],
+        tell: &(dyn Fn(usize) + Sync),
+    ) -> Vec<Result<HalfCurve, RoomError>> {
+        let solved = AtomicUsize::new(0);
+        let one = |problem| {
+            let curve = self.one(problem);
+            tell(solved.fetch_add(1, Ordering::Relaxed) + 1);
+            curve
+        };
+        let one = &one;
         std::thread::scope(|scope| {
             let running: Vec<_> =
-                problems.iter().map(|problem| scope.spawn(|| self.one(problem))).collect();
+                problems.iter().map(|problem| scope.spawn(move || one(problem))).collect();
             running
                 .into_iter()
                 .map(|thread| {

@@ -24,7 +24,9 @@ pub(crate) fn pdf(
     let head = store.tree_head().map_err(refused::store)?;
     let checkpoint = (head.size, head.root);
     let record = JobRecord { job: &kept.job, log: &kept.log, export: &export, checkpoint };
-    let document = document(kept, system, &record)?;
+    let load = With::Load;
+    let document =
+        with_report(kept, (system, load), |report| ringtrue_report::job_document(report, &record))?;
     let bytes = ringtrue_report::pdf(&document).map_err(|error| {
         let next = "this is a fault of the program: please report it";
         Problem::not_completed(error.to_string(), next)
@@ -32,12 +34,21 @@ pub(crate) fn pdf(
     Ok((bytes, head))
 }
 
-/// The report, judged from what the record holds.
-fn document(
+/// What a report is made with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum With {
+    /// The face load too, solved where it is not kept.
+    Load,
+    /// What the record holds alone.
+    Record,
+}
+
+/// Makes something of a job's report, judged from what the record holds.
+pub(crate) fn with_report<T>(
     kept: &Kept,
-    system: System,
-    record: &JobRecord<'_>,
-) -> Result<ringtrue_report::Document, Problem> {
+    (system, with): (System, With),
+    make: impl FnOnce(&JointReport<'_>) -> T,
+) -> Result<T, Problem> {
     let judged = assessments(&kept.plan, &kept.job).map_err(refused::assess)?;
     let joint = &kept.plan.joint;
     let tries = |half: Half| -> Vec<HeightTry<'_>> {
@@ -48,7 +59,10 @@ fn document(
     };
     let (a, b) = (tries(Half::A), tries(Half::B));
     // The face load is not part of the record: it is computed for the page.
-    let load = face_load(kept, &judged);
+    let load = match with {
+        With::Load => face_load(kept, &judged),
+        With::Record => None,
+    };
     let gauge = judged.heights.iter().rev().find_map(|one| kept.plan.gauge(&one.gauge?));
     let inputs: Vec<(String, String)> = inputs(kept, &judged);
     let inputs: Vec<InputFile<'_>> =
@@ -66,7 +80,7 @@ fn document(
         made: now(),
         program_version: judged.gap.program_version,
     };
-    Ok(ringtrue_report::job_document(&report, record))
+    Ok(make(&report))
 }
 
 fn face_load(kept: &Kept, judged: &JobAssessments) -> Option<Assessment> {

@@ -102,6 +102,51 @@ pub(crate) fn gap(
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 
+/// Face load over the gap of a joint, and of the same joint with something changed: the changed one
+/// as a broken line; `None` where either has no curve.
+pub(crate) fn compared(
+    name: &str,
+    [own, changed]: [&JointOutcome; 2],
+    reader: Reader,
+) -> Option<Drawing> {
+    let (curve, other) = (gap_places(own, reader), gap_places(changed, reader));
+    let start = curve.first()?.x.min(other.first()?.x);
+    let end = curve.last()?.x.max(other.last()?.x);
+    let span = end - start;
+    if span <= 0.0 {
+        return None;
+    }
+    let ends = (start - 0.06 * span, end);
+    let all: Vec<Place> = curve.iter().chain(&other).copied().collect();
+    let plot = Plot::new(ends, &all, limits(own, reader));
+    let mut canvas = Canvas::new(style::WIDTH, 79.0);
+    let diameter = format!("Ø {}", reader.exact(own.band_mean_diameter_mm, 1));
+    frame(&mut canvas, &plot, &diameter, reader);
+    load_limits(&mut canvas, &plot, (own, Falls::Right), reader);
+    curve_with_band(&mut canvas, &plot, &curve);
+    let line: Vec<Point> = other.iter().map(|place| plot.at(place)).collect();
+    canvas.polyline(&line, Pen::new(0.5, style::INK).dashed(1.8, 1.0));
+    x_axis(&mut canvas, &plot.x, (BASE, 8), &format!("seal gap, {}", reader.unit()));
+    let gaps = [own.at_gap.max, own.at_gap.min].map(|load| load.map(|load| load.gap_mm));
+    bracket(&mut canvas, &plot.x, ("gap limits", gaps), reader);
+    let words = "broken line: with the change";
+    canvas.text((89.5, BASE + 17.2), words, style::SMALL.at(Anchor::End));
+    let title = "Face load over the seal gap, with and without the change".to_owned();
+    let alt = format!("{title}. {}", gap_in_words(own, None, reader));
+    Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
+}
+
+/// Face load at a gap between the points of the curve, by straight lines; `None` without a curve.
+pub(crate) fn load_at(joint: &JointOutcome, gap_mm: f64) -> Option<f64> {
+    let mut places: Vec<Place> = joint
+        .curve
+        .iter()
+        .map(|point| Place { x: point.gap_mm, load: point.face_load_n_per_mm, expanded: 0.0 })
+        .collect();
+    places.sort_by(|a, b| a.x.total_cmp(&b.x));
+    between(&places, gap_mm).map(|place| place.load)
+}
+
 /// Load of one half over its travel; `None` where there is no curve.
 pub(crate) fn half(
     (name, whose): (&str, &str),

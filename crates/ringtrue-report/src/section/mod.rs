@@ -16,11 +16,12 @@ mod matching;
 pub(crate) mod record;
 mod roughness;
 
+use ringtrue_job::Question;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::joint::Half;
 
-use crate::document::{Document, Paper, VerdictLine};
+use crate::document::{Document, Paper, Section, VerdictLine};
 use crate::reader::Reader;
 use crate::{HeightTry, JointReport};
 
@@ -59,6 +60,26 @@ pub(crate) fn document(report: &JointReport) -> Document {
         sections,
         notice: NOTICE.to_owned(),
         attached: Vec::new(),
+    }
+}
+
+/// The section on one question; `None` for a check.
+pub(crate) fn of_question(
+    report: &JointReport,
+    question: Question,
+    half: Option<Half>,
+) -> Option<Section> {
+    match question {
+        Question::AssembledHeight => half.map(|half| assembled_height::section(report, half)),
+        Question::SealGap => Some(gap_stack::section(report)),
+        Question::FaceLoad => Some(face_load::section(report)),
+        Question::Matching => Some(matching::section(report)),
+        Question::Chilling
+        | Question::LeakTest
+        | Question::Agents
+        | Question::Alignment
+        | Question::Roughness
+        | Question::Flatness => None,
     }
 }
 

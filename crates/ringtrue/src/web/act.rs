@@ -13,11 +13,11 @@ use serde::Serialize;
 use super::Shared;
 use super::deed::Desk;
 use super::permission::Call;
+use super::refusal;
 use super::session::Visitor;
 use super::trouble::Trouble;
 use super::words::english;
 use crate::kept::Kept;
-use crate::refused;
 
 /// Makes a deed of what was sent, once the job is at hand.
 pub(crate) type MakeDeed = Box<dyn FnOnce(&mut Desk<'_>) -> Result<Deed, Trouble> + Send + 'static>;
@@ -128,7 +128,7 @@ fn done(
     if !call.is_allowed(now.person.author().role) {
         return Err(wrong_role(call, &now));
     }
-    let (job, links) = deed::submit(&kept.job, &plan, deed, &now).map_err(refused::deed)?;
+    let (job, links) = deed::submit(&kept.job, &plan, deed, &now).map_err(refusal::deed)?;
     let answer = serde_json::to_string(&Done {
         job: job.id.clone(),
         state: job.state().words(),

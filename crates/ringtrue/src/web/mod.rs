@@ -8,6 +8,7 @@ mod act;
 mod api;
 mod asset;
 mod attempts;
+mod compute;
 mod cookie;
 mod deed;
 mod enter;
@@ -15,6 +16,7 @@ mod fields;
 mod live;
 mod page;
 mod permission;
+mod refusal;
 mod router;
 mod session;
 mod start;
@@ -59,6 +61,7 @@ pub(crate) struct Bench {
     /// One passphrase at a time: each takes 64 MiB.
     at_the_lock: Semaphore,
     live: live::Live,
+    compute: compute::Compute,
     wire: Wire,
     address: IpAddr,
 }
@@ -109,6 +112,7 @@ pub(crate) fn serve(options: &Options, ready: impl FnOnce(&str)) -> Result<(), P
         attempts: attempts::Attempts::default(),
         at_the_lock: Semaphore::new(1),
         live: live::Live::default(),
+        compute: compute::Compute::start().map_err(|error| broken(&error))?,
         wire,
         address: address.ip(),
     });

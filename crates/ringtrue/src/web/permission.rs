@@ -25,6 +25,8 @@ pub(crate) enum Call {
     Sign,
     /// Say what became known later.
     FollowUp,
+    /// Bring definitions into the library.
+    BringIn,
     /// Add and retire people.
     KeepPeople,
 }
@@ -42,6 +44,10 @@ impl Call {
             | Self::Sign
             | Self::FollowUp => role.works(),
             Self::Override => role.overrides(),
+            Self::BringIn => match role {
+                Role::Engineer | Role::Keeper => true,
+                Role::Fitter | Role::Checker => false,
+            },
             Self::KeepPeople => role == Role::Keeper,
         }
     }

@@ -97,6 +97,10 @@ pub(crate) static ROUTES: &[Route] = &[
     read((Page, "/jobs"), Call::Look, || get(page::jobs::list)),
     read((Page, "/jobs/new"), Call::OpenJob, || get(page::start::page)),
     write((Page, "/jobs/new"), Call::OpenJob, || post(page::start::post)).upload(),
+    read((Page, "/library"), Call::Look, || get(page::library::page)),
+    write((Page, "/library"), Call::BringIn, || post(page::library::bring_in)).upload(),
+    read((Page, "/library/{hash}"), Call::Look, || get(page::library::one)),
+    read((Page, "/library/{hash}/file"), Call::Look, || get(page::library::download)),
     read((Page, "/people"), Call::KeepPeople, || get(page::people::page)),
     write((Page, "/people"), Call::KeepPeople, || post(page::people::add)),
     write((Page, "/people/retire"), Call::KeepPeople, || post(page::people::retire)),
@@ -108,6 +112,11 @@ pub(crate) static ROUTES: &[Route] = &[
         .upload(),
     read((Page, "/jobs/{id}/sign"), Call::Look, || get(page::sign::page)),
     write((Page, "/jobs/{id}/sign"), Call::Sign, || post(page::sign::post)).upload(),
+    read((Page, "/jobs/{id}/section"), Call::Look, || get(page::section::page)),
+    read((Page, "/jobs/{id}/section/{half}/{frame}"), Call::Look, || get(page::section::picture)),
+    read((Page, "/jobs/{id}/try"), Call::Look, || get(page::section::try_a_change)),
+    read((Poll, "/api/jobs/{id}/section"), Call::Look, || get(page::section::json)),
+    read((Poll, "/api/jobs/{id}/section/progress"), Call::Look, || get(page::section::progress)),
     read((Page, "/jobs/{id}/report.pdf"), Call::Look, || get(page::download::pdf)),
     read((Page, "/jobs/{id}/record.json"), Call::Look, || get(page::download::export)),
     read((Page, "/jobs/{id}/files/{hash}"), Call::Look, || get(page::download::photo)),
@@ -372,3 +381,6 @@ const SOURCES: &str = "default-src 'none'; script-src 'self'; style-src 'self'; 
                        blob:; font-src 'self'; connect-src 'self'; manifest-src 'self'; \
                        worker-src 'self'; form-action 'self'; base-uri 'none'; \
                        frame-ancestors 'none'";
+
+#[cfg(test)]
+mod tests;

@@ -85,3 +85,6 @@ impl Words {
         self.bundle.format_pattern(pattern, args, &mut Vec::new()).into_owned()
     }
 }
+
+#[cfg(test)]
+mod tests;

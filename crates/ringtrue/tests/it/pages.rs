@@ -1,6 +1,7 @@
 //! The bench as a browser and a program meet it: a real server on a free port.
 
 mod client;
+mod matrix;
 mod refusals;
 mod twice;
 mod walk;

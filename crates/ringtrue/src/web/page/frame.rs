@@ -1,7 +1,9 @@
 //! What stands around every page.
 
 use axum::http::HeaderMap;
+use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::System;
+use ringtrue_report::Set;
 
 use crate::web::session::Visitor;
 use crate::web::words::{Words, english};
@@ -85,6 +87,22 @@ impl Frame {
             idle_seconds: shared.sessions.idle_seconds(),
             here: "/jobs".to_owned(),
             back: "/jobs".to_owned(),
+        }
+    }
+
+    /// The mark of a verdict.
+    #[expect(clippy::unused_self, reason = "templates reach it through the frame")]
+    pub(crate) fn mark(&self, verdict: &Verdict) -> String {
+        ringtrue_report::verdict_mark(*verdict).svg
+    }
+
+    /// How a column of a report's table is set.
+    #[expect(clippy::unused_self, reason = "templates reach it through the frame")]
+    pub(crate) fn set_class(&self, set: &Set) -> &'static str {
+        match set {
+            Set::Words => "words",
+            Set::Prose => "prose",
+            Set::Numbers => "number",
         }
     }
 

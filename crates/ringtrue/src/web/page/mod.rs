@@ -7,11 +7,15 @@ pub(crate) mod frame;
 pub(crate) mod history;
 pub(crate) mod job;
 pub(crate) mod jobs;
+pub(crate) mod judged;
+pub(crate) mod library;
 pub(crate) mod people;
+pub(crate) mod section;
 pub(crate) mod sign;
 pub(crate) mod start;
 pub(crate) mod step;
 pub(crate) mod step_form;
+pub(crate) mod trial;
 
 use askama::Template;
 use axum::http::StatusCode;

@@ -10,6 +10,7 @@ use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Place;
 use ringtrue_job::job::{Standing, StepState};
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_report::{Block, Cell, Section};
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::DecidedBy;
 
@@ -17,6 +18,7 @@ use super::Shown;
 use super::evidence::{Asked, GaugeLine, gauges};
 use super::frame::Frame;
 use super::job::{Head, NextThing, href, standing_key};
+use super::judged;
 use super::step_form;
 use crate::kept::Kept;
 use crate::web::Shared;
@@ -48,6 +50,8 @@ pub(crate) struct StepPage {
     standing: &'static str,
     is_done: bool,
     verdict: Option<Judged>,
+    /// What the report says of it.
+    sections: Arc<Vec<Section>>,
     next: NextThing,
     /// Where the next thing is another one than this step.
     goes_on: bool,
@@ -168,6 +172,7 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
         standing: standing_key(&standing),
         is_done: standing.is_done() || standing == Standing::Unsigned,
         verdict,
+        sections: judged::sections(kept, place, frame.units),
         next,
         goes_on,
         may_work: Call::Record.is_allowed(role) && kept.job.signed_at().is_none(),

@@ -1,0 +1,141 @@
+//! A joint as it closes: numbers and pictures at any gap of its curve, and two joints' loads on
+//! one plot. For whoever moves a slider; nothing here solves anything.
+
+use ringtrue_metrology::units::System;
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::face_load::{GapLoad, GapPoint, HalfOutcome, LoadPoint, Outcome};
+use serde::Serialize;
+
+use crate::Drawing;
+use crate::figure::load_curve::{self, Marker};
+use crate::pictures::{at_point, between, drawn_at, whose};
+use crate::reader::Reader;
+
+/// Most frames of a closing.
+const FRAMES: usize = 25;
+
+/// A joint at one gap.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ClosingFrame {
+    /// Seal gap.
+    pub gap_mm: f64,
+    /// Face load at the contact band's mean diameter.
+    pub face_load_n_per_mm: f64,
+    /// Each half there; one where a seal is taken against its like.
+    pub halves: Vec<ClosingHalf>,
+}
+
+/// One half at a gap.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ClosingHalf {
+    /// Which half.
+    pub half: Half,
+    /// Travel from the first touch.
+    pub travel_mm: f64,
+    /// Assembled height.
+    pub height_mm: f64,
+    /// Roll of the section.
+    pub roll_deg: f64,
+    /// Largest contact pressure of the load ring.
+    pub peak_contact_mpa: f64,
+    /// Largest principal stretch.
+    pub max_principal_stretch: f64,
+}
+
+/// Frames of a joint from the first touch to its smallest gap.
+#[must_use]
+pub fn closing(outcome: &Outcome) -> Vec<ClosingFrame> {
+    let mut curve: Vec<GapPoint> = outcome.joint.curve.clone();
+    curve.sort_by(|a, b| b.gap_mm.total_cmp(&a.gap_mm));
+    let count = curve.len();
+    let chosen = (0..count.min(FRAMES)).map(|i| match count {
+        0..=FRAMES => i,
+        _ => i * (count - 1) / (FRAMES - 1),
+    });
+    chosen.filter_map(|i| curve.get(i)).map(|point| frame(outcome, point)).collect()
+}
+
+fn frame(outcome: &Outcome, point: &GapPoint) -> ClosingFrame {
+    let load = point.face_load_n_per_mm;
+    let half = |half: &HalfOutcome| {
+        let at = point_at(half, load);
+        ClosingHalf {
+            half: half.half,
+            travel_mm: at.travel_mm,
+            height_mm: at.height_mm,
+            roll_deg: at.roll_deg,
+            peak_contact_mpa: at.peak_contact_mpa,
+            max_principal_stretch: at.max_principal_stretch,
+        }
+    };
+    ClosingFrame {
+        gap_mm: point.gap_mm,
+        face_load_n_per_mm: load,
+        halves: outcome.halves.iter().map(half).collect(),
+    }
+}
+
+/// A half where it carries a load: both halves of a closed joint carry the same. Between two
+/// points of the curve by straight lines.
+fn point_at(half: &HalfOutcome, load: f64) -> LoadPoint {
+    let curve = &half.curve;
+    let next = curve.partition_point(|point| point.face_load_n_per_mm < load);
+    let travel = match (next.checked_sub(1).and_then(|i| curve.get(i)), curve.get(next)) {
+        (Some(a), Some(b)) if b.face_load_n_per_mm > a.face_load_n_per_mm => {
+            let share =
+                (load - a.face_load_n_per_mm) / (b.face_load_n_per_mm - a.face_load_n_per_mm);
+            a.travel_mm + share * (b.travel_mm - a.travel_mm)
+        }
+        (_, Some(end)) | (Some(end), None) => end.travel_mm,
+        (None, None) => 0.0,
+    };
+    let at = |of: fn(&LoadPoint) -> f64| between(curve, travel, of);
+    LoadPoint {
+        travel_mm: travel,
+        height_mm: half.free_height_mm - travel,
+        face_load_n_per_mm: load,
+        standard_uncertainty_n_per_mm: at(|point| point.standard_uncertainty_n_per_mm),
+        force_n: at(|point| point.force_n),
+        roll_deg: at(|point| point.roll_deg),
+        peak_contact_mpa: at(|point| point.peak_contact_mpa),
+        max_principal_stretch: at(|point| point.max_principal_stretch),
+    }
+}
+
+/// The load ring of a half at a gap; `None` where its curve holds no picture.
+#[must_use]
+pub fn closing_drawing(
+    outcome: &Outcome,
+    half: Half,
+    gap_mm: f64,
+    system: System,
+) -> Option<Drawing> {
+    let reader = Reader::new(system);
+    let half = outcome.halves.iter().find(|one| one.half == half)?;
+    let load = load_curve::load_at(&outcome.joint, gap_mm)?;
+    let stage = at_point(&point_at(half, load), reader);
+    let name = format!("half-{}-closing", half.half.name());
+    drawn_at((&name, &whose(half, &outcome.joint)), half, &stage, reader)
+}
+
+/// Face load over the gap with one gap marked.
+#[must_use]
+pub fn load_over_gap(outcome: &Outcome, gap_mm: f64, system: System) -> Option<Drawing> {
+    let marker = Marker { gap_mm, words: "this gap" };
+    load_curve::gap("face-load", &outcome.joint, Some(marker), Reader::new(system))
+}
+
+/// Face load over the gap of a joint, and of the same joint with something changed.
+#[must_use]
+pub fn load_compared([own, changed]: [&Outcome; 2], system: System) -> Option<Drawing> {
+    load_curve::compared("face-load-compared", [&own.joint, &changed.joint], Reader::new(system))
+}
+
+/// A load in words: gap, load with its uncertainty.
+#[must_use]
+pub fn load_at(load: &GapLoad, system: System) -> String {
+    let reader = Reader::new(system);
+    let u = load.standard_uncertainty_n_per_mm;
+    let said = reader.line_loads().uncertain(load.face_load_n_per_mm, Some(u));
+    format!("{}: {said}", reader.exact(load.gap_mm, reader.workshop_decimals()))
+}
