@@ -63,6 +63,8 @@ pub(crate) struct Assembly {
     props: Vec<(Axis, usize)>,
     prop_stiffness: f64,
     floor: f64,
+    /// Residual `r`, `z` and stiffness `rr`, `zr`, `zz` of each contact point without contact.
+    bare: Vec<[f64; 5]>,
     borders: Vec<Vec<f64>>,
     pub(crate) slips: Vec<Slip>,
     /// How each pair has behaved in this increment's iterations.
@@ -132,6 +134,7 @@ impl Assembly {
             conduct: vec![Conduct::FRESH; model.contacts.pairs.len()],
             krylov: Krylov::new(),
             scratch: vec![0.0; n],
+            bare: vec![[0.0; 5]; model.contacts.points.len()],
             props,
             prop_stiffness: young,
             floor: FLOOR * young,
@@ -170,7 +173,6 @@ impl Assembly {
             Material::Ogden(law) => fill.elements(law),
             Material::SaintVenantKirchhoff(law) => fill.elements(law),
         };
-        let (contact_force, penetration, on_trial) = self.add_contact(model, state, load);
         let values = self.matrix.values_mut();
         for &slot in &self.diagonal {
             values[slot as usize] += self.floor;
@@ -193,6 +195,54 @@ impl Assembly {
                 }
             }
         }
+        self.keep_bare(model);
+        self.close(model, (state, load), (least_j, pressure_mismatch))
+    }
+
+    /// Fills residual and stiffness again at the state of the last [`Self::assemble`], of which only
+    /// contact memories have changed since: the elements' share stands.
+    pub(crate) fn assemble_contact(
+        &mut self,
+        model: &Model<'_>,
+        state: &State,
+        load: &Load,
+        last: &Imbalance,
+    ) -> Imbalance {
+        let values = self.matrix.values_mut();
+        for ((point, slots), bare) in
+            model.contacts.points.iter().zip(&self.node_slots).zip(&self.bare)
+        {
+            self.residual[2 * point.node..2 * point.node + 2].copy_from_slice(&bare[..2]);
+            for (slot, value) in slots.iter().zip(&bare[2..]) {
+                if *slot != OUT {
+                    values[*slot as usize] = *value;
+                }
+            }
+        }
+        self.close(model, (state, load), (last.least_j, last.pressure_mismatch))
+    }
+
+    /// Notes what stands in the contact points' entries before contact is added.
+    fn keep_bare(&mut self, model: &Model<'_>) {
+        let values = self.matrix.values_mut();
+        let points = model.contacts.points.iter().zip(&self.node_slots);
+        for ((point, slots), bare) in points.zip(&mut self.bare) {
+            bare[..2].copy_from_slice(&self.residual[2 * point.node..2 * point.node + 2]);
+            for (slot, value) in slots.iter().zip(&mut bare[2..]) {
+                *value = if *slot == OUT { 0.0 } else { values[*slot as usize] };
+            }
+        }
+    }
+
+    /// Adds contact, fixes what is fixed, and takes the norms.
+    fn close(
+        &mut self,
+        model: &Model<'_>,
+        (state, load): (&State, &Load),
+        (least_j, pressure_mismatch): (f64, f64),
+    ) -> Imbalance {
+        let (contact_force, penetration, on_trial) = self.add_contact(model, state, load);
+        let values = self.matrix.values_mut();
         for &unknown in &self.fixed {
             values[self.diagonal[unknown] as usize] = self.prop_stiffness;
             self.residual[unknown] = 0.0;

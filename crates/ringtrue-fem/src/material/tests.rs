@@ -85,3 +85,12 @@ fn derivatives_agree_with_dual_numbers() {
         }
     }
 }
+
+#[test]
+fn the_cube_root_of_the_volume_is_the_library_s() {
+    for k in -4000..=4000 {
+        let j = 1.0 + f64::from(k) * 5e-5;
+        let off = super::inverse_cube_root(j) * j.cbrt() - 1.0;
+        assert!(off.abs() < 1e-15, "{j}: {off:e}");
+    }
+}

@@ -103,7 +103,7 @@ pub(crate) fn equilibrate(
             }
             take_overs += 1;
             take_over(model, assembly, load, state);
-            imbalance = assembly.assemble(model, state, load);
+            imbalance = assembly.assemble_contact(model, state, load, &imbalance);
         }
     }
     (MOST_ITERATIONS, Err(IncrementError::NotConverged(MOST_ITERATIONS)))
