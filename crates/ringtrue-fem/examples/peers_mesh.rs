@@ -2,7 +2,7 @@
 //!
 //! `bench/peers/run.sh` calls it. One JSON object: nodes `[r, z]` without the elements' centres,
 //! elements of eight nodes (corners counter-clockwise, then the middles of the sides), boundary
-//! edges, each step's axial force on the ring in N/mm, and the seconds of five runs.
+//! edges, each step's axial force on the ring in N/mm, and the wall-clock seconds of five runs.
 
 // An example talks to whoever runs it, and stops where it can't go on.
 #![allow(clippy::print_stdout, clippy::unwrap_used)]

@@ -204,8 +204,7 @@ impl Assembly {
     pub(crate) fn assemble_contact(
         &mut self,
         model: &Model<'_>,
-        state: &State,
-        load: &Load,
+        (state, load): (&State, &Load),
         last: &Imbalance,
     ) -> Imbalance {
         let values = self.matrix.values_mut();

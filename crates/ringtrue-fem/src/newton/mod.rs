@@ -72,8 +72,10 @@ pub(crate) fn equilibrate(
         };
         spare.copy_from(state);
         let mut scale = damping.scale(imbalance.residual);
-        for _ in 0..=MOST_HALVINGS {
-            state.copy_from(spare);
+        for halvings in 0..=MOST_HALVINGS {
+            if halvings > 0 {
+                state.copy_from(spare);
+            }
             assembly.update(model, (hold, scale), state);
             imbalance = assembly.assemble(model, state, load);
             if imbalance.least_j > LEAST_J_ON_THE_WAY * state.least_j {
@@ -103,7 +105,7 @@ pub(crate) fn equilibrate(
             }
             take_overs += 1;
             take_over(model, assembly, load, state);
-            imbalance = assembly.assemble_contact(model, state, load, &imbalance);
+            imbalance = assembly.assemble_contact(model, (state, load), &imbalance);
         }
     }
     (MOST_ITERATIONS, Err(IncrementError::NotConverged(MOST_ITERATIONS)))
