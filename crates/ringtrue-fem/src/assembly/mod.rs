@@ -199,8 +199,8 @@ impl Assembly {
         self.close(model, (state, load), (least_j, pressure_mismatch))
     }
 
-    /// Fills residual and stiffness again at the state of the last [`Self::assemble`], of which only
-    /// contact memories have changed since: the elements' share stands.
+    /// Fills residual and stiffness again at the state of the last [`Self::assemble`], of which
+    /// only contact memories have changed since: the elements' share stands.
     pub(crate) fn assemble_contact(
         &mut self,
         model: &Model<'_>,
