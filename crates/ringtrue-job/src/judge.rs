@@ -2,8 +2,8 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::{
-    RoomError, agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack,
-    leak_test, matching, roughness,
+    RoomError, agents, alignment, assembled_height, chilling, closing, face_load, flatness,
+    gap_stack, leak_test, matching, roughness,
 };
 use serde::{Serialize, Serializer};
 
@@ -32,6 +32,8 @@ pub enum Evidence {
     Roughness(roughness::Input),
     /// Light bands on a lapped face.
     Flatness(flatness::Input),
+    /// Bolts and feeler readings.
+    Closing(closing::Input),
 }
 
 /// What a room answered.
@@ -58,6 +60,8 @@ pub enum Answer {
     Roughness(Box<roughness::Outcome>),
     /// What the bands show.
     Flatness(Box<flatness::Outcome>),
+    /// How the joint closed.
+    Closing(Box<closing::Outcome>),
 }
 
 /// One judged question. Page, PDF and JSON are views of this value.
@@ -90,6 +94,7 @@ impl Assessment {
             Answer::Alignment(outcome) => outcome.verdict,
             Answer::Roughness(outcome) => outcome.verdict,
             Answer::Flatness(outcome) => outcome.verdict,
+            Answer::Closing(outcome) => outcome.verdict,
         }
     }
 }
@@ -130,6 +135,9 @@ pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
         }
         Evidence::Flatness(input) => {
             (Question::Flatness, Answer::Flatness(Box::new(flatness::evaluate(input)?)))
+        }
+        Evidence::Closing(input) => {
+            (Question::Closing, Answer::Closing(Box::new(closing::evaluate(input)?)))
         }
     };
     Ok(assessment(question, answer))

@@ -2,8 +2,8 @@
 
 use ringtrue_metrology::source::Source;
 use ringtrue_seal::{
-    agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack, leak_test,
-    matching, roughness,
+    agents, alignment, assembled_height, chilling, closing, face_load, flatness, gap_stack,
+    leak_test, matching, roughness,
 };
 use serde::Serialize;
 
@@ -31,6 +31,8 @@ pub enum Question {
     Roughness,
     /// Is the lapped face flat?
     Flatness,
+    /// How is the joint drawn together, and did it close evenly?
+    Closing,
 }
 
 impl Question {
@@ -48,6 +50,7 @@ impl Question {
             Self::Alignment => "Alignment",
             Self::Roughness => "Ramp finish",
             Self::Flatness => "Face flatness",
+            Self::Closing => "Closing",
         }
     }
 
@@ -67,6 +70,7 @@ impl Question {
             Self::Alignment => "Are the two housings concentric and square to each other?",
             Self::Roughness => "Is the ramp smooth enough, and rough enough to hold the toric?",
             Self::Flatness => "Is the lapped face flat?",
+            Self::Closing => "Is the gap of the closed joint inside its limits all round?",
         }
     }
 
@@ -84,6 +88,7 @@ impl Question {
             Self::Alignment => alignment::SOURCES,
             Self::Roughness => roughness::SOURCES,
             Self::Flatness => flatness::SOURCES,
+            Self::Closing => closing::SOURCES,
         }
     }
 }

@@ -36,8 +36,8 @@ use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
 use ringtrue_seal::{
-    agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack, leak_test,
-    matching, roughness,
+    agents, alignment, assembled_height, chilling, closing, face_load, flatness, gap_stack,
+    leak_test, matching, roughness,
 };
 
 /// One joint with everything that was judged on it.
@@ -54,7 +54,7 @@ pub struct JointReport<'a> {
     /// The face load; none where it was not computed, which the report then says.
     pub load: Option<&'a face_load::Outcome>,
     /// The checks between cleaning and closing that were made, in the order of their pages.
-    pub further: &'a [Further<'a>],
+    pub further: &'a [CheckMade<'a>],
     /// The gauge that the heights were read with, where it is known.
     pub gauge: Option<&'a Gauge>,
     /// What was read: the files, in the order in which they are listed.
@@ -65,6 +65,15 @@ pub struct JointReport<'a> {
     pub made: Timestamp,
     /// Version of the program that makes it.
     pub program_version: &'a str,
+}
+
+/// A check and where it was made.
+#[derive(Debug, Clone, Copy)]
+pub struct CheckMade<'a> {
+    /// Where, as its pages say: `half a`; empty where that needs no words.
+    pub place: &'a str,
+    /// What its room says.
+    pub check: Further<'a>,
 }
 
 /// A check between cleaning and closing: what its room says.
@@ -82,6 +91,8 @@ pub enum Further<'a> {
     LeakTest(&'a leak_test::Outcome),
     /// May this agent touch this toric?
     Agents(&'a agents::Outcome),
+    /// Is the gap of the closed joint inside its limits all round?
+    Closing(&'a closing::Outcome),
 }
 
 impl<'a> Further<'a> {
@@ -95,6 +106,7 @@ impl<'a> Further<'a> {
             Answer::Chilling(outcome) => Some(Self::Chilling(outcome)),
             Answer::LeakTest(outcome) => Some(Self::LeakTest(outcome)),
             Answer::Agents(outcome) => Some(Self::Agents(outcome)),
+            Answer::Closing(outcome) => Some(Self::Closing(outcome)),
             Answer::Matching(_)
             | Answer::AssembledHeight(_)
             | Answer::SealGap(_)
@@ -162,8 +174,8 @@ pub fn job_document(report: &JointReport, record: &JobRecord) -> Document {
 
 /// The drawings of one check.
 #[must_use]
-pub fn check_drawings(further: &Further, system: System) -> Vec<Drawing> {
-    section::further::drawings(further, system)
+pub fn check_drawings(check: &Further, system: System) -> Vec<Drawing> {
+    section::further::drawings(&CheckMade { place: "", check: *check }, system)
 }
 
 /// The mark of a verdict, of its own shape.

@@ -8,6 +8,7 @@ pub mod agents;
 pub mod alignment;
 pub mod assembled_height;
 pub mod chilling;
+pub mod closing;
 pub mod definition;
 pub mod face_load;
 mod finding;

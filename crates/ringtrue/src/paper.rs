@@ -1,9 +1,10 @@
 //! A job's report: judged again from what its record holds, drawn and set as a PDF.
 
 use ringtrue_job::job::{JobAssessments, assessments};
-use ringtrue_job::{Answer, Assessment, evidence, judge_load};
+use ringtrue_job::{Answer, Assessment, Evidence, evidence, judge, judge_load};
 use ringtrue_metrology::units::System;
-use ringtrue_report::{Halves, HeightTry, InputFile, JobRecord, JointReport};
+use ringtrue_report::{CheckMade, Further, Halves, HeightTry, InputFile, JobRecord, JointReport};
+use ringtrue_seal::closing::Load;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::{assembled_height, face_load, gap_stack, matching};
 use ringtrue_store::{Store, TreeHead};
@@ -63,6 +64,13 @@ pub(crate) fn with_report<T>(
         With::Load => face_load(kept, &judged),
         With::Record => None,
     };
+    let checks = checks(&judged, load.as_ref())?;
+    let further: Vec<CheckMade<'_>> = checks
+        .iter()
+        .filter_map(|(place, assessment)| {
+            Some(CheckMade { place, check: Further::of(&assessment.answer)? })
+        })
+        .collect();
     let gauge = judged.heights.iter().rev().find_map(|one| kept.plan.gauge(&one.gauge?));
     let inputs: Vec<(String, String)> = inputs(kept, &judged);
     let inputs: Vec<InputFile<'_>> =
@@ -73,7 +81,7 @@ pub(crate) fn with_report<T>(
         heights: Halves { a: &a, b: &b },
         gap: gap(&judged.gap),
         load: load.as_ref().map(self::load),
-        further: &[],
+        further: &further,
         gauge,
         inputs: &inputs,
         system,
@@ -81,6 +89,35 @@ pub(crate) fn with_report<T>(
         program_version: judged.gap.program_version,
     };
     Ok(make(&report))
+}
+
+/// The checks that count, each with where it was made; the same check with the same answer stands
+/// once. What the record can't hold of a closing, the load, is taken in for the page.
+fn checks(
+    judged: &JobAssessments,
+    load: Option<&Assessment>,
+) -> Result<Vec<(String, Assessment)>, Problem> {
+    let mut all: Vec<(String, Assessment)> = Vec::new();
+    for one in &judged.checks {
+        let mut evidence = one.evidence.clone();
+        let assessment = match (&mut evidence, load) {
+            (Evidence::Closing(input), Some(load)) => {
+                input.load = Some(Load::of(&self::load(load).joint));
+                judge(&evidence).map_err(Problem::room)?
+            }
+            (_, _) => one.assessment.clone(),
+        };
+        let half = one.place.half.map_or(String::new(), |half| format!(", half {}", half.name()));
+        let place = format!("{}{half}", one.name.replace('-', " "));
+        match all.iter_mut().find(|(_, known)| *known == assessment) {
+            Some((places, _)) => {
+                places.push_str("; ");
+                places.push_str(&place);
+            }
+            None => all.push((place, assessment)),
+        }
+    }
+    Ok(all)
 }
 
 fn face_load(kept: &Kept, judged: &JobAssessments) -> Option<Assessment> {
@@ -102,6 +139,9 @@ fn inputs(kept: &Kept, judged: &JobAssessments) -> Vec<(String, String)> {
     }
     for one in &judged.heights {
         inputs.push((format!("readings, half {}", one.half.name()), one.origin.clone()));
+    }
+    for one in &judged.checks {
+        inputs.push((one.place.to_string(), one.origin.clone()));
     }
     inputs
 }

@@ -7,6 +7,7 @@
 mod agents;
 mod alignment;
 mod chilling;
+mod closing;
 mod flatness;
 mod leak_test;
 mod roughness;
@@ -43,17 +44,20 @@ pub enum Check {
     LeakTest,
     /// A cleaning or wetting agent.
     Agents,
+    /// Feeler readings round the closed joint, and its bolts.
+    Closing,
 }
 
 impl Check {
     /// All of them.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::Alignment,
         Self::Roughness,
         Self::Flatness,
         Self::Chilling,
         Self::LeakTest,
         Self::Agents,
+        Self::Closing,
     ];
 
     /// The check that a reading set of a procedure is given for; `None` for the two that are
@@ -68,7 +72,29 @@ impl Check {
             ReadingSet::Chilling => Some(Self::Chilling),
             ReadingSet::LeakTest => Some(Self::LeakTest),
             ReadingSet::Agents => Some(Self::Agents),
+            ReadingSet::Closing => Some(Self::Closing),
         }
+    }
+
+    /// The check with this name: `leak-test`.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|check| check.name() == name)
+    }
+
+    /// Its name, as procedures have it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Alignment => ReadingSet::Alignment,
+            Self::Roughness => ReadingSet::Roughness,
+            Self::Flatness => ReadingSet::Flatness,
+            Self::Chilling => ReadingSet::Chilling,
+            Self::LeakTest => ReadingSet::LeakTest,
+            Self::Agents => ReadingSet::Agents,
+            Self::Closing => ReadingSet::Closing,
+        }
+        .name()
     }
 
     /// Its question.
@@ -81,6 +107,7 @@ impl Check {
             Self::Chilling => Question::Chilling,
             Self::LeakTest => Question::LeakTest,
             Self::Agents => Question::Agents,
+            Self::Closing => Question::Closing,
         }
     }
 
@@ -94,6 +121,7 @@ impl Check {
             Self::Chilling => chilling::SETTINGS,
             Self::LeakTest => leak_test::SETTINGS,
             Self::Agents => agents::SETTINGS,
+            Self::Closing => closing::SETTINGS,
         }
     }
 
@@ -105,6 +133,7 @@ impl Check {
             Self::Roughness => "ra",
             Self::Flatness => "angle,bend,spacing",
             Self::LeakTest => "time,pressure,temperature",
+            Self::Closing => "angle,gap",
             Self::Chilling | Self::Agents => "",
         }
     }
@@ -121,6 +150,7 @@ impl Check {
             Self::Chilling => chilling::evidence(made).map(Evidence::Chilling),
             Self::LeakTest => leak_test::evidence(made).map(Evidence::LeakTest),
             Self::Agents => agents::evidence(made).map(Evidence::Agents),
+            Self::Closing => closing::evidence(made).map(Evidence::Closing),
         }
     }
 }

@@ -87,6 +87,7 @@ pub(super) fn assess(
         DecidedBy::Chilling => of_checks(plan, (place, step), (state, Check::Chilling)),
         DecidedBy::LeakTest => of_checks(plan, (place, step), (state, Check::LeakTest)),
         DecidedBy::Agents => of_checks(plan, (place, step), (state, Check::Agents)),
+        DecidedBy::Closing => of_checks(plan, (place, step), (state, Check::Closing)),
     }
 }
 
@@ -484,9 +485,12 @@ pub struct JobAssessments {
 pub struct JudgedCheck {
     /// Where it was made.
     pub place: Place,
-    /// The evidence's name within the step, and where its readings came from, with the event that
-    /// holds them.
+    /// The evidence's name within the step.
+    pub name: String,
+    /// Where its readings came from, and the event that holds them.
     pub origin: String,
+    /// What they come to.
+    pub evidence: Evidence,
     /// Judged.
     pub assessment: Assessment,
 }
@@ -550,10 +554,13 @@ fn place_checks(
         let Some(check) = asked.readings.and_then(Check::of) else { continue };
         let Some(given) = state.current(&asked.name) else { continue };
         let Entry::Readings(found) = &given.given.entry else { continue };
+        let evidence = check.evidence(&made(plan, place, found))?;
         all.push(JudgedCheck {
             place: place.clone(),
-            origin: format!("{}: {}, event {}", asked.name, found.origin(), given.sequence),
-            assessment: check_assessment(plan, place, (check, found))?,
+            name: asked.name.clone(),
+            origin: format!("{}, event {}", found.origin(), given.sequence),
+            assessment: judge(&evidence)?,
+            evidence,
         });
     }
     Ok(all)

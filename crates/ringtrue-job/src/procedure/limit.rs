@@ -84,7 +84,7 @@ pub fn limits_without_gate(procedure: &Procedure, joint: &Joint) -> Vec<LimitKey
             Some(DecidedBy::AssembledHeight) => {
                 matches!(key, LimitKey::AssembledHeight | LimitKey::HeightRange)
             }
-            Some(DecidedBy::SealGap) => key == LimitKey::SealGap,
+            Some(DecidedBy::SealGap | DecidedBy::Closing) => key == LimitKey::SealGap,
             Some(DecidedBy::Limits) => due
                 .step
                 .evidence

@@ -6,6 +6,7 @@
 
 mod bands;
 mod chain;
+mod feeler;
 mod heights;
 mod leak;
 mod profile;
@@ -15,6 +16,7 @@ mod x3p;
 
 pub use bands::{band_uncertainty, bands, flatness_limit};
 pub use chain::{MeasuredSize, chain, measured};
+pub use feeler::feeler;
 pub use heights::heights;
 pub use leak::{LeakReadings, leak};
 pub use profile::{Finish, FinishLimit, finish, finish_limit, instrument_uncertainty};

@@ -133,6 +133,7 @@ words!(DecidedByWord of DecidedBy {
     "chilling" Chilling = DecidedBy::Chilling,
     "leak-test" LeakTest = DecidedBy::LeakTest,
     "agents" Agents = DecidedBy::Agents,
+    "closing" Closing = DecidedBy::Closing,
 });
 
 impl Serialize for Bytes {

@@ -2,50 +2,69 @@
 
 use ringtrue_metrology::units::System;
 
-use super::{agents, alignment, chilling, flatness, leak_test, roughness};
+use super::{agents, alignment, chilling, closing, flatness, leak_test, roughness};
 use crate::document::{Block, Section, VerdictLine};
 use crate::reader::Reader;
-use crate::{Drawing, Further};
+use crate::{CheckMade, Drawing, Further};
 
 /// The verdicts of a check, in the order of its pages.
-pub(super) fn lines(further: &Further, system: System) -> Vec<VerdictLine> {
-    match further {
+pub(super) fn lines(made: &CheckMade, system: System) -> Vec<VerdictLine> {
+    let mut lines = match made.check {
         Further::Alignment(outcome) => alignment::lines(outcome, Reader::new(system)),
         Further::Roughness(outcome) => vec![roughness::line(outcome)],
         Further::Flatness(outcome) => vec![flatness::line(outcome)],
         Further::Chilling(outcome) => vec![chilling::line(outcome, Reader::new(system))],
         Further::LeakTest(outcome) => vec![leak_test::line(outcome)],
         Further::Agents(outcome) => vec![agents::line(outcome)],
+        Further::Closing(outcome) => {
+            closing::line(outcome, Reader::new(system)).into_iter().collect()
+        }
+    };
+    for line in &mut lines {
+        placed(made, &mut line.question);
+        if let Some(scale) = &mut line.scale {
+            named(made, scale);
+        }
     }
+    lines
 }
 
 /// What to do about it, the first thing first.
-pub(super) fn deeds(further: &Further, system: System) -> Vec<String> {
-    match further {
+pub(super) fn deeds(made: &CheckMade, system: System) -> Vec<String> {
+    let mut deeds = match made.check {
         Further::Alignment(outcome) => alignment::deeds(outcome, Reader::new(system)),
         Further::Roughness(outcome) => outcome.actions.clone(),
         Further::Flatness(outcome) => outcome.actions.clone(),
         Further::Chilling(outcome) => chilling::deeds(outcome),
         Further::LeakTest(outcome) => leak_test::deeds(outcome),
         Further::Agents(outcome) => agents::deeds(outcome),
+        Further::Closing(outcome) => outcome.actions.clone(),
+    };
+    if !made.place.is_empty() {
+        deeds.iter_mut().for_each(|deed| *deed = format!("{}: {deed}", made.place));
     }
+    deeds
 }
 
 /// The pages of a check.
-pub(crate) fn section(further: &Further, system: System) -> Section {
-    match further {
+pub(crate) fn section(made: &CheckMade, system: System) -> Section {
+    let mut section = match made.check {
         Further::Alignment(outcome) => alignment::section(outcome, Reader::new(system)),
         Further::Roughness(outcome) => roughness::section(outcome),
         Further::Flatness(outcome) => flatness::section(outcome),
         Further::Chilling(outcome) => chilling::section(outcome, Reader::new(system)),
         Further::LeakTest(outcome) => leak_test::section(outcome),
         Further::Agents(outcome) => agents::section(outcome, Reader::new(system)),
-    }
+        Further::Closing(outcome) => closing::section(outcome, Reader::new(system)),
+    };
+    placed(made, &mut section.title);
+    section.blocks.iter_mut().flat_map(drawn).for_each(|drawing| named(made, drawing));
+    section
 }
 
 /// The drawings of a check's pages.
-pub(crate) fn drawings(further: &Further, system: System) -> Vec<Drawing> {
-    let blocks = section(further, system).blocks.into_iter();
+pub(crate) fn drawings(made: &CheckMade, system: System) -> Vec<Drawing> {
+    let blocks = section(made, system).blocks.into_iter();
     blocks
         .flat_map(|block| match block {
             Block::Drawings(columns) => columns.into_iter().flatten().collect(),
@@ -58,4 +77,37 @@ pub(crate) fn drawings(further: &Further, system: System) -> Vec<Drawing> {
             | Block::Tables(_) => Vec::new(),
         })
         .collect()
+}
+
+/// Every drawing of a block.
+fn drawn(block: &mut Block) -> Vec<&mut Drawing> {
+    match block {
+        Block::Drawings(columns) => columns.iter_mut().flatten().collect(),
+        Block::Verdict(line) => line.scale.iter_mut().collect(),
+        Block::Heading(_)
+        | Block::Text(_)
+        | Block::Small(_)
+        | Block::List(_)
+        | Block::Caution(_)
+        | Block::Tables(_) => Vec::new(),
+    }
+}
+
+/// Says where the check was made.
+fn placed(made: &CheckMade, words: &mut String) {
+    if !made.place.is_empty() {
+        words.push_str(", ");
+        words.push_str(made.place);
+    }
+}
+
+/// Names a drawing apart from that of the same check made elsewhere.
+fn named(made: &CheckMade, drawing: &mut Drawing) {
+    placed(made, &mut drawing.title);
+    let apart = |c: char| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
+    let place: String = made.place.chars().map(apart).collect();
+    for part in place.split('-').filter(|part| !part.is_empty()) {
+        drawing.name.push('-');
+        drawing.name.push_str(part);
+    }
 }

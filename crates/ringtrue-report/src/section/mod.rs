@@ -5,6 +5,7 @@ mod alignment;
 mod assembled_height;
 mod basis;
 mod chilling;
+mod closing;
 mod cover;
 mod face_load;
 mod flatness;

@@ -100,22 +100,42 @@ fn all() -> Vec<(&'static str, Assessment)> {
         ("bands", flatness(bands("bands.csv"), "1 band")),
         ("orders", flatness(bands("band-orders.csv"), "0.2 um")),
         ("closed", flatness(closed, "2 bands")),
+        ("closed evenly", closing(&[2.62, 2.60, 2.57, 2.59], Some(8))),
+        ("closed one-sided", closing(&[3.3, 2.6, 1.9, 2.6], None)),
+        ("many bolts", closing(&[], Some(48))),
     ]
 }
 
+/// Feeler readings evenly round, on a joint whose load curve is a straight line.
+fn closing(gaps_mm: &[f64], bolts: Option<u32>) -> Assessment {
+    let mm = |value: f64| parse::<Length>(&format!("{value} mm")).unwrap();
+    let reading = |(index, gap): (usize, &f64)| closing::Reading {
+        angle: parse(&format!("{} deg", 360.0 * index as f64 / gaps_mm.len() as f64)).unwrap(),
+        gap: mm(*gap),
+    };
+    let point = |gap_mm: f64| {
+        let face_load_n_per_mm = 2.0 * (4.6 - gap_mm);
+        GapPoint { gap_mm, face_load_n_per_mm, force_n: 800.0 * face_load_n_per_mm }
+    };
+    judge(&Evidence::Closing(closing::Input {
+        readings: gaps_mm.iter().enumerate().map(reading).collect(),
+        gap_limits: (Some(mm(2.1)), Some(mm(3.1))),
+        diameter: Some(mm(300.0)),
+        uncertainty: closing::FeelerUncertainty::Stated(mm(0.015)),
+        bolts,
+        steps: closing::STEPS,
+        load: Some(closing::Load {
+            curve: [4.6, 4.0, 3.0, 2.0].map(point).to_vec(),
+            relative_uncertainty: Some(0.06),
+            nominal_gap_mm: Some(2.6),
+        }),
+        levels: Levels::DEFAULT,
+    }))
+    .unwrap()
+}
+
 pub(super) fn further(assessment: &Assessment) -> Further<'_> {
-    match &assessment.answer {
-        Answer::Alignment(outcome) => Further::Alignment(outcome),
-        Answer::Roughness(outcome) => Further::Roughness(outcome),
-        Answer::Flatness(outcome) => Further::Flatness(outcome),
-        Answer::Chilling(outcome) => Further::Chilling(outcome),
-        Answer::LeakTest(outcome) => Further::LeakTest(outcome),
-        Answer::Agents(outcome) => Further::Agents(outcome),
-        Answer::Matching(_)
-        | Answer::AssembledHeight(_)
-        | Answer::SealGap(_)
-        | Answer::FaceLoad(_) => panic!("only checks are listed here"),
-    }
+    Further::of(&assessment.answer).expect("only checks are listed here")
 }
 
 /// All drawings of all checks, in both systems of units.
@@ -139,6 +159,9 @@ fn each_check_has_its_picture() {
     assert!(!has("values", "ramp-finish-1"));
     assert!(has("bands", "face-flatness") && has("orders", "face-flatness"));
     assert!(!has("closed", "face-flatness"));
+    for check in ["closed evenly", "closed one-sided", "many bolts"] {
+        assert!(has(check, "closing"), "{check}");
+    }
 }
 
 #[test]
@@ -168,4 +191,32 @@ fn checks_stand_in_the_report_with_verdict_and_deeds() {
     let list = section.blocks.iter().position(|b| matches!(b, Block::List(_))).unwrap();
     assert!(caution < list);
     assert!(crate::pdf(&document).unwrap().starts_with(b"%PDF-"));
+}
+
+#[test]
+fn the_same_check_made_twice_has_pages_and_pictures_of_its_own() {
+    let checks = all();
+    let bands: Vec<Further<'_>> = checks
+        .iter()
+        .filter(|(name, _)| ["bands", "orders"].contains(name))
+        .map(|(_, assessment)| further(assessment))
+        .collect();
+    let made: Vec<CheckMade<'_>> = ["half a", "half b"]
+        .into_iter()
+        .zip(&bands)
+        .map(|(place, check)| CheckMade { place, check: *check })
+        .collect();
+    let document = fixture::final_drive().document_of(&made);
+    let titles: Vec<&str> = document.sections.iter().map(|s| s.title.as_str()).collect();
+    for half in ["half a", "half b"] {
+        let title = format!("Flatness of the lapped face, {half}");
+        assert!(titles.contains(&title.as_str()), "{titles:?}");
+    }
+    let mut names: Vec<String> =
+        crate::drawings(&document).iter().map(|drawing| drawing.name.clone()).collect();
+    assert!(names.contains(&"face-flatness-half-b".to_owned()), "{names:?}");
+    let count = names.len();
+    names.sort();
+    names.dedup();
+    assert_eq!(names.len(), count);
 }

@@ -17,7 +17,7 @@ use ringtrue_seal::face_load::{self, Outcome as Load, Seals};
 use ringtrue_seal::gap_stack::{self, Link, Outcome as Gap, Size};
 use ringtrue_seal::matching::{self, JointInput, Outcome as Matching};
 
-use crate::{Document, Further, Halves, HeightTry, InputFile, JointReport};
+use crate::{CheckMade, Document, Further, Halves, HeightTry, InputFile, JointReport};
 
 /// Everything that a report borrows.
 pub(crate) struct Case {
@@ -37,7 +37,14 @@ impl Case {
     }
 
     /// The report with checks that were made besides.
-    pub(crate) fn document_with(&self, further: &[Further<'_>]) -> Document {
+    pub(crate) fn document_with(&self, checks: &[Further<'_>]) -> Document {
+        let further: Vec<CheckMade<'_>> =
+            checks.iter().map(|check| CheckMade { place: "", check: *check }).collect();
+        self.document_of(&further)
+    }
+
+    /// The same, each with where it was made.
+    pub(crate) fn document_of(&self, further: &[CheckMade<'_>]) -> Document {
         let a: Vec<_> = self.a.iter().map(|(file, outcome)| HeightTry { file, outcome }).collect();
         let b: Vec<_> = self.b.iter().map(|(file, outcome)| HeightTry { file, outcome }).collect();
         let inputs = [

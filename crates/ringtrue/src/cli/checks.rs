@@ -9,12 +9,12 @@ use clap::builder::PossibleValuesParser;
 use clap::{Arg, ArgAction, ArgMatches, Command};
 use ringtrue_job::check::{Check, CheckError, Made, Parts, Read, Setting};
 use ringtrue_job::event::{Content, ReadingFile, Stated};
-use ringtrue_job::{Answer, Assessment, judge, reading};
+use ringtrue_job::{Answer, Assessment, Evidence, judge, reading};
 use ringtrue_metrology::units::System;
 use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::definition::gauge::Gauge;
 
-use super::{Shown, Units, agent, align, chill, finish, flat, leak, output};
+use super::{Shown, Units, agent, align, chill, close, finish, flat, leak, output};
 use crate::files;
 use crate::problem::Problem;
 
@@ -109,21 +109,35 @@ impl Plainly {
 /// Judges a check on files and settings.
 pub(crate) fn assess(
     check: Check,
+    given: (&[PathBuf], &[Stated]),
+    on: (Option<&Gauge>, Parts<'_>),
+) -> Result<Assessment, Problem> {
+    let evidence = evidence(check, given, on)?;
+    match given.0.first() {
+        Some(path) => judged(&evidence, path),
+        None => judge(&evidence).map_err(Problem::room),
+    }
+}
+
+/// What files and settings of a check come to.
+pub(crate) fn evidence(
+    check: Check,
     (paths, stated): (&[PathBuf], &[Stated]),
     (gauge, parts): (Option<&Gauge>, Parts<'_>),
-) -> Result<Assessment, Problem> {
+) -> Result<Evidence, Problem> {
     let files = paths.iter().map(|path| read(path, path.display().to_string()));
     let files: Vec<ReadingFile> = files.collect::<Result<_, _>>()?;
     let made = Made { files: &files, stated, gauge, parts };
-    let placed = |problem: Problem| match paths.first() {
-        Some(path) => problem.in_file(path),
-        None => problem,
-    };
-    let evidence = check.evidence(&made).map_err(|error| match error {
-        CheckError::Text { origin, error } => Problem::text(Path::new(&origin), error),
-        CheckError::Room(error) => placed(Problem::room(error)),
-    })?;
-    judge(&evidence).map_err(|error| placed(Problem::room(error)))
+    check.evidence(&made).map_err(|error| match (error, paths.first()) {
+        (CheckError::Text { origin, error }, _) => Problem::text(Path::new(&origin), error),
+        (CheckError::Room(error), Some(path)) => Problem::room(error).in_file(path),
+        (CheckError::Room(error), None) => Problem::room(error),
+    })
+}
+
+/// Judges evidence that came from this file.
+pub(crate) fn judged(evidence: &Evidence, path: &Path) -> Result<Assessment, Problem> {
+    judge(evidence).map_err(|error| Problem::room(error).in_file(path))
 }
 
 /// A readings file: a trace in X3P by its ending or its own first bytes, else a text.
@@ -165,6 +179,7 @@ fn text(answer: &Answer, system: System) -> String {
         Answer::Chilling(outcome) => chill::text(outcome, system),
         Answer::LeakTest(outcome) => leak::text(outcome),
         Answer::Agents(outcome) => agent::text(outcome, system),
+        Answer::Closing(outcome) => close::text(outcome, system),
         Answer::Matching(_)
         | Answer::AssembledHeight(_)
         | Answer::SealGap(_)

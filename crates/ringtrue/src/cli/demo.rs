@@ -83,6 +83,7 @@ fn command(example: &Example, folder: &Path) -> report::Arguments {
         readings: example.readings.iter().map(in_folder).collect(),
         gauge: Some(folder.join(example.gauge)),
         measured: example.measured.map(|name| folder.join(name)),
+        check: Vec::new(),
         output: folder.join(format!("{}.pdf", example.folder)),
         svg: Some(folder.join("drawings")),
         units: example.units,

@@ -5,13 +5,13 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use ringtrue_job::{Answer, Assessment, evidence, judge_load};
-use ringtrue_metrology::units::{System, decimals_for, fixed};
+use ringtrue_metrology::units::{System, fixed};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Kind};
 use ringtrue_seal::face_load::{GapLoad, HalfOutcome, Input, Outcome};
 use ringtrue_seal::gap_stack;
 
-use super::output::length as shown;
+use super::output::{length as shown, line_load};
 use super::{Shown, friction, output};
 use crate::curves::Curves;
 use crate::files;
@@ -175,14 +175,7 @@ pub(super) fn gap_line(load: &GapLoad, system: System) -> String {
     )
 }
 
-/// A force per length in the chosen system.
-fn line_load(n_per_mm: f64, u: Option<f64>, system: System) -> String {
-    let decimals = decimals_for(u.map(|u| system.line_load_from_n_per_mm(u)), 2);
-    let value = fixed(system.line_load_from_n_per_mm(n_per_mm), decimals);
-    format!("{value} {}", system.line_load_symbol())
-}
-
-fn closing_force(newton: f64, system: System) -> String {
+pub(super) fn closing_force(newton: f64, system: System) -> String {
     // Three digits are more than the modulus leaves known.
     format!("{} {}", fixed(system.force_from_n(newton), 0), system.force_symbol())
 }

@@ -7,6 +7,7 @@ mod check;
 mod checkpoint;
 mod checks;
 mod chill;
+mod close;
 mod demo;
 mod finish;
 mod flat;
@@ -77,6 +78,8 @@ enum Command {
     Agent(agent::Arguments),
     /// Judge rim and face sweeps of the housings: eccentricity, angle, and which way to move
     Align(align::Arguments),
+    /// Order the bolts of a joint, and judge the gap round it once it is closed
+    Close(close::Arguments),
     /// Judge a ramp's finish from a traced profile or from values
     Finish(finish::Arguments),
     /// Judge a lapped face by its light bands: crown, dish or saddle
@@ -126,6 +129,7 @@ pub(crate) fn run(arguments: impl IntoIterator<Item = OsString>) -> Result<ExitC
         Command::Leak(arguments) => leak::run(&arguments),
         Command::Agent(arguments) => agent::run(&arguments),
         Command::Align(arguments) => align::run(&arguments),
+        Command::Close(arguments) => close::run(&arguments),
         Command::Finish(arguments) => finish::run(&arguments),
         Command::Flat(arguments) => flat::run(&arguments),
         Command::Report(arguments) => report::run(&arguments),

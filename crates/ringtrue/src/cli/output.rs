@@ -50,6 +50,13 @@ pub(crate) fn uncertainty(standard_uncertainty_mm: Option<f64>, system: System) 
     }
 }
 
+/// A force per length in the chosen system.
+pub(crate) fn line_load(n_per_mm: f64, u: Option<f64>, system: System) -> String {
+    let decimals = decimals_for(u.map(|u| system.line_load_from_n_per_mm(u)), 2);
+    let value = fixed(system.line_load_from_n_per_mm(n_per_mm), decimals);
+    format!("{value} {}", system.line_load_symbol())
+}
+
 /// A share as a percentage that never rounds to a certainty: no sample and no model gives one.
 pub(crate) fn percent(share: f64) -> String {
     match share {

@@ -4,18 +4,24 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use ringtrue_job::check::Parts;
 use ringtrue_job::evidence::{self, HeightBasis};
 use ringtrue_job::{Assessment, Evidence, Question, judge};
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_report::{Document, Halves, HeightTry, InputFile, JointReport};
+use ringtrue_report::{CheckMade, Document, Further, Halves, HeightTry, InputFile, JointReport};
+use ringtrue_seal::closing::Load;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::gap_stack;
 
-use super::{HalfFile, Units, check, gap, gate, half_file, height, load, output};
+use super::{HalfFile, Units, check, checks, gap, gate, half_file, height, load, output};
 use crate::curves::Curves;
 use crate::files::{self, JointOnDisk};
 use crate::problem::Problem;
+
+pub(super) use given::GivenCheck;
+
+mod given;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -31,6 +37,11 @@ pub(crate) struct Arguments {
     /// Measured sizes of the gap's links
     #[arg(long, value_name = "FILE")]
     pub(super) measured: Option<PathBuf>,
+    /// A check that was made besides: `CHECK [a|b]: FILE; SETTING=VALUE; ...`, such as
+    /// "flatness a: bands.csv; uncertainty=0.3 mm" or "alignment: sweeps.csv; gauge=dial.toml".
+    /// Checks and settings are named as in a procedure and in the check's own command
+    #[arg(long, value_name = "CHECK", value_parser = given::check)]
+    pub(super) check: Vec<GivenCheck>,
     /// The PDF to write
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: PathBuf,
@@ -85,6 +96,44 @@ struct Judged {
     gap: Assessment,
     /// The face load, or why it was not computed.
     load: Result<Assessment, Problem>,
+    checks: Vec<OfCheck>,
+}
+
+/// One check that was made besides.
+struct OfCheck {
+    /// `half a`; empty on the joint.
+    place: String,
+    /// Its files.
+    files: Vec<String>,
+    assessment: Assessment,
+}
+
+/// A check that was made besides, judged on the parts of the joint.
+fn of_check(
+    given: &GivenCheck,
+    on_disk: &JointOnDisk,
+    load: &Result<Assessment, Problem>,
+) -> Result<OfCheck, Problem> {
+    let gauge = given.gauge.as_deref().map(files::definition::<Gauge>).transpose()?;
+    let materials = [on_disk.material_a.as_ref(), on_disk.material_b.as_ref()];
+    let parts = match given.half {
+        Some(half) => Parts::Half(on_disk.joint.seal(half), materials[half as usize]),
+        None => Parts::Joint(&on_disk.joint, materials),
+    };
+    let made = (&given.files[..], &given.stated[..]);
+    let mut evidence = checks::evidence(given.check, made, (gauge.as_ref(), parts))?;
+    if let (Evidence::Closing(input), Ok(load)) = (&mut evidence, load) {
+        input.load = Some(Load::of(&load::outcome(load).joint));
+    }
+    let assessment = match given.files.first() {
+        Some(path) => checks::judged(&evidence, path)?,
+        None => judge(&evidence).map_err(Problem::room)?,
+    };
+    Ok(OfCheck {
+        place: given.half.map_or(String::new(), |half| format!("half {}", half.name())),
+        files: given.files.iter().map(|path| path.display().to_string()).collect(),
+        assessment,
+    })
 }
 
 impl Judged {
@@ -115,7 +164,9 @@ impl Judged {
         let load = evidence::joint_load(&joint.joint, nominal, None)
             .map_err(room)
             .and_then(|input| load::assess(input, &Curves::kept(), path));
-        Ok(Self { joint, gauge, matching, tries, gap, load })
+        let checks = arguments.check.iter().map(|given| of_check(given, &joint, &load));
+        let checks = checks.collect::<Result<_, Problem>>()?;
+        Ok(Self { joint, gauge, matching, tries, gap, load, checks })
     }
 
     fn tries(&self, half: Half) -> impl DoubleEndedIterator<Item = &Try> {
@@ -136,6 +187,11 @@ impl Judged {
         verdicts.push((self.gap.question.title().to_owned(), self.gap.verdict()));
         let load = self.load.as_ref().map_or(Verdict::NotProven, Assessment::verdict);
         verdicts.push((Question::FaceLoad.title().to_owned(), load));
+        verdicts.extend(self.checks.iter().map(|one| {
+            let title = one.assessment.question.title();
+            let place = if one.place.is_empty() { "" } else { ", " };
+            (format!("{title}{place}{}", one.place), one.assessment.verdict())
+        }));
         verdicts
     }
 
@@ -150,6 +206,14 @@ impl Judged {
                 .collect()
         };
         let (a, b) = (heights(Half::A), heights(Half::B));
+        let checks: Vec<CheckMade<'_>> = self
+            .checks
+            .iter()
+            .filter_map(|one| {
+                let check = Further::of(&one.assessment.answer)?;
+                Some(CheckMade { place: &one.place, check })
+            })
+            .collect();
         let inputs = self.inputs(arguments);
         let inputs: Vec<InputFile<'_>> =
             inputs.iter().map(|(role, name)| InputFile { role, name }).collect();
@@ -159,7 +223,7 @@ impl Judged {
             heights: Halves { a: &a, b: &b },
             gap: gap::outcome(&self.gap),
             load: self.load.as_ref().ok().map(load::outcome),
-            further: &[],
+            further: &checks,
             gauge: self.gauge.as_ref(),
             inputs: &inputs,
             system: arguments.units.system(),
@@ -180,6 +244,10 @@ impl Judged {
         inputs.extend(
             arguments.measured.iter().map(|path| ("measured sizes".to_owned(), shown(path))),
         );
+        for one in &self.checks {
+            let title = one.assessment.question.title();
+            inputs.extend(one.files.iter().map(|file| (title.to_lowercase(), file.clone())));
+        }
         inputs
     }
 

@@ -175,3 +175,75 @@ fn drawings_are_written_on_request() {
         assert!(std::fs::read_to_string(&path).unwrap().contains("</svg>"), "{}", path.display());
     }
 }
+
+/// Curves that are solved once for all runs of the tests.
+fn kept() -> &'static std::path::Path {
+    std::path::Path::new(env!("CARGO_TARGET_TMPDIR"))
+}
+
+#[test]
+fn close_orders_the_bolts_and_judges_the_gap_all_round() {
+    let bench = bench();
+    let run = |more: &[&str]| {
+        let base = ["close", "final-drive/joint.toml", "--feeler", "checks/feeler.csv"];
+        bench.run_in_cache(&[&base[..], more].concat(), kept())
+    };
+    let all = ["--bolts", "12", "--uncertainty", "0.02 mm"];
+    let json = run(&[&all[..], &["--svg", "drawn", "--json"]].concat()).json();
+    assert_eq!(json["verdict"], "conforms");
+    let order: Vec<u64> = json["pull_down"]["order"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|bolt| bolt.as_u64().unwrap())
+        .collect();
+    assert_eq!(order, [1, 7, 4, 10, 2, 8, 5, 11, 3, 9, 6, 12]);
+    let gap = &json["gap"];
+    assert!((number(gap, "mean_mm") - 2.616).abs() < 0.001, "{gap}");
+    assert!((number(gap, "out_of_parallel_mm") - 0.1).abs() < 0.03, "{gap}");
+    // The narrower side carries more.
+    let load = |side: &str| number(&gap[side], "face_load_n_per_mm");
+    assert!(load("narrowest") > load("widest") && load("widest") > 1.0);
+    let forces = json["closing_force"].as_array().unwrap();
+    assert!(forces.len() > 10);
+    assert!(number(&forces[0], "force_n") < number(&forces[forces.len() - 1], "force_n"));
+    let last = &json["pull_down"]["steps"][3];
+    assert!((12.0 * number(last, "force_per_bolt_n") - number(last, "force_n")).abs() < 1e-6);
+    let said = run(&all).stdout();
+    assert!(said.starts_with("Caution: ") && said.contains("1 7 4 10"), "{said}");
+    let svg = std::fs::read_to_string(bench.path().join("drawn/closing.svg")).unwrap();
+    assert!(svg.contains("</svg>"));
+    let tight = ["--limit", "2.60 mm..2.65 mm", "--uncertainty", "0.01 mm", "--gate"];
+    assert_eq!(run(&[&tight[..], &["--without-load"]].concat()).code(), 1);
+    let bare = run(&["--without-load", "--json"]).json();
+    assert_eq!((&bare["verdict"], &bare["pull_down"]), (&"not-proven".into(), &Value::Null));
+    assert_eq!(bare["gap"]["widest"]["face_load_n_per_mm"], Value::Null);
+}
+
+#[test]
+fn a_report_takes_the_checks_that_were_made_besides() {
+    let bench = bench();
+    let checks = [
+        "flatness a: checks/bands.csv; uncertainty=0.3 mm",
+        "flatness b: checks/bands.csv; uncertainty=0.3 mm",
+        "roughness a: checks/ramp-trace.csv; checks/ramp-trace.x3p; uncertainty=3 %",
+        "alignment: checks/sweeps.csv; sag=-0.04 mm; gauge=checks/indicator.toml",
+        "agents: agent=isopropyl-alcohol; bay=60 m3; air-changes=4; amount=30 ml",
+        "leak-test: checks/leak-readings.csv; pressure=gauge; volume=3.20 l; limit=1 sccm",
+        "closing: checks/feeler.csv; uncertainty=0.02 mm; bolts=12",
+    ];
+    let mut arguments = vec!["report", "final-drive/joint.toml", "-o", "r.pdf", "--svg", "drawn"];
+    arguments.extend(checks.iter().flat_map(|check| ["--check", check]));
+    let ran = bench.run_in_cache(&arguments, kept());
+    assert_eq!(ran.code(), 0, "{}", ran.stderr());
+    let said = ran.stdout();
+    for line in
+        ["Face flatness, half a", "Ramp finish, half a", "Alignment ", "Leak test ", "Closing "]
+    {
+        assert!(said.contains(line), "{line}: {said}");
+    }
+    let drawn = ["face-flatness-half-a", "face-flatness-half-b", "ramp-finish-2-half-a", "closing"];
+    for name in drawn.into_iter().chain(["alignment", "leak-test"]) {
+        assert!(bench.path().join(format!("drawn/{name}.svg")).is_file(), "{name}");
+    }
+}

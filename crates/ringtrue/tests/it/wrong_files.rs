@@ -101,6 +101,14 @@ fn each_wrong_handling_gives_one_clear_message_and_nothing_else() {
     refuse_all(&cases);
 }
 
+#[test]
+fn each_wrong_closing_gives_one_clear_message_and_nothing_else() {
+    let cases: Cases = toml::from_str(include_str!("wrong_closing.toml")).unwrap();
+    let own = cases.case.iter().filter(|case| case.arguments[0] == "close").count();
+    assert!(own >= 10, "{own} cases of close");
+    refuse_all(&cases);
+}
+
 fn refuse_all(cases: &Cases) {
     let failures: Vec<String> = cases.case.iter().filter_map(|case| refused(case).err()).collect();
     assert!(failures.is_empty(), "{} failed:\n{}", failures.len(), failures.join("\n"));

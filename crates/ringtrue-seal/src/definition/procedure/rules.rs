@@ -251,7 +251,9 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
         DecidedBy::AssembledHeight => (sets, Times::EachHalf),
         DecidedBy::SealGap => (sets, Times::Once),
         // Of these a step may ask for several: a trace on each ramp.
-        DecidedBy::Alignment | DecidedBy::LeakTest => (sets.min(1), Times::Once),
+        DecidedBy::Alignment | DecidedBy::LeakTest | DecidedBy::Closing => {
+            (sets.min(1), Times::Once)
+        }
         DecidedBy::Roughness | DecidedBy::Flatness | DecidedBy::Chilling => {
             (sets.min(1), Times::EachHalf)
         }
@@ -288,7 +290,8 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
                 | DecidedBy::Flatness
                 | DecidedBy::Chilling
                 | DecidedBy::LeakTest
-                | DecidedBy::Agents => {
+                | DecidedBy::Agents
+                | DecidedBy::Closing => {
                     "a reading set of that question, always given, is wanted in the step"
                 }
                 DecidedBy::Limits => "a value with a `limit`, always given, is wanted in the step",
@@ -321,7 +324,7 @@ fn hold_point(step: &Step, decided_by: DecidedBy, point: HoldPoint) -> Result<()
     let decides = match point {
         HoldPoint::Height => decided_by == DecidedBy::AssembledHeight,
         HoldPoint::Gap => {
-            decided_by == DecidedBy::SealGap
+            matches!(decided_by, DecidedBy::SealGap | DecidedBy::Closing)
                 || decided_by == DecidedBy::Limits
                     && step.evidence.iter().any(|one| one.limit == Some(LimitKey::SealGap))
         }
@@ -341,7 +344,7 @@ fn hold_point(step: &Step, decided_by: DecidedBy, point: HoldPoint) -> Result<()
         | HoldPoint::FacesCleanAndDry
         | HoldPoint::LeakTest
         | HoldPoint::Own => {
-            "the gap is decided by `seal-gap`, or a value against `limits.seal_gap`"
+            "the gap is decided by `seal-gap`, `closing`, or a value against `limits.seal_gap`"
         }
     };
     Err(Misfit::at("decided_by", found, fits))

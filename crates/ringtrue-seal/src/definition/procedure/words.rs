@@ -182,6 +182,8 @@ words! {
         LeakTest = "leak-test",
         /// The agent that wipes or wets, and the bay it is used in.
         Agents = "agents",
+        /// Feeler readings round the closed joint.
+        Closing = "closing",
     }
 }
 
@@ -211,6 +213,8 @@ words! {
         LeakTest = "leak-test",
         /// The worst verdict on the step's agents.
         Agents = "agents",
+        /// The worst verdict on the step's feeler readings.
+        Closing = "closing",
     }
 }
 
@@ -227,6 +231,7 @@ impl DecidedBy {
             Self::Chilling => Some(ReadingSet::Chilling),
             Self::LeakTest => Some(ReadingSet::LeakTest),
             Self::Agents => Some(ReadingSet::Agents),
+            Self::Closing => Some(ReadingSet::Closing),
             Self::Matching | Self::Limits | Self::Evidence => None,
         }
     }

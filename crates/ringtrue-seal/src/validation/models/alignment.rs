@@ -63,6 +63,117 @@ pub(super) fn total_readings(inputs: &Inputs<'_>) -> Result<Quantities, Validati
     })
 }
 
+/// Rim and face read at top and bottom, zero at the top: where two planes on the far shaft stand,
+/// as the source counts. A face that shows more at the bottom has its far end low.
+pub(super) fn rim_and_face_feet(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let rim = inputs.number("rim_bottom")?;
+    let face = inputs.number("face_bottom")?;
+    let diameter = inputs.number("face_diameter")?;
+    let mut readings = four(Surface::Rim, rim);
+    readings.extend(four(Surface::Face, face));
+    let outcome = evaluated(inputs, readings, None, Some(diameter))?;
+    let vertical = |sweep: &alignment::Sweep| {
+        sweep.first_mm * libm::cos(sweep.first_direction_deg.to_radians())
+    };
+    let [rim, face] = outcome.sweeps.as_slice() else {
+        return Err(inputs.wrong("a rim and a face are needed"));
+    };
+    // The room counts an offset up where the top is pushed in: the source states it the other way.
+    let offset = -vertical(rim);
+    let angularity = -2.0 * vertical(face) / diameter;
+    let foot = |distance: f64| angularity * distance - offset;
+    let front = foot(inputs.number("dist_front")?);
+    let rear = foot(inputs.number("dist_rear")?);
+    Ok(Quantities::default()
+        .one("offset", offset)
+        .one("angularity", angularity)
+        .one("front", front)
+        .one("rear", rear))
+}
+
+/// Two rims swept from both shafts: the line of the axis, and where it stands at the feet.
+pub(super) fn reverse_indicator(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let vertical = |key: &str| -> Result<f64, ValidationError> {
+        let readings = four(Surface::Rim, inputs.number(key)?);
+        let outcome = evaluated(inputs, readings, None, None)?;
+        let sweep = &outcome.sweeps[0];
+        Ok(sweep.first_mm * libm::cos(sweep.first_direction_deg.to_radians()))
+    };
+    // The sweep on the stationary shaft is made from the movable one: it sees it the other way.
+    let at_movable = vertical("bottom_minus_top_on_movable")?;
+    let at_stationary = -vertical("bottom_minus_top_on_stationary")?;
+    let apart = inputs.number("AA")?;
+    let slope = (at_movable - at_stationary) / apart;
+    let at = |distance: f64| at_stationary + slope * distance;
+    Ok(Quantities::default()
+        .one("offset_at_stationary_plane", at_stationary)
+        .one("slope", slope)
+        .one("offset_front_feet", at(inputs.number("AB")?))
+        .one("offset_rear_feet", at(inputs.number("AC")?)))
+}
+
+/// Points on a rim, given as radii at their angles to the sweep of its room.
+pub(super) fn circle_points(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let (x, y) = (inputs.numbers("x")?, inputs.numbers("y")?);
+    if x.len() != y.len() {
+        return Err(inputs.wrong("as many x as y are needed"));
+    }
+    let radius = |(x, y): (&f64, &f64)| libm::hypot(*x, *y);
+    // An indicator shows what a place stands off its zero: here the mean radius.
+    let zero = x.iter().zip(&y).map(radius).sum::<f64>() / x.len() as f64;
+    let readings = x.iter().zip(&y).map(|(x, y)| {
+        let at = libm::atan2(*y, *x).to_degrees();
+        reading(Surface::Rim, at, radius((x, y)) - zero)
+    });
+    let outcome = evaluated(inputs, readings.collect(), None, None)?;
+    let sweep = &outcome.sweeps[0];
+    let towards = sweep.first_direction_deg.to_radians();
+    Ok(Quantities::default()
+        .one("cx", sweep.first_mm * libm::cos(towards))
+        .one("cy", sweep.first_mm * libm::sin(towards))
+        .one("R", zero + sweep.mean_mm))
+}
+
+/// What the first wave leaves of a round rim that is only off centre.
+pub(super) fn limacon(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let (off, radius) = (inputs.number("ecc_mm")?, inputs.number("R_mm")?);
+    let readings = (0..360).map(|at| {
+        let angle = f64::from(at).to_radians();
+        let across = off * libm::sin(angle);
+        let seen = off * libm::cos(angle) + (radius * radius - across * across).sqrt();
+        reading(Surface::Rim, f64::from(at), seen - radius)
+    });
+    let outcome = evaluated(inputs, readings.collect(), None, None)?;
+    let sweep = &outcome.sweeps[0];
+    // The source counts from the true radius: what the mean took up belongs to it.
+    let at = |residual: &f64| (residual + sweep.mean_mm).abs();
+    let most = sweep.residuals_mm.iter().map(at).fold(0.0, f64::max);
+    Ok(Quantities::default().one("max_error_um", 1e3 * most))
+}
+
+/// Sweeps whose sag was read on a pipe and is taken off.
+pub(super) fn pipe_sag(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let at_bottom = inputs.number("sag_bottom_reading")?;
+    let corrected = |key: &str| -> Result<f64, ValidationError> {
+        let sag = Sag { at_bottom: mm(at_bottom), top: deg(0.0) };
+        let readings = four(Surface::Rim, inputs.number(key)?);
+        let outcome = evaluated(inputs, readings, Some(sag), None)?;
+        let values = &outcome.sweeps[0].values_mm;
+        Ok(values[2] - values[0])
+    };
+    Ok(Quantities::default()
+        .one("corrected_on_movable", corrected("raw_bottom_on_movable")?)
+        .one("corrected_on_stationary", corrected("raw_bottom_on_stationary")?))
+}
+
+/// Four readings, zero at the top, half of the bottom's at the sides.
+fn four(surface: Surface, bottom: f64) -> Vec<Reading> {
+    [(0.0, 0.0), (90.0, 0.5), (180.0, 1.0), (270.0, 0.5)]
+        .into_iter()
+        .map(|(at, share)| reading(surface, at, share * bottom))
+        .collect()
+}
+
 /// What sag alone shows at the case's angles.
 pub(super) fn sag(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
     let readings = inputs.numbers("angle_deg")?;

@@ -4,6 +4,7 @@
 mod agents;
 mod alignment;
 mod chilling;
+mod closing;
 mod decisions;
 mod dimensions;
 mod face_load;
@@ -83,6 +84,13 @@ pub(super) const MODELS: &[Model] = &[
     model("total-readings", alignment::total_readings),
     model("bracket-sag", alignment::sag),
     model("tip-limit", alignment::tip),
+    model("rim-and-face-feet", alignment::rim_and_face_feet),
+    model("reverse-indicator", alignment::reverse_indicator),
+    model("circle-points", alignment::circle_points),
+    model("limacon", alignment::limacon),
+    model("pipe-sag", alignment::pipe_sag),
+    model("pull-down-order", closing::order),
+    model("feeler-gap", closing::gap),
     model("profile-shape", roughness::shape),
     model("gaussian-filter", roughness::gaussian),
     model("gaussian-shares", roughness::gaussian_shares),
