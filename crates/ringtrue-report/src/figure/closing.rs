@@ -162,8 +162,8 @@ fn in_words(outcome: &Outcome, reader: Reader) -> String {
     let mut words = String::new();
     if let Some(gap) = &outcome.gap {
         words.push_str(&format!(
-            "The gap of the closed joint is {} on the mean, {} at its narrowest at {} and {} at its \
-             widest at {}.",
+            "The gap of the closed joint is {} on the mean, {} at its narrowest at {} and {} at \
+             its widest at {}.",
             reader.uncertain(gap.mean_mm, gap.mean_standard_uncertainty_mm),
             reader.known(gap.narrowest.gap_mm, gap.narrowest.standard_uncertainty_mm),
             reader::direction(gap.narrowest.angle_deg, None),

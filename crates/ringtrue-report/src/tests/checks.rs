@@ -3,16 +3,18 @@
 use std::path::PathBuf;
 
 use ringtrue_job::evidence::{self, AlignmentBasis, FinishBasis, Parts};
-use ringtrue_job::{Answer, Assessment, Evidence, judge, reading};
+use ringtrue_job::{Assessment, Evidence, judge, reading};
 use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{Angle, Length, System, parse};
 use ringtrue_seal::alignment::{IndicatorSense, Sag};
+use ringtrue_seal::closing;
+use ringtrue_seal::face_load::GapPoint;
 use ringtrue_seal::flatness::{Input, LightSource, Pressed, ReadingUncertainty, Seen};
 use ringtrue_seal::roughness::{CutOff, Edition, InstrumentUncertainty};
 
 use super::fixture;
 use crate::document::Block;
-use crate::{Drawing, Further, check_drawings};
+use crate::{CheckMade, Drawing, Further, check_drawings};
 
 fn example(name: &str) -> Vec<u8> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../examples/checks");
@@ -100,14 +102,14 @@ fn all() -> Vec<(&'static str, Assessment)> {
         ("bands", flatness(bands("bands.csv"), "1 band")),
         ("orders", flatness(bands("band-orders.csv"), "0.2 um")),
         ("closed", flatness(closed, "2 bands")),
-        ("closed evenly", closing(&[2.62, 2.60, 2.57, 2.59], Some(8))),
-        ("closed one-sided", closing(&[3.3, 2.6, 1.9, 2.6], None)),
-        ("many bolts", closing(&[], Some(48))),
+        ("closed evenly", closed_joint(&[2.62, 2.60, 2.57, 2.59], Some(8))),
+        ("closed one-sided", closed_joint(&[3.3, 2.6, 1.9, 2.6], None)),
+        ("many bolts", closed_joint(&[], Some(48))),
     ]
 }
 
 /// Feeler readings evenly round, on a joint whose load curve is a straight line.
-fn closing(gaps_mm: &[f64], bolts: Option<u32>) -> Assessment {
+fn closed_joint(gaps_mm: &[f64], bolts: Option<u32>) -> Assessment {
     let mm = |value: f64| parse::<Length>(&format!("{value} mm")).unwrap();
     let reading = |(index, gap): (usize, &f64)| closing::Reading {
         angle: parse(&format!("{} deg", 360.0 * index as f64 / gaps_mm.len() as f64)).unwrap(),

@@ -181,6 +181,21 @@ proptest! {
     }
 
     #[test]
+    fn units_in_are_units_out(gaps in prop::collection::vec(2.2_f64..3.0, 4)) {
+        use ringtrue_metrology::units::parse;
+        let with = |unit: &str, per_mm: f64| {
+            let mut input = closed(&[(0.0, 2.6), (90.0, 2.6), (180.0, 2.6), (270.0, 2.6)]);
+            for (reading, gap) in input.readings.iter_mut().zip(&gaps) {
+                reading.gap = parse(&format!("{} {unit}", gap * per_mm)).unwrap();
+            }
+            evaluate(&input).unwrap().gap.unwrap()
+        };
+        let (mm, inch) = (with("mm", 1.0), with("in", 1.0 / 25.4));
+        prop_assert!((mm.mean_mm - inch.mean_mm).abs() < 1e-7);
+        prop_assert!((mm.out_of_parallel_mm - inch.out_of_parallel_mm).abs() < 1e-7);
+    }
+
+    #[test]
     fn a_worse_gauge_never_shrinks_an_uncertainty(
         gaps in prop::collection::vec(2.2_f64..3.0, 4..9),
         u in 0.001_f64..0.05,
@@ -200,6 +215,7 @@ proptest! {
         let (one, other) = (with(u), with(u * worse));
         let less = |a: Option<f64>, b: Option<f64>| a.unwrap() <= b.unwrap() + 1e-9;
         prop_assert!(less(one.mean_standard_uncertainty_mm, other.mean_standard_uncertainty_mm));
-        prop_assert!(less(one.widest.standard_uncertainty_mm, other.widest.standard_uncertainty_mm));
+        let (one, other) = (one.widest, other.widest);
+        prop_assert!(less(one.standard_uncertainty_mm, other.standard_uncertainty_mm));
     }
 }

@@ -150,6 +150,22 @@ proptest! {
     }
 
     #[test]
+    fn units_in_are_units_out(bend in 0.1_f64..5.0, spacing in 2.0_f64..12.0) {
+        use ringtrue_metrology::units::parse;
+        let with = |unit: &str, per_mm: f64| {
+            let length = |mm: f64| parse(&format!("{} {unit}", mm * per_mm)).unwrap();
+            let amount = BendAmount::Measured { bend: length(bend), spacing: length(spacing) };
+            let mut asked = input(Seen::Bends(vec![Bend { azimuth: deg(0.0), amount }]));
+            asked.uncertainty = ReadingUncertainty::Length(length(0.3));
+            evaluate(&asked).unwrap()
+        };
+        let (mm, inch) = (with("mm", 1.0), with("in", 1.0 / 25.4));
+        prop_assert!((mm.flatness_um - inch.flatness_um).abs() < 1e-9);
+        let u = |outcome: &Outcome| outcome.standard_uncertainty_um.unwrap();
+        prop_assert!((u(&mm) - u(&inch)).abs() < 1e-9);
+    }
+
+    #[test]
     fn a_worse_reader_never_knows_more(bands in -3.0_f64..3.0, u in 0.0_f64..0.5) {
         let with = |u: f64| {
             let mut asked = input(bends(&[(0.0, bands), (90.0, bands / 2.0)]));
