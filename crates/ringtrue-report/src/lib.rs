@@ -36,8 +36,8 @@ use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
 use ringtrue_seal::{
-    agents, alignment, assembled_height, chilling, closing, face_load, flatness, gap_stack,
-    leak_test, matching, roughness,
+    agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack, leak_test,
+    matching, roughness,
 };
 
 /// One joint with everything that was judged on it.
@@ -92,7 +92,7 @@ pub enum Further<'a> {
     /// May this agent touch this toric?
     Agents(&'a agents::Outcome),
     /// Is the gap of the closed joint inside its limits all round?
-    Closing(&'a closing::Outcome),
+    Closing(&'a ringtrue_seal::closing::Outcome),
 }
 
 impl<'a> Further<'a> {
@@ -187,7 +187,7 @@ pub fn verdict_mark(verdict: ringtrue_metrology::conformity::Verdict) -> Drawing
 /// What the report says about one check.
 #[must_use]
 pub fn check_section(further: &Further, system: System) -> Section {
-    section::further::section(further, system)
+    section::further::section(&CheckMade { place: "", check: *further }, system)
 }
 
 /// What the report says about one question on the joint, for a half where it is one of a half;

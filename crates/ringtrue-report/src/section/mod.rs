@@ -80,7 +80,8 @@ pub(crate) fn of_question(
         | Question::Agents
         | Question::Alignment
         | Question::Roughness
-        | Question::Flatness => None,
+        | Question::Flatness
+        | Question::Closing => None,
     }
 }
 

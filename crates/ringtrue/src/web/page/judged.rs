@@ -31,7 +31,8 @@ fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<Section>> {
         | DecidedBy::Flatness
         | DecidedBy::Chilling
         | DecidedBy::LeakTest
-        | DecidedBy::Agents => {
+        | DecidedBy::Agents
+        | DecidedBy::Closing => {
             let judged = ringtrue_job::job::assessments(&kept.plan, &kept.job).ok()?;
             let here = judged.checks.iter().filter(|one| one.place == *place);
             let further = here.filter_map(|one| Further::of(&one.assessment.answer));
