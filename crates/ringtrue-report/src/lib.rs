@@ -4,22 +4,22 @@
 //! the pictures out. Nothing here judges: verdicts, values and uncertainties are those of the
 //! rooms. There is no clock and no file access; the same input gives the same bytes.
 
-mod closing;
 mod document;
 mod figure;
+mod frames;
 mod pdf;
 mod pictures;
 mod reader;
 mod section;
 
-pub use closing::{
-    ClosingFrame, ClosingHalf, closing, closing_drawing, load_at, load_compared, load_over_gap,
-};
 pub use document::{
     Attached, Block, Cell, Column, Cover, Document, Paper, Section, Set, Start, Table, VerdictLine,
     drawings,
 };
 pub use figure::Drawing;
+pub use frames::{
+    ClosingFrame, ClosingHalf, closing, closing_drawing, load_at, load_compared, load_over_gap,
+};
 pub use pdf::{
     AttachmentError, Face, FileChanged, ReportError, TYPE_LICENCE, attachment, file_is_whole, pdf,
     type_face,

@@ -62,6 +62,7 @@ pub(crate) struct Bench {
     at_the_lock: Semaphore,
     live: live::Live,
     compute: compute::Compute,
+    shown: page::judged::Shown,
     wire: Wire,
     address: IpAddr,
 }
@@ -112,6 +113,7 @@ pub(crate) fn serve(options: &Options, ready: impl FnOnce(&str)) -> Result<(), P
         attempts: attempts::Attempts::default(),
         at_the_lock: Semaphore::new(1),
         live: live::Live::default(),
+        shown: page::judged::Shown::default(),
         compute: compute::Compute::start().map_err(|error| broken(&error))?,
         wire,
         address: address.ip(),

@@ -101,6 +101,8 @@ pub(crate) static ROUTES: &[Route] = &[
     write((Page, "/library"), Call::BringIn, || post(page::library::bring_in)).upload(),
     read((Page, "/library/{hash}"), Call::Look, || get(page::library::one)),
     read((Page, "/library/{hash}/file"), Call::Look, || get(page::library::download)),
+    read((Page, "/jobs/build"), Call::OpenJob, || get(page::build::page)),
+    write((Page, "/jobs/build"), Call::OpenJob, || post(page::build::post)),
     read((Page, "/people"), Call::KeepPeople, || get(page::people::page)),
     write((Page, "/people"), Call::KeepPeople, || post(page::people::add)),
     write((Page, "/people/retire"), Call::KeepPeople, || post(page::people::retire)),

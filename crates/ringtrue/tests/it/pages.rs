@@ -3,5 +3,6 @@
 mod client;
 mod matrix;
 mod refusals;
+mod shop;
 mod twice;
 mod walk;

@@ -1,8 +1,10 @@
 //! What the report says about a step's verdict: its section, as on paper, for the page.
 
-use std::sync::Arc;
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use ringtrue_job::Question;
+use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Place;
 use ringtrue_metrology::units::System;
 use ringtrue_report::{Further, Section, check_section, joint_section};
@@ -11,11 +13,37 @@ use ringtrue_seal::definition::procedure::DecidedBy;
 use crate::kept::Kept;
 use crate::paper::{self, With};
 
-/// The section on what decides a step's gate; `None` where that is no question of its own, or
-/// nothing was judged yet.
-pub(crate) fn sections(kept: &Kept, place: &Place, system: System) -> Arc<Vec<Section>> {
-    let found = of_step(kept, place, system).unwrap_or_default();
-    Arc::new(found)
+/// Most steps whose sections are kept.
+const MOST: usize = 128;
+
+/// A step of a job, in these units.
+type Key = (String, Place, &'static str);
+/// Its sections, and the last hash of the record that they were made of.
+type Made = (Digest, Arc<Vec<Section>>);
+
+/// Sections that were made for a page.
+#[derive(Default)]
+pub(crate) struct Shown {
+    kept: Mutex<BTreeMap<Key, Made>>,
+}
+
+impl Shown {
+    /// What the report says on what decides a step's gate; nothing where that is no question of its
+    /// own, or nothing was judged yet. Made once for a record that stays as it is.
+    pub(crate) fn sections(&self, kept: &Kept, place: &Place, system: System) -> Arc<Vec<Section>> {
+        let key = (kept.job.id.clone(), place.clone(), super::frame::units_name(system));
+        let known = self.kept.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
+        if let Some((_, sections)) = known.filter(|(hash, _)| *hash == kept.job.last_hash) {
+            return sections;
+        }
+        let sections = Arc::new(of_step(kept, place, system).unwrap_or_default());
+        let mut all = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
+        while all.len() >= MOST {
+            all.pop_first();
+        }
+        all.insert(key, (kept.job.last_hash, Arc::clone(&sections)));
+        sections
+    }
 }
 
 fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<Section>> {

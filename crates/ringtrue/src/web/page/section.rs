@@ -103,6 +103,13 @@ async fn soon(mut progress: watch::Receiver<Progress>) -> Progress {
     progress.borrow().clone()
 }
 
+/// Draws beside the requests.
+async fn beside<T: Send + 'static>(
+    draw: impl FnOnce() -> Result<T, Trouble> + Send + 'static,
+) -> Result<T, Trouble> {
+    tokio::task::spawn_blocking(draw).await.unwrap_or_else(|_| Err(Trouble::fault()))
+}
+
 fn state(progress: Progress, at: usize, system: System) -> Result<Shows, Trouble> {
     let solved = match progress {
         Progress::Waiting => return Ok(Shows::Solving { solved: 0, of: 2, seconds: 0 }),
@@ -137,7 +144,8 @@ pub(crate) async fn page(
     let frame = Frame::of(&shared, Some(&visitor), &headers).at(format!("/jobs/{id}/section"));
     let progress = soon(ask(&shared, of_job(&kept)?)?).await;
     let at = asked.text("frame").parse().unwrap_or(usize::MAX);
-    let state = state(progress, at, frame.units)?;
+    let units = frame.units;
+    let state = beside(move || state(progress, at, units)).await?;
     let at = match &state {
         Shows::Done(drawn) => at.min(drawn.frames.len().saturating_sub(1)),
         Shows::Solving { .. } => 0,
@@ -220,10 +228,13 @@ pub(crate) async fn picture(
         let said = (StatusCode::SERVICE_UNAVAILABLE, "busy");
         return Err(Trouble::new(said, t.say("section-solving"), t.say("trouble-busy-next")));
     };
-    let outcome = solved.outcome();
-    let gap = closing(outcome).get(at).map(|frame| frame.gap_mm);
-    let drawing = gap.and_then(|gap| closing_drawing(outcome, half, gap, units));
-    let drawing = drawing.ok_or_else(Trouble::not_found)?;
+    let drawing = beside(move || {
+        let outcome = solved.outcome();
+        let gap = closing(outcome).get(at).map(|frame| frame.gap_mm);
+        let drawing = gap.and_then(|gap| closing_drawing(outcome, half, gap, units));
+        drawing.ok_or_else(Trouble::not_found)
+    })
+    .await?;
     Ok(([(CONTENT_TYPE, "image/svg+xml")], drawing.svg).into_response())
 }
 

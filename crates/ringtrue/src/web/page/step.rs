@@ -18,7 +18,6 @@ use super::Shown;
 use super::evidence::{Asked, GaugeLine, gauges};
 use super::frame::Frame;
 use super::job::{Head, NextThing, href, standing_key};
-use super::judged;
 use super::step_form;
 use crate::kept::Kept;
 use crate::web::Shared;
@@ -116,14 +115,18 @@ async fn page(
     (id, place): (String, Place),
     typed: Typed,
 ) -> Result<Shown<StepPage>, Trouble> {
-    let stores = Arc::clone(&shared.stores);
-    let (kept, editions) = shared
+    let frame = Frame::of(shared, Some(visitor), headers).at(href(&id, &place));
+    let (bench, at, units) = (Arc::clone(shared), place.clone(), frame.units);
+    let (kept, editions, sections) = shared
         .stores
-        .run(move |store| Ok((stores.kept_here(store, &id)?, store.library()?)))
+        .run(move |store| {
+            let kept = bench.stores.kept_here(store, &id)?;
+            let sections = bench.shown.sections(&kept, &at, units);
+            Ok((kept, store.library()?, sections))
+        })
         .await?;
-    let frame = Frame::of(shared, Some(visitor), headers).at(href(&kept.job.id, &place));
     let gauges = gauges(&kept, &editions);
-    let work = Work { place: &place, gauges, visitor };
+    let work = Work { place: &place, gauges, sections, visitor };
     of_place(&kept, work, (frame, typed)).map(Shown).ok_or_else(Trouble::not_found)
 }
 
@@ -131,6 +134,7 @@ async fn page(
 struct Work<'w> {
     place: &'w Place,
     gauges: Vec<GaugeLine>,
+    sections: Arc<Vec<Section>>,
     visitor: &'w Visitor,
 }
 
@@ -172,7 +176,7 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
         standing: standing_key(&standing),
         is_done: standing.is_done() || standing == Standing::Unsigned,
         verdict,
-        sections: judged::sections(kept, place, frame.units),
+        sections: work.sections,
         next,
         goes_on,
         may_work: Call::Record.is_allowed(role) && kept.job.signed_at().is_none(),

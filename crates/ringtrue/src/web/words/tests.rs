@@ -23,6 +23,8 @@ const PREFIXES: &[&str] = &[
     "library-kind-",
     "library-one-",
     "try-",
+    "build-",
+    "build-service-",
 ];
 
 fn files(folder: &Path, ending: &str, found: &mut Vec<PathBuf>) {

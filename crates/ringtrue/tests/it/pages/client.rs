@@ -63,6 +63,8 @@ fn spawn(folder: &Path, more: &[&str]) -> (Child, String) {
         .args(["bench", "--port", "0", "--store"])
         .arg(folder.join("record.db"))
         .args(more)
+        // Solved curves stay for the next run of the tests.
+        .env("XDG_CACHE_HOME", env!("CARGO_TARGET_TMPDIR"))
         .stdout(Stdio::piped())
         .spawn()
         .unwrap();
