@@ -132,7 +132,14 @@ impl Joined<'_> {
             .filter_map(|gap| {
                 let force_n = self.share(springs, gap)?.force_n;
                 let face_load_n_per_mm = force_n / self.circumference();
-                Some(GapPoint { gap_mm: gap, face_load_n_per_mm, force_n })
+                let relative = self.relative_uncertainty(gap, force_n);
+                let standard_uncertainty_n_per_mm = face_load_n_per_mm * relative;
+                Some(GapPoint {
+                    gap_mm: gap,
+                    face_load_n_per_mm,
+                    standard_uncertainty_n_per_mm,
+                    force_n,
+                })
             })
             .collect()
     }

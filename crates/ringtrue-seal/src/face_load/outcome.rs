@@ -92,6 +92,8 @@ pub struct GapPoint {
     pub gap_mm: f64,
     /// Face load.
     pub face_load_n_per_mm: f64,
+    /// Its standard uncertainty: modulus, and the band of the computation.
+    pub standard_uncertainty_n_per_mm: f64,
     /// Force all round.
     pub force_n: f64,
 }

@@ -41,9 +41,13 @@ fn a_seal_gives_every_promised_key() {
             number(&at[gap], key);
         }
     }
-    for key in ["gap_mm", "face_load_n_per_mm", "force_n"] {
-        number(&json["joint"]["curve"][10], key);
+    let point = &json["joint"]["curve"][10];
+    for key in ["gap_mm", "force_n"] {
+        number(point, key);
     }
+    // Hardness alone leaves the load uncertain by a quarter, at each gap.
+    let u = number(point, "standard_uncertainty_n_per_mm") / number(point, "face_load_n_per_mm");
+    assert!((u - 0.251).abs() < 0.01, "{u}");
     // The starter's gap limits, and loads that rise as the gap closes.
     assert!((number(&at["min"], "gap_mm") - 2.0).abs() < 1e-9);
     let load = |gap: &str| number(&at[gap], "face_load_n_per_mm");
