@@ -36,7 +36,12 @@ fn closed(places: &[(f64, f64)]) -> Input {
 fn load() -> Load {
     let point = |gap_mm: f64| {
         let face_load_n_per_mm = 2.0 * (4.6 - gap_mm);
-        GapPoint { gap_mm, face_load_n_per_mm, force_n: 800.0 * face_load_n_per_mm }
+        GapPoint {
+            gap_mm,
+            face_load_n_per_mm,
+            standard_uncertainty_n_per_mm: 0.25 * face_load_n_per_mm,
+            force_n: 800.0 * face_load_n_per_mm,
+        }
     };
     Load {
         curve: [4.6, 4.0, 3.0, 2.5, 2.0].map(point).to_vec(),
