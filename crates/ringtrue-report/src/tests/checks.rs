@@ -117,7 +117,12 @@ fn closed_joint(gaps_mm: &[f64], bolts: Option<u32>) -> Assessment {
     };
     let point = |gap_mm: f64| {
         let face_load_n_per_mm = 2.0 * (4.6 - gap_mm);
-        GapPoint { gap_mm, face_load_n_per_mm, force_n: 800.0 * face_load_n_per_mm }
+        GapPoint {
+            gap_mm,
+            face_load_n_per_mm,
+            standard_uncertainty_n_per_mm: 0.25 * face_load_n_per_mm,
+            force_n: 800.0 * face_load_n_per_mm,
+        }
     };
     judge(&Evidence::Closing(closing::Input {
         readings: gaps_mm.iter().enumerate().map(reading).collect(),
