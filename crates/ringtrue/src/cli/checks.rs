@@ -127,7 +127,8 @@ pub(crate) fn evidence(
 ) -> Result<Evidence, Problem> {
     let files = paths.iter().map(|path| read(path, path.display().to_string()));
     let files: Vec<ReadingFile> = files.collect::<Result<_, _>>()?;
-    let made = Made { files: &files, stated, gauge, parts };
+    let agents = ringtrue_seal::agents::shipped();
+    let made = Made { files: &files, stated, gauge, parts, agents };
     check.evidence(&made).map_err(|error| match (error, paths.first()) {
         (CheckError::Text { origin, error }, _) => Problem::text(Path::new(&origin), error),
         (CheckError::Room(error), Some(path)) => Problem::room(error).in_file(path),
