@@ -14,6 +14,7 @@ pub mod evidence;
 pub mod job;
 mod judge;
 pub mod person;
+pub mod plausible;
 pub mod procedure;
 mod question;
 pub mod reading;

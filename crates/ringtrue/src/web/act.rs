@@ -3,7 +3,7 @@
 use axum::http::StatusCode;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Detail;
-use ringtrue_job::job::Job;
+use ringtrue_job::job::{Job, Plan};
 use ringtrue_job::job::deed::{self, Deed, Now};
 use ringtrue_job::person::Unlocked;
 use ringtrue_job::record::Link;
@@ -115,11 +115,7 @@ fn done(
         return Err(overtaken(kept, expected));
     }
     let mut brought = Brought::default();
-    let deed = (act.deed)(&mut Desk { store, kept, brought: &mut brought })?;
-    let mut plan = kept.plan.clone();
-    for text in &brought.documents {
-        plan.know_gauge(text).map_err(|error| Trouble::input(error.found, error.fits))?;
-    }
+    let (deed, plan) = made(act.deed, &mut Desk { store, kept, brought: &mut brought })?;
     let mut now = visitor.now();
     if let Some(by) = &act.by {
         now = Now { person: by, ..now };
@@ -154,6 +150,30 @@ fn done(
         }
         Err(error) => Err(error.into()),
     }
+}
+
+/// A deed, and the plan with the gauges that it brings along.
+fn made(make: MakeDeed, desk: &mut Desk<'_>) -> Result<(Deed, Plan), Trouble> {
+    let deed = make(desk)?;
+    let mut plan = desk.kept.plan.clone();
+    for text in &desk.brought.documents {
+        plan.know_gauge(text).map_err(|error| Trouble::input(error.found, error.fits))?;
+    }
+    Ok((deed, plan))
+}
+
+/// The job as it would stand after a deed. Nothing is recorded.
+pub(crate) fn would_be(
+    store: &Store,
+    kept: &Kept,
+    (visitor, make): (&Visitor, MakeDeed),
+) -> Result<Kept, Trouble> {
+    let mut brought = Brought::default();
+    let (deed, plan) = made(make, &mut Desk { store, kept, brought: &mut brought })?;
+    let (job, links) =
+        deed::submit(&kept.job, &plan, deed, &visitor.now()).map_err(refusal::deed)?;
+    let log = kept.log.iter().cloned().chain(links).collect();
+    Ok(Kept { job, log, plan })
 }
 
 /// Which call a deed is.

@@ -136,6 +136,7 @@ pub(crate) static ROUTES: &[Route] = &[
     write((Api, "/api/jobs"), Call::OpenJob, || post(api::jobs::open)).upload(),
     read((Poll, "/api/jobs/{id}"), Call::Look, || get(api::jobs::one)),
     write((Api, "/api/jobs/{id}/events"), Call::Work, || post(api::events::post)).upload(),
+    write((Api, "/api/jobs/{id}/assess"), Call::Work, || post(page::assess::post)).upload(),
     read((Poll, "/api/jobs/{id}/stream"), Call::Look, || get(api::stream::of_job)),
     read((Poll, "/assets/{name}"), Call::Anybody, || get(asset::send)),
 ];

@@ -11,6 +11,32 @@ use unic_langid::langid;
 /// The English file: the complete one.
 const ENGLISH: &str = include_str!("../../assets/text/en.ftl");
 
+/// What scripts say; names stand in braces where they put values.
+const LIVE: &[&str] = &[
+    "live-ask-back",
+    "live-away",
+    "live-back",
+    "live-before",
+    "live-drawn-at",
+    "live-frame",
+    "live-locked",
+    "live-new-readings",
+    "live-next-place",
+    "live-not-drawn",
+    "live-not-saved",
+    "live-others",
+    "live-pause",
+    "live-passphrase",
+    "live-play",
+    "live-reload",
+    "live-restored",
+    "live-saving",
+    "live-slider",
+    "live-solved",
+    "live-unlock",
+    "live-waits",
+];
+
 /// The words of one language.
 pub(crate) struct Words {
     bundle: FluentBundle<FluentResource>,
@@ -44,6 +70,12 @@ impl Words {
     /// A text.
     pub(crate) fn say(&self, key: &str) -> String {
         self.format(key, None)
+    }
+
+    /// What scripts say, by key.
+    pub(crate) fn live(&self) -> Vec<(&'static str, String)> {
+        let named = ["n", "of", "what", "who"].map(|name| (name, format!("{{{name}}}")));
+        LIVE.iter().map(|key| (*key, self.with(key, &named))).collect()
     }
 
     /// The text for a word of a closed set: its key is the two together.

@@ -97,6 +97,7 @@ export class Bench {
   /** Brings gauges into the shop's library, and gives the hash of each by its path. */
   async bringIn(paths) {
     const keeper = await this.tablet("Eli");
+    const hashes = {};
     for (const path of paths) {
       const form = new FormData();
       form.set("csrf", keeper.csrf);
@@ -104,7 +105,9 @@ export class Bench {
       const sent = { method: "POST", body: form, headers: { cookie: keeper.cookie } };
       const answer = await fetch(`${this.url}/library`, { ...sent, redirect: "manual" });
       if (answer.status !== 303) throw new Error(`${path}: ${answer.status}`);
+      hashes[path] = answer.headers.get("location").split("/").at(-1);
     }
+    return hashes;
   }
 
   /** Another tablet, as a program: signed in, without a browser. */

@@ -48,14 +48,14 @@ async function signAs(page, bench, job, name) {
 }
 
 /** The PDF of a job as the page hands it out, checked by the program without a store. */
-async function pdfOf(page, bench, job, name) {
+async function pdfOf(page, bench, name) {
   const coming = page.waitForEvent("download");
   await page.locator('a[href$="/report.pdf"]').first().click();
   const path = join(kept, name);
   await (await coming).saveAs(path);
   assert.equal(readFileSync(path).subarray(0, 5).toString(), "%PDF-");
   const said = await bench.command(["job", "verify", path], { RINGTRUE_STORE: "/nowhere" });
-  assert.match(said, new RegExp(job));
+  assert.match(said, /^Verified: 1 jobs, \d+ events, \d+ signatures/);
 }
 
 /** Does what is next with the command line; false where nothing is. */
@@ -63,9 +63,9 @@ async function goOn(bench, job, { step: next }) {
   if (!next) return false;
   const { step, half, standing, evidence } = next;
   const open = evidence.filter((one) => one.always && !one.given);
-  if (standing === "unsigned") {
+  if (standing === "waits-for-signature") {
     await bench.as("Fay", ["job", "sign", job]);
-  } else if (open.length > 0 && open.every((one) => one.kind === "second-person")) {
+  } else if (open.length > 0 && open.every((one) => /second/.test(one.kind))) {
     await bench.as("Cam", ["job", "record", job, step, "--second"]);
   } else {
     await bench.as("Fay", ["job", "record", job, ...optionsAt(step, half)]);
@@ -113,9 +113,9 @@ for (const [how, byHand, options] of [
 ]) {
   test(`the demo joint comes to its signed PDF by ${how}`, async () => {
     const bench = await Bench.withPeople();
-    await bench.bringIn(gauges);
     const page = await tabletIn(chromium, options);
     try {
+      await bench.bringIn(gauges);
       await signIn(page, bench, "Fay");
       const job = await openByKeyboard(page);
       await page.locator("[data-next-href]").focus();
@@ -137,7 +137,7 @@ for (const [how, byHand, options] of [
       await tabTo(page, (at) => at.tag === "button" && at.deed === "sign");
       await enter(page);
       await signAs(page, bench, job, "Cam");
-      await pdfOf(page, bench, job, `${how.replaceAll(" ", "-")}.pdf`);
+      await pdfOf(page, bench, `${how.replaceAll(" ", "-")}.pdf`);
       assert.deepEqual(page.broken, []);
     } finally {
       await page.context().close();
@@ -148,9 +148,9 @@ for (const [how, byHand, options] of [
 
 test("a job begun on the pages is finished with the command line", async () => {
   const bench = await Bench.withPeople();
-  await bench.bringIn(gauges);
   const page = await tabletIn(chromium);
   try {
+    await bench.bringIn(gauges);
     await signIn(page, bench, "Fay");
     const job = await openByKeyboard(page);
     await page.locator("[data-next-href]").focus();
@@ -163,7 +163,7 @@ test("a job begun on the pages is finished with the command line", async () => {
     await bench.as("Fay", ["job", "sign", job]);
     await bench.as("Cam", ["job", "sign", job]);
     await page.goto(`${bench.url}/jobs/${job}/sign`);
-    await pdfOf(page, bench, job, "begun-on-pages.pdf");
+    await pdfOf(page, bench, "begun-on-pages.pdf");
     await page.goto(`${bench.url}/jobs/${job}/history`);
     const by = await page.locator(".event b").allTextContents();
     assert.deepEqual(new Set(by), new Set(["Fay", "Cam"]));

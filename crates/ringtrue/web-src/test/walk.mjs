@@ -88,15 +88,15 @@ const answers = {
   "clean-sealing-places": [tick("wipe-stays-white"), say("agent", "isopropyl alcohol")],
   "mount-toric": [tick("against-stop")],
   "take-out-twist": [tick("parting-line-straight")],
-  "wet-toric": [tick("wet-all-round"), check("agent-check", { set: agent })],
+  "wet-toric": [check("wetting-agent", { set: agent }), tick("wet-all-round")],
   "press-in": [tick("pressed-once")],
   "look-all-round": [tick("even-all-round")],
   "level-the-ring": [say("tries", "one")],
   height: [{ kind: "heights", name: "heights", halves: { a: "heights-a", b: "heights-b-try-2" } }],
   "measure-stack": [{ kind: "sizes", name: "stack" }, say("shims", "none")],
   "dry-out": [
+    check("drying-agent", { set: { ...agent, room: "19 degC" } }),
     value("waiting-time", "40"),
-    check("agent-check", { set: { ...agent, room: "19 degC" } }),
   ],
   "wipe-faces": [tick("face-a-clean"), tick("face-b-clean")],
   "oil-faces": [tick("film-on-faces")],
@@ -169,7 +169,10 @@ export function fieldsAt(step, half) {
       put(one.name, "", one.typed);
       if (one.u) put(one.name, "u", one.u);
     }
-    if (one.kind === "heights") one.typed.forEach((typed) => put(one.name, "height", typed));
+    if (one.kind === "heights") {
+      // The form offers one round unless it is asked for more.
+      one.typed.slice(0, one.places).forEach((typed) => put(one.name, "height", typed));
+    }
     if (one.kind === "sizes") {
       for (const { value, u } of sizes()) {
         put(one.name, "value", value);
@@ -201,7 +204,7 @@ export function deedAt(step, half, gauges) {
         return { kind: "photo", name, file: "photo.png", content: base64(photo) };
       case "value": {
         const typed = { kind: "value", name, typed: `${one.typed} ${units[name]}`, ...chosen };
-        return one.u ? { ...typed, uncertainty: `${one.u} ${units[name]}` } : typed;
+        return one.u ? { ...typed, uncertainty: unitOf(one) } : typed;
       }
       case "heights": {
         const rows = one.typed.map((typed, row) => {
@@ -253,7 +256,7 @@ export function optionsAt(step, half) {
     if (one.kind === "photo") options.push("--photo", `${name}=${photo}`);
     if (one.kind === "value") {
       options.push("--value", `${name}=${one.typed} ${units[name]}`);
-      if (one.u) options.push("--uncertainty", `${name}=${one.u} ${units[name]}`);
+      if (one.u) options.push("--uncertainty", `${name}=${unitOf(one)}`);
     }
     if (one.kind === "heights") {
       options.push("--readings", example(`final-drive/${one.halves[half]}.csv`));
@@ -308,3 +311,8 @@ const second = (step, half) => ({
   half,
   given: [{ kind: "second-person", name: seconds[step] }],
 });
+
+/** An uncertainty with its unit; that of a temperature is a difference. */
+function unitOf({ name, u }) {
+  return `${u} ${units[name] === "degC" ? "K" : units[name]}`;
+}

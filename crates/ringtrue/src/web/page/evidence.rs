@@ -5,8 +5,10 @@ use jiff::tz::TimeZone;
 use ringtrue_job::check::{Check, Read, Setting};
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Place;
-use ringtrue_metrology::units::System;
+use ringtrue_job::plausible::{self, Plausible};
+use ringtrue_metrology::units::{System, fixed};
 use ringtrue_seal::definition::gauge::Gauge;
+use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, Need, ReadingSet};
 use ringtrue_seal::definition::{self, Kind};
 use ringtrue_store::Edition;
@@ -18,6 +20,8 @@ use crate::web::fields::Fields;
 pub(crate) const PLACES: [u32; 4] = [4, 6, 8, 12];
 /// Rounds that a form offers.
 pub(crate) const ROUNDS: [u32; 3] = [1, 2, 3];
+/// Digits that a bound is told to a script with.
+const EXPECTED_DECIMALS: usize = 4;
 
 /// One piece of evidence that a step asks for.
 pub(crate) struct Asked {
@@ -28,6 +32,8 @@ pub(crate) struct Asked {
     pub(crate) example: String,
     /// The unit that a bare number is taken in.
     pub(crate) unit: String,
+    /// The same for its uncertainty.
+    pub(crate) unit_of_u: String,
     /// Is it held against a limit, so that its uncertainty counts?
     pub(crate) limited: bool,
     /// What counts now, in words.
@@ -64,6 +70,25 @@ pub(crate) struct Row {
     pub(crate) round: u32,
     pub(crate) typed: String,
     pub(crate) typed_u: String,
+    pub(crate) expected: Expected,
+}
+
+/// Where a reading may be expected, in the unit of the page; empty where that is not known.
+#[derive(Clone, Default)]
+pub(crate) struct Expected {
+    pub(crate) low: String,
+    pub(crate) high: String,
+    pub(crate) spread: String,
+}
+
+impl Expected {
+    fn of(plausible: Plausible, units: System) -> Self {
+        let shown = |mm: Option<f64>| {
+            mm.map_or(String::new(), |mm| fixed(units.length_from_mm(mm), EXPECTED_DECIMALS))
+        };
+        let Plausible { low_mm, high_mm, spread_mm } = plausible;
+        Self { low: shown(low_mm), high: shown(high_mm), spread: shown(spread_mm) }
+    }
 }
 
 /// A gauge that may be chosen.
@@ -86,6 +111,12 @@ pub(crate) fn unit_of(asked: &Evidence) -> String {
     example.trim_start_matches(number).trim().to_owned()
 }
 
+/// The unit of a value's uncertainty: a temperature's is a difference.
+pub(crate) fn unit_of_uncertainty(asked: &Evidence) -> String {
+    let unit = unit_of(asked);
+    if unit.starts_with("deg") && unit != "deg" { "K".to_owned() } else { unit }
+}
+
 impl Asked {
     /// The field of a piece of evidence, with what was typed into it.
     pub(crate) fn of(
@@ -102,9 +133,12 @@ impl Asked {
         let (places, rounds) = (number("places", &PLACES, 8), number("rounds", &ROUNDS, 1));
         let (readings, rows) = match asked.readings {
             Some(ReadingSet::AssembledHeight) => {
-                ("heights", heights(&asked.name, (places, rounds), typed))
+                let half = place.half.unwrap_or(Half::A);
+                let plausible = plausible::height(&kept.plan.joint, half);
+                let expected = Expected::of(plausible, units);
+                ("heights", heights(&asked.name, (places, rounds), (typed, &expected)))
             }
-            Some(ReadingSet::SealGap) => ("sizes", sizes(&asked.name, kept, typed)),
+            Some(ReadingSet::SealGap) => ("sizes", sizes(&asked.name, kept, (typed, units))),
             Some(_) => ("check", Vec::new()),
             None => ("", Vec::new()),
         };
@@ -124,6 +158,7 @@ impl Asked {
             always: asked.need == Need::Always,
             example: asked.example.clone().unwrap_or_default(),
             unit,
+            unit_of_u: unit_of_uncertainty(asked),
             limited: asked.limit.is_some(),
             given: current.map(|given| given.given.words()),
             typed: typed.text(&field(&asked.name, "")).to_owned(),
@@ -178,7 +213,11 @@ impl SettingLine {
 }
 
 /// Rows of heights: round after round, the way a hand goes round a ring.
-fn heights(name: &str, (places, rounds): (u32, u32), typed: &Fields) -> Vec<Row> {
+fn heights(
+    name: &str,
+    (places, rounds): (u32, u32),
+    (typed, expected): (&Fields, &Expected),
+) -> Vec<Row> {
     let typed = typed.all(&field(name, "height"));
     let rows = (1..=rounds).flat_map(|round| (0..places).map(move |place| (round, place)));
     rows.enumerate()
@@ -187,12 +226,13 @@ fn heights(name: &str, (places, rounds): (u32, u32), typed: &Fields) -> Vec<Row>
             round,
             typed: typed.get(row).map_or(String::new(), |text| (*text).to_owned()),
             typed_u: String::new(),
+            expected: expected.clone(),
         })
         .collect()
 }
 
 /// Rows of sizes: the links of the joint's chain.
-fn sizes(name: &str, kept: &Kept, typed: &Fields) -> Vec<Row> {
+fn sizes(name: &str, kept: &Kept, (typed, units): (&Fields, System)) -> Vec<Row> {
     let values = typed.all(&field(name, "value"));
     let uncertainties = typed.all(&field(name, "u"));
     let text =
@@ -204,6 +244,7 @@ fn sizes(name: &str, kept: &Kept, typed: &Fields) -> Vec<Row> {
             round: 1,
             typed: text(&values, row),
             typed_u: text(&uncertainties, row),
+            expected: Expected::of(plausible::size(&kept.plan.joint.file.gap, row), units),
         })
         .collect()
 }

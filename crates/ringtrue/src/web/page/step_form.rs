@@ -7,7 +7,7 @@ use ringtrue_job::digest::Digest;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, ReadingSet, Step};
 
-use super::evidence::{field, unit_of};
+use super::evidence::{field, unit_of, unit_of_uncertainty};
 use super::frame::units_name;
 use crate::web::deed::{Content, SentFile, SentGiven, YesNo, typed};
 use crate::web::fields::{Fields, Upload};
@@ -50,7 +50,8 @@ fn one(
         },
         EvidenceKind::Value => text.map(|text| {
             let unit = unit_of(asked);
-            let uncertainty = fields.some(&field(&name, "u")).map(|u| with_unit(u, &unit));
+            let u = fields.some(&field(&name, "u"));
+            let uncertainty = u.map(|u| with_unit(u, &unit_of_uncertainty(asked)));
             SentGiven::Value { name, typed: with_unit(text, &unit), uncertainty, gauge }
         }),
         EvidenceKind::Text => text.map(|text| SentGiven::Text { name, text: text.to_owned() }),

@@ -1,0 +1,63 @@
+//! What a step's form would come to if it were saved as it stands: drawn while it is filled in.
+
+use std::sync::Arc;
+
+use askama::Template;
+use axum::extract::{Path, State};
+use axum::http::HeaderMap;
+use ringtrue_job::event::Place;
+use ringtrue_job::job::StepState;
+use ringtrue_report::{Block, Cell, Section};
+use ringtrue_seal::definition::joint::Half;
+
+use super::frame::{Frame, units_of};
+use super::step::Judged;
+use super::{Shown, judged, step_form};
+use crate::web::Shared;
+use crate::web::act;
+use crate::web::deed::{Desk, SentDeed};
+use crate::web::fields::Form;
+use crate::web::session::Visitor;
+use crate::web::trouble::Trouble;
+
+#[derive(Template)]
+#[template(path = "assessed.html")]
+pub(crate) struct Assessed {
+    frame: Frame,
+    verdict: Option<Judged>,
+    sections: Arc<Vec<Section>>,
+}
+
+/// The fields are those of the step's own form, and `step` and `half` beside them.
+pub(crate) async fn post(
+    State(shared): State<Shared>,
+    visitor: Visitor,
+    headers: HeaderMap,
+    (Path(id), Form(fields)): (Path<String>, Form),
+) -> Result<Shown<Assessed>, Trouble> {
+    let frame = Frame::of(&shared, Some(&visitor), &headers);
+    let half = match fields.some("half") {
+        Some(name) => {
+            let half = Half::BOTH.into_iter().find(|known| known.name() == name);
+            Some(half.ok_or_else(Trouble::not_found)?)
+        }
+        None => None,
+    };
+    let place = Place { step: fields.text("step").to_owned(), half };
+    let (stores, units) = (Arc::clone(&shared.stores), frame.units);
+    let (verdict, sections) = shared
+        .stores
+        .run(move |store| {
+            let kept = stores.kept_here(store, &id)?;
+            let step = kept.plan.step(&place).ok_or_else(Trouble::not_found)?;
+            let given = step_form::given(step, &fields, units_of(&fields))?;
+            let deed = SentDeed::Record { step: place.step.clone(), half, given };
+            let make = Box::new(move |desk: &mut Desk<'_>| deed.deed(desk));
+            let would = act::would_be(store, &kept, (&visitor, make))?;
+            let last = would.job.steps.get(&place).and_then(StepState::verdict);
+            let verdict = last.map(|last| Judged::of(last.verdict, last.summary.clone(), false));
+            Ok((verdict, judged::sections(&would, &place, units)))
+        })
+        .await?;
+    Ok(Shown(Assessed { frame, verdict, sections }))
+}

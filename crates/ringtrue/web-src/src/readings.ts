@@ -1,0 +1,182 @@
+// Readings one after another: the gauge types like a keyboard and ends with Enter.
+
+import { touched } from "./lock.js";
+import { csrf, job, made, rested, say, word } from "./page.js";
+
+/** Places from which on the bench is asked for the ring. */
+const ENOUGH = 3;
+const SVG = "http://www.w3.org/2000/svg";
+
+const number = (text: string): number | null => {
+  const bare = text.trim().replace(",", ".").replace("\u2212", "-");
+  return bare !== "" && Number.isFinite(Number(bare)) ? Number(bare) : null;
+};
+
+const bound = (text: string | undefined): number | null => (text ? number(text) : null);
+
+function middle(values: number[]): number | null {
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = sorted.length >> 1;
+  const [low, high] = [sorted[sorted.length % 2 ? half : half - 1], sorted[half]];
+  return low === undefined || high === undefined ? null : (low + high) / 2;
+}
+
+/** Is this reading to be asked back? By what the page says of where it may be expected. */
+function strange(field: HTMLInputElement, all: HTMLInputElement[]): boolean {
+  const value = number(field.value);
+  if (value === null) return false;
+  const low = bound(field.dataset["low"]);
+  const high = bound(field.dataset["high"]);
+  if ((low !== null && value < low) || (high !== null && value > high)) return true;
+  const spread = bound(field.dataset["spread"]);
+  const others = all.filter((one) => one !== field).map((one) => number(one.value));
+  const known = others.filter((one): one is number => one !== null);
+  const centre = middle(known);
+  return spread !== null && centre !== null && Math.abs(value - centre) > spread;
+}
+
+function askBack(field: HTMLInputElement): void {
+  const id = "ask-back";
+  document.getElementById(id)?.remove();
+  const text = word("live-ask-back", { what: field.value });
+  const note = made("p", "ask-back", text);
+  note.id = id;
+  note.setAttribute("role", "alert");
+  field.setAttribute("aria-invalid", "true");
+  field.setAttribute("aria-describedby", id);
+  field.dataset["asked"] = field.value;
+  field.closest("td, .field")?.append(note);
+  field.select();
+}
+
+function settle(field: HTMLInputElement): void {
+  field.removeAttribute("aria-invalid");
+  field.removeAttribute("aria-describedby");
+  document.getElementById("ask-back")?.remove();
+}
+
+/** A ring from above that shows where to measure next; the paint mark is at the top. */
+function guide(fields: HTMLInputElement[], next: HTMLInputElement | undefined): SVGElement {
+  const make = (name: string, given: Record<string, string | number>): SVGElement => {
+    const element = document.createElementNS(SVG, name);
+    for (const [key, value] of Object.entries(given)) element.setAttribute(key, String(value));
+    return element;
+  };
+  const svg = make("svg", { viewBox: "0 0 120 120", role: "img" });
+  const angleOf = (field: HTMLInputElement): number =>
+    Number(field.closest("tr")?.dataset["angle"] ?? 0);
+  const at = next ? word("live-next-place") + ` ${angleOf(next)}\u00b0` : "";
+  svg.setAttribute("aria-label", at);
+  svg.append(make("circle", { cx: 60, cy: 60, r: 44, class: "edge" }));
+  svg.append(make("circle", { cx: 60, cy: 60, r: 34, class: "edge" }));
+  svg.append(make("path", { d: "M60 6l4 8h-8z", class: "paint" }));
+  const round = next?.closest("tr")?.dataset["round"] ?? fields.at(-1)?.closest("tr")?.dataset["round"];
+  for (const field of fields) {
+    if (field.closest("tr")?.dataset["round"] !== round) continue;
+    const angle = (Math.PI * angleOf(field)) / 180;
+    const [x, y] = [60 - 39 * Math.sin(angle), 60 - 39 * Math.cos(angle)];
+    const state = field === next ? "now" : field.value.trim() ? "read" : "open";
+    svg.append(make("circle", { cx: x, cy: y, r: state === "now" ? 7 : 4, class: state }));
+  }
+  return svg;
+}
+
+/** Makes one set of readings live. */
+export function live(set: HTMLFieldSetElement): void {
+  const form = set.closest("form");
+  const fields = [...set.querySelectorAll<HTMLInputElement>("input[data-reading]")];
+  const ring = set.querySelector<HTMLElement>("[data-ring-live]");
+  const steps = [...set.querySelectorAll<HTMLInputElement>("td input")];
+  if (!form || fields.length === 0) return;
+  const mark = (): void => {
+    const focus = document.activeElement;
+    const here = fields.find((one) => one === focus);
+    const next = here ?? fields.find((one) => one.value.trim() === "");
+    for (const row of set.querySelectorAll("tr[data-now]")) row.removeAttribute("data-now");
+    next?.closest("tr")?.setAttribute("data-now", "");
+    if (ring) {
+      const spot = ring.querySelector(".guide") ?? ring.appendChild(made("div", "guide"));
+      spot.replaceChildren(guide(fields, next));
+    }
+  };
+  const on = (field: HTMLInputElement): void => {
+    const rest = steps.slice(steps.indexOf(field) + 1);
+    const next = rest.find((one) => one.value.trim() === "");
+    const after = form.querySelector<HTMLElement>("select[name=gauge], [data-primary]");
+    (next ?? after)?.focus();
+    next?.scrollIntoView({ block: "nearest" });
+  };
+  const draw = rested(() => void drawn(form, ring, fields), 350);
+  set.addEventListener("focusin", mark);
+  set.addEventListener("input", draw);
+  form.addEventListener("restored", () => {
+    mark();
+    draw();
+  });
+  form.querySelector("select[name=gauge]")?.addEventListener("change", draw);
+  set.addEventListener("keydown", (event) => {
+    const field = event.target;
+    if (event.key !== "Enter" || !(field instanceof HTMLInputElement)) return;
+    if (!steps.includes(field)) return;
+    event.preventDefault();
+    const asked = field.dataset["asked"] === field.value;
+    if (fields.includes(field) && strange(field, fields) && !asked) return askBack(field);
+    settle(field);
+    if (field.value.trim() !== "") on(field);
+  });
+  set.addEventListener("change", (event) => {
+    const field = event.target as HTMLInputElement;
+    if (!fields.includes(field) || field.dataset["asked"] === field.value) return;
+    if (strange(field, fields)) askBack(field);
+    else settle(field);
+  });
+  mark();
+  if (fields.some((one) => one.value.trim() !== "")) draw();
+}
+
+let latest = 0;
+
+/** Asks the bench what the readings say so far, and shows its drawing. */
+async function drawn(
+  form: HTMLFormElement,
+  ring: HTMLElement | null,
+  fields: HTMLInputElement[],
+): Promise<void> {
+  const here = job();
+  const read = fields.filter((field) => field.value.trim() !== "").length;
+  if (!ring || !here || form.hasAttribute("data-frozen")) return;
+  const step = document.querySelector<HTMLElement>("[data-step]");
+  const shown = ring.querySelector(".so-far") ?? ring.appendChild(made("div", "so-far"));
+  if (read < ENOUGH) {
+    shown.replaceChildren(made("p", "help", word("live-not-drawn")));
+    return;
+  }
+  const body = new FormData(form);
+  for (const field of form.querySelectorAll<HTMLInputElement>('input[type="file"]')) {
+    body.delete(field.name);
+  }
+  body.set("step", step?.dataset["step"] ?? "");
+  body.set("half", step?.dataset["half"] ?? "");
+  const mine = (latest += 1);
+  try {
+    const answer = await fetch(`/api/jobs/${here.id}/assess`, {
+      method: "POST",
+      headers: { "x-csrf-token": csrf() },
+      body,
+    });
+    if (mine !== latest) return;
+    touched();
+    if (answer.ok) {
+      const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+      const head = made("p", "help", word("live-drawn-at"));
+      shown.replaceChildren(head, ...page.body.children);
+      const verdict = page.querySelector(".verdict .word");
+      if (verdict && read === fields.length) say(verdict.textContent ?? "");
+    } else if (answer.status === 422) {
+      const said = (await answer.json()) as { what: string };
+      shown.replaceChildren(made("p", "help", said.what));
+    }
+  } catch {
+    // Off the line: what was drawn last stays, and what is typed is kept.
+  }
+}

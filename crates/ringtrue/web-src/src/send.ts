@@ -1,0 +1,174 @@
+// Sends a form of evidence: exactly once, however often the line drops.
+
+import * as draft from "./draft.js";
+import { csrf, job, made, say, word } from "./page.js";
+import { locked } from "./lock.js";
+import { shrunk } from "./photo.js";
+
+const LONGEST_WAIT = 4000;
+
+/** The line beside the button that says how it stands. */
+function line(form: HTMLFormElement): HTMLElement {
+  const known = form.querySelector<HTMLElement>("[data-saved]");
+  if (known) return known;
+  const fresh = made("p", "saved");
+  fresh.dataset["saved"] = "";
+  fresh.setAttribute("role", "status");
+  form.querySelector(".actions")?.before(fresh);
+  return fresh;
+}
+
+function show(form: HTMLFormElement, state: "clean" | "typed" | "saving" | "waits"): void {
+  const texts = {
+    clean: "",
+    typed: word("live-not-saved"),
+    saving: word("live-saving"),
+    waits: word("live-waits"),
+  };
+  const here = line(form);
+  here.dataset["saved"] = state;
+  here.textContent = texts[state];
+  form.toggleAttribute("data-frozen", state === "saving" || state === "waits");
+  for (const field of draft.fieldsOf(form)) {
+    if ("readOnly" in field) field.readOnly = state === "saving" || state === "waits";
+  }
+}
+
+const hidden = (form: HTMLFormElement, name: string): HTMLInputElement | null =>
+  form.querySelector<HTMLInputElement>(`input[type="hidden"][name="${name}"]`);
+
+function set(form: HTMLFormElement, name: string, value: string): void {
+  const field = hidden(form, name);
+  if (field) field.value = value;
+}
+
+/** A key of its own for what is sent next. */
+function freshKey(form: HTMLFormElement): void {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  set(form, "key", [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join(""));
+}
+
+/** Shows what an answer's page finds wrong, above the form, and keeps all that was typed. */
+function showWrong(form: HTMLFormElement, box: Element): void {
+  document.querySelectorAll("main .wrong").forEach((old) => old.remove());
+  form.before(box);
+  box.scrollIntoView({ block: "center" });
+}
+
+/** Somebody else recorded meanwhile: shows what, and lets the hand decide. */
+async function overtaken(form: HTMLFormElement, box: Element): Promise<void> {
+  const here = job();
+  const before = Number(hidden(form, "expected")?.value);
+  if (here) {
+    const answer = await fetch(`/api/jobs/${here.id}`);
+    if (answer.ok) {
+      const now = (await answer.json()) as { expected: number; events: Recorded[] };
+      const list = made("ul", "changes");
+      for (const one of now.events.filter((event) => event.event > before)) {
+        const text = word("live-others", { who: one.person, what: one.says });
+        list.append(made("li", "", text));
+      }
+      box.append(list, made("p", "", word("live-new-readings")));
+      set(form, "expected", String(now.expected));
+    }
+  }
+  freshKey(form);
+  showWrong(form, box);
+}
+
+interface Recorded {
+  event: number;
+  person: string;
+  says: string;
+}
+
+type Came = "gone" | "again" | "stopped";
+
+/** Reads an answer: it is saved, it has to go up again, or a person has to look. */
+async function read(form: HTMLFormElement, answer: Response): Promise<Came> {
+  const path = new URL(answer.url).pathname;
+  if (path === "/unlock") {
+    await locked();
+    return "again";
+  }
+  if (path === "/sign-in" || path === "/first") {
+    // What is kept goes up by itself once the page is back.
+    location.assign(`/sign-in?next=${encodeURIComponent(location.pathname)}`);
+    return "gone";
+  }
+  if (answer.ok) {
+    draft.forget();
+    location.assign(answer.url);
+    return "gone";
+  }
+  if (answer.status >= 502 || answer.status === 429) return "again";
+  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  const box = page.querySelector("main .wrong") ?? made("div", "wrong", answer.statusText);
+  show(form, "typed");
+  draft.keep(form, null);
+  if (answer.status === 409) await overtaken(form, box);
+  else showWrong(form, box);
+  return "stopped";
+}
+
+/** Sends what stands in the form until an answer comes. */
+async function send(form: HTMLFormElement): Promise<void> {
+  await shrunk(form);
+  const body = new FormData(form);
+  const sent = { key: String(body.get("key")), expected: String(body.get("expected")) };
+  draft.keep(form, sent);
+  show(form, "saving");
+  for (let wait = 400; ; wait = Math.min(2 * wait, LONGEST_WAIT)) {
+    try {
+      body.set("csrf", csrf());
+      const came = await read(form, await fetch(form.action, { method: "POST", body }));
+      if (came !== "again") return;
+    } catch {
+      if (line(form).dataset["saved"] !== "waits") say(word("live-away"));
+      show(form, "waits");
+    }
+    await pause(wait);
+  }
+}
+
+/** Waits, but no longer than until the tablet is on the line again. */
+function pause(milliseconds: number): Promise<void> {
+  return new Promise((over) => {
+    const end = (): void => {
+      window.removeEventListener("online", end);
+      window.clearTimeout(timer);
+      over();
+    };
+    const timer = window.setTimeout(end, milliseconds);
+    window.addEventListener("online", end);
+  });
+}
+
+/** Makes a form keep what is typed, and send it once. */
+export function watch(form: HTMLFormElement): void {
+  const was = draft.kept();
+  if (was) {
+    const back = draft.putBack(form, was);
+    const hasFiles = form.querySelector('input[type="file"][data-photo]') !== null;
+    if (was.sent && !hasFiles) {
+      set(form, "key", was.sent.key);
+      set(form, "expected", was.sent.expected);
+      void send(form);
+    } else if (back) {
+      show(form, "typed");
+      say(word("live-restored"));
+      form.dispatchEvent(new Event("restored"));
+    } else {
+      draft.forget();
+    }
+    if (back) form.closest("details")?.setAttribute("open", "");
+  }
+  form.addEventListener("input", () => {
+    draft.keep(form, null);
+    show(form, draft.typedIn(form).length > 0 ? "typed" : "clean");
+  });
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    if (!form.hasAttribute("data-frozen")) void send(form);
+  });
+}
