@@ -7,8 +7,8 @@ use std::path::{Path, PathBuf};
 use sha2::{Digest, Sha256};
 
 fn sources(folder: &Path) -> Vec<String> {
-    let mut names: Vec<String> =
-        ["build.mjs", "package-lock.json", "package.json", "tsconfig.json"].map(String::from).into();
+    let beside = ["build.mjs", "package-lock.json", "package.json", "tsconfig.json"];
+    let mut names: Vec<String> = beside.map(String::from).into();
     let scripts = std::fs::read_dir(folder.join("src")).unwrap();
     names.extend(scripts.map(|e| format!("src/{}", e.unwrap().file_name().to_string_lossy())));
     names.sort();
