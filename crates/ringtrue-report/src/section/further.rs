@@ -88,12 +88,16 @@ fn drawn(block: &mut Block) -> Vec<&mut Drawing> {
     match block {
         Block::Drawings(columns) => columns.iter_mut().flatten().collect(),
         Block::Verdict(line) => line.scale.iter_mut().collect(),
+        Block::Beside(both) => vec![&mut both.0],
         Block::Heading(_)
         | Block::Text(_)
         | Block::Small(_)
         | Block::List(_)
         | Block::Caution(_)
-        | Block::Tables(_) => Vec::new(),
+        | Block::Tables(_)
+        | Block::Columns(_)
+        | Block::Steps(_)
+        | Block::Photos(_) => Vec::new(),
     }
 }
 
