@@ -70,7 +70,8 @@ function guide(fields: HTMLInputElement[], next: HTMLInputElement | undefined): 
   svg.append(make("circle", { cx: 60, cy: 60, r: 44, class: "edge" }));
   svg.append(make("circle", { cx: 60, cy: 60, r: 34, class: "edge" }));
   svg.append(make("path", { d: "M60 6l4 8h-8z", class: "paint" }));
-  const round = next?.closest("tr")?.dataset["round"] ?? fields.at(-1)?.closest("tr")?.dataset["round"];
+  const last = next ?? fields.at(-1);
+  const round = last?.closest("tr")?.dataset["round"];
   for (const field of fields) {
     if (field.closest("tr")?.dataset["round"] !== round) continue;
     const angle = (Math.PI * angleOf(field)) / 180;
@@ -88,16 +89,15 @@ export function live(set: HTMLFieldSetElement): void {
   const ring = set.querySelector<HTMLElement>("[data-ring-live]");
   const steps = [...set.querySelectorAll<HTMLInputElement>("td input")];
   if (!form || fields.length === 0) return;
+  const spot = ring ? made("div", "guide") : null;
+  if (spot) set.querySelector(".table")?.before(spot);
   const mark = (): void => {
     const focus = document.activeElement;
     const here = fields.find((one) => one === focus);
     const next = here ?? fields.find((one) => one.value.trim() === "");
     for (const row of set.querySelectorAll("tr[data-now]")) row.removeAttribute("data-now");
     next?.closest("tr")?.setAttribute("data-now", "");
-    if (ring) {
-      const spot = ring.querySelector(".guide") ?? ring.appendChild(made("div", "guide"));
-      spot.replaceChildren(guide(fields, next));
-    }
+    if (spot) spot.replaceChildren(guide(fields, next));
   };
   const on = (field: HTMLInputElement): void => {
     const rest = steps.slice(steps.indexOf(field) + 1);

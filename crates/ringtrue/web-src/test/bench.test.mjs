@@ -82,7 +82,9 @@ test("a line that drops in the middle of a round loses nothing and saves once", 
     await page.locator("[data-evidence-form] [data-primary]").click();
     await page.locator('[data-saved="waits"]').waitFor();
     // Not even a page that is closed loses it: the tablet has it.
-    const stored = await page.evaluate(() => localStorage.getItem(`ringtrue-draft ${location.pathname}`));
+    const stored = await page.evaluate(() =>
+      localStorage.getItem(`ringtrue-draft ${location.pathname}`),
+    );
     assert.ok(typed.every((one) => stored.includes(`"${one}"`)), stored);
     await page.context().setOffline(false);
     await page.locator("section.verdict").first().waitFor();
@@ -133,7 +135,7 @@ test("a page that is closed before it saves is there again with what was typed",
   }
 });
 
-test("two tablets see each other within a second, and the later one overwrites nothing", async () => {
+test("two tablets see each other within a second, the later one overwrites nothing", async () => {
   const { job, page } = await atHeights();
   const other = await tabletIn(chromium, { size: "tall" });
   try {

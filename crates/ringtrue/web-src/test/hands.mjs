@@ -19,12 +19,22 @@ const focused = (page) =>
     };
   });
 
+/** Chooses files in the field that has the focus, with the keyboard. */
+export async function choose(page, files) {
+  // A key that comes while the page still settles opens nothing: a person presses again.
+  for (let press = 0; press < 5; press += 1) {
+    const opens = page.waitForEvent("filechooser", { timeout: 2500 }).catch(() => null);
+    await page.keyboard.press("Space");
+    const chooser = await opens;
+    if (chooser) return chooser.setFiles(files);
+  }
+  throw new Error(`the keyboard opens no choice of files on ${page.url()}`);
+}
+
 /** Types into what has the focus, or chooses there. */
 async function answer(page, at, typed) {
   if (typeof typed === "object") {
-    const chooser = page.waitForEvent("filechooser");
-    await page.keyboard.press("Space");
-    await (await chooser).setFiles(typed.file);
+    await choose(page, typed.file);
   } else if (at.type === "radio") {
     await page.keyboard.press("Space");
   } else {

@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { Bench, browser, kept, people, root, signIn, tabletIn } from "./bench.mjs";
-import { byKeyboard, byTouch, enter, tabTo } from "./hands.mjs";
+import { byKeyboard, byTouch, choose, enter, tabTo } from "./hands.mjs";
 import { gauges, optionsAt } from "./walk.mjs";
 
 let chromium;
@@ -15,13 +15,6 @@ after(() => chromium?.close());
 const files = ["joint.toml", "frame-half.toml", "hub-half.toml"].map((name) =>
   join(root, "examples/final-drive", name),
 );
-
-/** Chooses files in the field that has the focus. */
-async function choose(page, chosen) {
-  const chooser = page.waitForEvent("filechooser");
-  await page.keyboard.press("Space");
-  await (await chooser).setFiles(chosen);
-}
 
 /** Opens the demo job with the keyboard alone, from the list of jobs. */
 async function openByKeyboard(page) {

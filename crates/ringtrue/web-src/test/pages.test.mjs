@@ -112,9 +112,11 @@ for (const [size, { width }] of Object.entries(sizes)) {
 /** What can be touched and is less than 48 px high. */
 const small = (page) =>
   page.evaluate(() => {
-    const all = document.querySelectorAll("button, a[href], select, textarea, summary, input");
+    const touched = "button, a[href], select, textarea, summary, input";
+    const all = document.querySelectorAll(touched);
     const seen = [...all].filter((one) => {
-      if (!one.checkVisibility() || one.closest(".skip, svg") || one.type === "hidden") return false;
+      if (!one.checkVisibility() || one.type === "hidden") return false;
+      if (one.closest(".skip, svg")) return false;
       // A radio button is touched by its label.
       const box = (one.closest("label") ?? one).getBoundingClientRect();
       return box.height > 0 && box.height < 47.5;
