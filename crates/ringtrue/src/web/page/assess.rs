@@ -25,7 +25,7 @@ use crate::web::trouble::Trouble;
 pub(crate) struct Assessed {
     frame: Frame,
     verdict: Option<Judged>,
-    sections: Arc<Vec<Section>>,
+    sections: Vec<Section>,
 }
 
 /// The fields are those of the step's own form, and `step` and `half` beside them.
@@ -56,7 +56,8 @@ pub(crate) async fn post(
             let would = act::would_be(store, &kept, (&visitor, make))?;
             let last = would.job.steps.get(&place).and_then(StepState::verdict);
             let verdict = last.map(|last| Judged::of(last.verdict, last.summary.clone(), false));
-            Ok((verdict, judged::sections(&would, &place, units)))
+            let sections = judged::of_step(&would, &place, units).unwrap_or_default();
+            Ok((verdict, sections))
         })
         .await?;
     Ok(Shown(Assessed { frame, verdict, sections }))

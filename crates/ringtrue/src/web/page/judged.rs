@@ -46,7 +46,8 @@ impl Shown {
     }
 }
 
-fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<Section>> {
+/// The section, drawn anew.
+pub(crate) fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<Section>> {
     let gate = kept.plan.step(place)?.gate?;
     kept.job.steps.get(place)?.verdict()?;
     let question = match gate.decided_by {
