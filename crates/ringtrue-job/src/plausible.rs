@@ -44,11 +44,7 @@ pub fn size(chain: &GapChain, link: usize) -> Plausible {
         return Plausible::default();
     };
     let (nominal, varies) = (mm(link.nominal.value().si()), mm(max - min));
-    Plausible {
-        low_mm: Some(nominal - varies),
-        high_mm: Some(nominal + varies),
-        spread_mm: None,
-    }
+    Plausible { low_mm: Some(nominal - varies), high_mm: Some(nominal + varies), spread_mm: None }
 }
 
 fn mm(metres: f64) -> f64 {

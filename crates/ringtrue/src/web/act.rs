@@ -3,8 +3,8 @@
 use axum::http::StatusCode;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Detail;
-use ringtrue_job::job::{Job, Plan};
 use ringtrue_job::job::deed::{self, Deed, Now};
+use ringtrue_job::job::{Job, Plan};
 use ringtrue_job::person::Unlocked;
 use ringtrue_job::record::Link;
 use ringtrue_store::{Attached, Once, Store, StoreError};
