@@ -15,6 +15,8 @@ const target = process.env.CARGO_TARGET_DIR ?? join(root, "target");
 const program = process.env.RINGTRUE ?? join(target, "debug", "ringtrue");
 /** Where screenshots and papers of a run are left. */
 export const kept = join(target, "pages");
+/** Curves that were solved are solved once for all tests. */
+const cache = join(kept, "cache");
 /** A photo stands for all of them. */
 export const photo = join(here, "photo.png");
 
@@ -50,7 +52,7 @@ export class Bench {
   /** Runs the program on this store and gives what it printed. */
   async command(given, variables = {}) {
     const env = { ...process.env, RINGTRUE_STORE: this.store, ...variables };
-    env.XDG_CACHE_HOME = this.folder;
+    env.XDG_CACHE_HOME = cache;
     const { stdout } = await run(program, given, { env, cwd: root, maxBuffer: 64 << 20 });
     return stdout;
   }
@@ -65,7 +67,7 @@ export class Bench {
   /** Starts serving; a port that was had before is had again. */
   async start(...options) {
     const given = ["bench", "--port", String(this.port ?? 0), "--store", this.store, ...options];
-    const env = { ...process.env, XDG_CACHE_HOME: this.folder };
+    const env = { ...process.env, XDG_CACHE_HOME: cache };
     this.options = options;
     this.child = spawn(program, given, { env, stdio: ["ignore", "pipe", "inherit"] });
     this.url = await new Promise((ready, failed) => {

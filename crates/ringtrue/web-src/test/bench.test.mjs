@@ -60,7 +60,7 @@ test("readings go in one after another, the ring is drawn, a slip is asked back"
     assert.equal(await page.locator("tr[data-now]").getAttribute("data-angle"), "90");
     await gaugeTypes(page, rest);
     assert.equal(await page.locator("#ask-back").count(), 0);
-    await page.locator(".so-far svg").first().waitFor();
+    await page.locator(".so-far .drawing svg").first().waitFor();
     assert.equal((await events(job, "recorded")).length, 0);
     // What is drawn says what the report would: verdict and what to do, from the bench itself.
     await page.locator(".so-far .verdict").first().waitFor();

@@ -61,7 +61,7 @@ async function prepare(page, name) {
   for (const [nth, one] of typed.entries()) await cells.nth(nth).fill(one);
   await page.locator("select[name=gauge]").selectOption({ index: 1 });
   await cells.nth(6).focus();
-  await page.locator(".so-far svg").first().waitFor();
+  await page.locator(".so-far .drawing svg").first().waitFor();
 }
 
 for (const theme of ["light", "dark"]) {

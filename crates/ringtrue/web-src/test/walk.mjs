@@ -80,7 +80,11 @@ const answers = {
       rows: example("checks/ramp-values.csv"),
       set: { uncertainty: "3 %" },
     }),
-    check("ring-finish", { typed: ["0.9 um", "1.1 um"], set: { uncertainty: "3 %" } }),
+    check("ring-finish", {
+      header: "ra",
+      typed: ["0.9 um", "1.1 um"],
+      set: { uncertainty: "3 %" },
+    }),
     say("roughness-gauge", "RG-1, 0.8 mm"),
   ],
   "accept-housing": [tick("seats-clean"), tick("sizes-right")],
@@ -94,6 +98,7 @@ const answers = {
   "level-the-ring": [say("tries", "one")],
   height: [{ kind: "heights", name: "heights", halves: { a: "heights-a", b: "heights-b-try-2" } }],
   "measure-stack": [{ kind: "sizes", name: "stack" }, say("shims", "none")],
+  "face-load": [tick("load-read")],
   "dry-out": [
     check("drying-agent", { set: { ...agent, room: "19 degC" } }),
     value("waiting-time", "40"),
@@ -105,7 +110,13 @@ const answers = {
   ],
   "draw-together": [tick("closed-square")],
   tighten: [value("torque", "120"), say("steps", "three, crosswise")],
-  "gap-closed": [value("gap-mean", "2.63")],
+  "gap-closed": [
+    check("feeler", {
+      header: "angle,gap",
+      typed: ["0 deg,2.63 mm", "90 deg,2.61 mm", "180 deg,2.61 mm", "270 deg,2.63 mm"],
+      set: { bolts: "12" },
+    }),
+  ],
   "first-turn": [tick("smooth")],
   "test-pressure": [
     value("set-pressure", "0.2", "0.01"),
@@ -222,7 +233,7 @@ export function deedAt(step, half, gauges) {
       default: {
         const files = [];
         if (one.rows) files.push({ origin: "readings.csv", text: text(one.rows) });
-        if (one.typed) files.push({ text: `ra\n${one.typed.join("\n")}\n` });
+        if (one.typed) files.push({ text: `${one.header}\n${one.typed.join("\n")}\n` });
         return { kind: "reading-set", name, files, stated: one.set, ...chosen };
       }
     }
@@ -239,7 +250,6 @@ const units = {
   depth: "mm",
   "waiting-time": "min",
   torque: "N m",
-  "gap-mean": "mm",
   "set-pressure": "bar",
   filled: "l",
   "run-time": "min",
