@@ -90,12 +90,15 @@ pub struct Opened {
     pub title: String,
     /// The joint file with its seals inline.
     pub joint: Digest,
-    /// The material file that half a's seal names.
+    /// The figures of half a's material: the file that its seal names, or the shipped one of that
+    /// code. None where it is steel, or nothing is known of it.
     pub material_a: Option<Digest>,
-    /// The material file that half b's seal names.
+    /// The same of half b.
     pub material_b: Option<Digest>,
     /// The procedure file.
     pub procedure: Digest,
+    /// The list of agents with their figures; none in jobs of the first form.
+    pub agents: Option<Digest>,
     /// The program that opened the job.
     pub program_version: String,
 }
@@ -367,7 +370,7 @@ impl Event {
         match &self.payload {
             Payload::Opened(opened) => [Some(opened.joint), Some(opened.procedure)]
                 .into_iter()
-                .chain([opened.material_a, opened.material_b])
+                .chain([opened.material_a, opened.material_b, opened.agents])
                 .flatten()
                 .collect(),
             Payload::Recorded(Recorded { given, .. })

@@ -1,6 +1,7 @@
 //! Evidence in, assessment out: the one way from a room's input to a verdict.
 
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_seal::face_load::{HalfCurve, HalfProblem};
 use ringtrue_seal::{
     RoomError, agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack,
     leak_test, matching, roughness,
@@ -133,6 +134,22 @@ pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
         }
     };
     Ok(assessment(question, answer))
+}
+
+/// Who solves the curves of load rings, or knows them solved.
+pub trait Curves: std::fmt::Debug {
+    /// The curves of some problems, in their order.
+    fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>>;
+}
+
+/// Solves every curve anew, one after another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SolveAnew;
+
+impl Curves for SolveAnew {
+    fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
+        problems.iter().map(HalfProblem::solve).collect()
+    }
 }
 
 /// Judges a face load with the load rings' curves from a solver that may know them already.

@@ -19,5 +19,5 @@ mod question;
 pub mod reading;
 pub mod record;
 
-pub use judge::{Answer, Assessment, Evidence, judge, judge_load};
+pub use judge::{Answer, Assessment, Curves, Evidence, SolveAnew, judge, judge_load};
 pub use question::Question;

@@ -28,6 +28,18 @@ pub struct Document {
     pub notice: String,
     /// Files that are attached to the PDF.
     pub attached: Vec<Attached>,
+    /// Photos that stand on its pages, by the names that its blocks give them.
+    #[serde(skip)]
+    pub photos: Vec<PagePhoto>,
+}
+
+/// A photo on the pages.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PagePhoto {
+    /// Its name within the document.
+    pub name: String,
+    /// JPEG.
+    pub content: Vec<u8>,
 }
 
 /// A file that is attached to the PDF.
@@ -139,6 +151,73 @@ pub enum Block {
     Drawings(Vec<Vec<Drawing>>),
     /// Tables side by side.
     Tables(Vec<Table>),
+    /// A drawing, and a table on its right.
+    Beside(Box<(Drawing, Table)>),
+    /// Small print in two columns, one paragraph each.
+    Columns(Vec<String>),
+    /// Steps of a job, each with what was recorded at it.
+    Steps(Vec<StepRecord>),
+    /// Photos with what they show, two in a row.
+    Photos(Vec<PhotoPrint>),
+}
+
+/// A step of a job with what was recorded at it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct StepRecord {
+    /// Its title.
+    pub title: String,
+    /// Which half, where it is done on each; else empty.
+    pub whose: String,
+    /// How far it is: `done`, `OVERRIDDEN`, `not done`.
+    pub standing: String,
+    /// Which cautions stood before it, in short.
+    pub cautions: Vec<String>,
+    /// What happened, in order.
+    pub entries: Vec<StepEntry>,
+}
+
+/// One event at a step.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct StepEntry {
+    /// The event's number.
+    pub event: u64,
+    /// What was recorded or said, a paragraph each.
+    pub says: Vec<String>,
+    /// Who, and when.
+    pub who: String,
+    /// What kind of entry it is.
+    pub mark: EntryMark,
+}
+
+/// What kind of entry it is, and how it stands out.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(tag = "kind", content = "of", rename_all = "kebab-case")]
+pub enum EntryMark {
+    /// Evidence that counts.
+    Evidence,
+    /// What no longer counts; the correction's number.
+    Corrected(u64),
+    /// A correction of an earlier event.
+    Correction,
+    /// A verdict.
+    Verdict(Verdict),
+    /// A decision over a verdict.
+    Override,
+    /// A signature.
+    Signature,
+}
+
+/// A photo as it stands on a page.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PhotoPrint {
+    /// Its name within the document.
+    pub name: String,
+    /// What it shows, for a reader who does not see it.
+    pub alt: String,
+    /// What stands below it, a line each.
+    pub caption: Vec<String>,
+    /// Width on the page, mm.
+    pub width_mm: f64,
 }
 
 /// A table.
@@ -148,6 +227,18 @@ pub struct Table {
     pub columns: Vec<Column>,
     /// Its rows, each with a cell a column.
     pub rows: Vec<Vec<Cell>>,
+    /// How close its rows stand.
+    pub rows_stand: Rows,
+}
+
+/// How close the rows of a table stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Rows {
+    /// To be read at the bench.
+    Open,
+    /// Many rows on one page, to be looked up.
+    Close,
 }
 
 /// A column of a table.
@@ -193,7 +284,12 @@ impl Table {
     pub(crate) fn new<const N: usize>(columns: [(&str, Set); N]) -> Self {
         let columns =
             columns.into_iter().map(|(head, set)| Column { head: head.to_owned(), set }).collect();
-        Self { columns, rows: Vec::new() }
+        Self { columns, rows: Vec::new(), rows_stand: Rows::Open }
+    }
+
+    /// The table with its rows close together.
+    pub(crate) fn close(self) -> Self {
+        Self { rows_stand: Rows::Close, ..self }
     }
 
     /// Adds a row.
@@ -210,7 +306,11 @@ impl Table {
         }
         let half = self.rows.len().div_ceil(2);
         let (first, second) = self.rows.split_at(half);
-        let part = |rows: &[Vec<Cell>]| Self { columns: self.columns.clone(), rows: rows.to_vec() };
+        let part = |rows: &[Vec<Cell>]| Self {
+            columns: self.columns.clone(),
+            rows: rows.to_vec(),
+            rows_stand: self.rows_stand,
+        };
         Block::Tables(vec![part(first), part(second)])
     }
 }
@@ -225,12 +325,16 @@ pub fn drawings(document: &Document) -> Vec<Drawing> {
         match block {
             Block::Drawings(columns) => all.extend(columns.iter().flatten().cloned()),
             Block::Verdict(line) => all.extend(line.scale.clone()),
+            Block::Beside(both) => all.push(both.0.clone()),
             Block::Heading(_)
             | Block::Text(_)
             | Block::Small(_)
             | Block::List(_)
             | Block::Caution(_)
-            | Block::Tables(_) => {}
+            | Block::Tables(_)
+            | Block::Columns(_)
+            | Block::Steps(_)
+            | Block::Photos(_) => {}
         }
     }
     let mut seen = std::collections::BTreeSet::new();

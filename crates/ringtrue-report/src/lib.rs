@@ -8,6 +8,7 @@ mod closing;
 mod document;
 mod figure;
 mod pdf;
+mod photo;
 mod pictures;
 mod reader;
 mod section;
@@ -16,8 +17,8 @@ pub use closing::{
     ClosingFrame, ClosingHalf, closing, closing_drawing, load_at, load_compared, load_over_gap,
 };
 pub use document::{
-    Attached, Block, Cell, Column, Cover, Document, Paper, Section, Set, Start, Table, VerdictLine,
-    drawings,
+    Attached, Block, Cell, Column, Cover, Document, EntryMark, PagePhoto, Paper, PhotoPrint, Rows,
+    Section, Set, Start, StepEntry, StepRecord, Table, VerdictLine, drawings,
 };
 pub use figure::Drawing;
 pub use pdf::{
@@ -25,12 +26,14 @@ pub use pdf::{
     type_face,
 };
 pub use pictures::{load_drawings, section_drawings, study_drawing};
-pub use section::record::EXPORT_NAME;
+pub use section::record::{EXPORT_NAME, PLACE_NAME};
+
+use std::collections::BTreeMap;
 
 use jiff::Timestamp;
 use ringtrue_job::digest::Digest;
-use ringtrue_job::job::Job;
-use ringtrue_job::record::Link;
+use ringtrue_job::job::{Job, Plan};
+use ringtrue_job::record::{Attachment, Link};
 use ringtrue_job::{Answer, Question};
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
@@ -148,10 +151,33 @@ pub struct JobRecord<'a> {
     pub job: &'a Job,
     /// Its events.
     pub log: &'a [Link],
+    /// Its definitions.
+    pub plan: &'a Plan,
     /// Its export, which is attached.
     pub export: &'a str,
+    /// Its place in its store's tree, which is attached too.
+    pub place: &'a str,
+    /// Files that its events name.
+    pub files: &'a BTreeMap<Digest, Attachment>,
     /// Size and root of the tree over all events of the store that it stands in.
     pub checkpoint: (u64, Digest),
+    /// The last head that a keeper signed, where there is one.
+    pub signed_checkpoint: Option<SignedHead<'a>>,
+    /// What the pages show that is not to the digit what the record holds; empty where all is.
+    pub remarks: &'a [String],
+}
+
+/// A tree head that a keeper signed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SignedHead<'a> {
+    /// Number of events that it covers.
+    pub size: u64,
+    /// The tree's root.
+    pub root: Digest,
+    /// When.
+    pub at: Timestamp,
+    /// Who.
+    pub person: &'a str,
 }
 
 /// The report of a job: that on its joint, its record in front, its export attached.

@@ -169,7 +169,7 @@ impl Against {
     }
 }
 
-fn head(tree: &MemoryBackedTree<Sha256, Vec<u8>>) -> TreeHead {
+pub(crate) fn head(tree: &MemoryBackedTree<Sha256, Vec<u8>>) -> TreeHead {
     let mut root = [0; 32];
     root.copy_from_slice(tree.root().as_bytes());
     TreeHead { size: tree.len(), root: Digest(root) }

@@ -23,18 +23,18 @@ impl Curves {
         Self { folder: cache_folder().map(|cache| cache.join("ringtrue").join("curves")) }
     }
 
+    /// The same, for whoever needs it for as long as the program runs.
+    pub(crate) fn shared() -> &'static Self {
+        static SHARED: std::sync::LazyLock<Curves> = std::sync::LazyLock::new(Curves::kept);
+        &SHARED
+    }
+
     /// Nowhere: every curve is solved.
     pub(crate) fn not_kept() -> Self {
         Self { folder: None }
     }
 
-    /// The curves of the problems: from disk where they are, else solved, each on a thread of its
-    /// own.
-    pub(crate) fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
-        self.of_telling(problems, &|_| ())
-    }
-
-    /// The same; `tell` is told how many are there each time that one is.
+    /// The curves of the problems; `tell` is told how many are there each time that one is.
     pub(crate) fn of_telling(
         &self,
         problems: &[HalfProblem],
@@ -70,6 +70,14 @@ impl Curves {
             keep(&path, &curve);
         }
         Ok(curve)
+    }
+}
+
+impl ringtrue_job::Curves for Curves {
+    /// The curves of the problems: from disk where they are, else solved, each on a thread of its
+    /// own.
+    fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
+        self.of_telling(problems, &|_| ())
     }
 }
 

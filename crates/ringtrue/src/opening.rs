@@ -1,10 +1,8 @@
 //! What a new job is opened with: its definitions as they are kept with it, and its id.
 
 use jiff::Timestamp;
-use ringtrue_job::digest::Digest;
-use ringtrue_job::event::Opened;
 use ringtrue_job::job::deed::{self, Now};
-use ringtrue_job::job::{Documents, Job, Plan, whole_joint};
+use ringtrue_job::job::{Definitions, Job, Plan, opening};
 use ringtrue_job::procedure::half_of_other_type;
 use ringtrue_job::record::Link;
 use ringtrue_seal::definition::joint::Joint;
@@ -34,7 +32,13 @@ pub(crate) struct Opening {
 
 /// Opens a job under a new id; nothing is stored yet.
 pub(crate) fn open(parts: Parts<'_>, now: &Now<'_>) -> Result<Opening, Problem> {
-    let (opened, documents) = definitions(parts)?;
+    let (opened, documents) = opening(Definitions {
+        joint: parts.joint,
+        material_files: parts.materials,
+        procedure: parts.procedure,
+        program_version: env!("CARGO_PKG_VERSION"),
+    })
+    .map_err(refused::plan)?;
     let id = new_id(now.at)?;
     let plan = Plan::of(&opened, &documents).map_err(refused::plan)?;
     let (job, link) = deed::open(&id, opened, &documents, now).map_err(refused::deed)?;
@@ -51,27 +55,6 @@ pub(crate) fn suits(procedure: &Procedure, joint: &Joint) -> Result<(), Problem>
         half.name()
     );
     Err(Problem::input(what, "name a procedure that is for it: `--procedure FILE`"))
-}
-
-/// The texts that a job is kept with, by their hashes.
-fn definitions(parts: Parts<'_>) -> Result<(Opened, Documents), Problem> {
-    let mut documents = Documents::new();
-    let mut keep = |text: String| {
-        let digest = Digest::of(text.as_bytes());
-        documents.insert(digest, text);
-        digest
-    };
-    let joint = whole_joint(parts.joint).map_err(refused::plan)?;
-    let [material_a, material_b] = parts.materials;
-    let opened = Opened {
-        title: parts.joint.file.name.clone(),
-        joint: keep(joint),
-        material_a: material_a.map(&mut keep),
-        material_b: material_b.map(&mut keep),
-        procedure: keep(parts.procedure),
-        program_version: env!("CARGO_PKG_VERSION").to_owned(),
-    };
-    Ok((opened, documents))
 }
 
 /// The day and four letters that are not read for one another.

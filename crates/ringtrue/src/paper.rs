@@ -1,12 +1,13 @@
 //! A job's report: judged again from what its record holds, drawn and set as a PDF.
 
-use ringtrue_job::job::{JobAssessments, assessments};
-use ringtrue_job::{Answer, Assessment, evidence, judge_load};
+use ringtrue_job::job::{JobAssessments, JudgedLoad, assessments};
+use ringtrue_job::{Answer, Assessment};
 use ringtrue_metrology::units::System;
-use ringtrue_report::{Halves, HeightTry, InputFile, JobRecord, JointReport};
+use ringtrue_report::{Halves, HeightTry, InputFile, JobRecord, JointReport, SignedHead};
 use ringtrue_seal::definition::joint::Half;
-use ringtrue_seal::{assembled_height, face_load, gap_stack, matching};
-use ringtrue_store::{Store, TreeHead};
+use ringtrue_seal::face_load::{self, HalfCurve, HalfProblem};
+use ringtrue_seal::{RoomError, assembled_height, gap_stack, matching};
+use ringtrue_store::{Checkpoint, Store, TreeHead};
 
 use crate::curves::Curves;
 use crate::kept::Kept;
@@ -20,13 +21,32 @@ pub(crate) fn pdf(
     kept: &Kept,
     system: System,
 ) -> Result<(Vec<u8>, TreeHead), Problem> {
-    let export = store.export([kept.job.id.as_str()]).map_err(refused::store)?.text();
+    let export = store.export([kept.job.id.as_str()]).map_err(refused::store)?;
+    let text = export.text();
     let head = store.tree_head().map_err(refused::store)?;
-    let checkpoint = (head.size, head.root);
-    let record = JobRecord { job: &kept.job, log: &kept.log, export: &export, checkpoint };
-    let load = With::Load;
+    let handed_out = store.checkpoints().map_err(refused::store)?;
+    let signed = handed_out.last().and_then(|text| Checkpoint::read(text).ok());
+    let judged = judged(kept, With::Load)?;
+    let place = store.place(&kept.job.id).map_err(refused::store)?.text();
+    let remarks: Vec<String> = judged.load.as_ref().and_then(drawn_otherwise).into_iter().collect();
+    let record = JobRecord {
+        job: &kept.job,
+        log: &kept.log,
+        plan: &kept.plan,
+        export: &text,
+        place: &place,
+        files: &export.attachments,
+        checkpoint: (head.size, head.root),
+        signed_checkpoint: signed.as_ref().map(|signed| SignedHead {
+            size: signed.head.size,
+            root: signed.head.root,
+            at: signed.at,
+            person: &signed.person,
+        }),
+        remarks: &remarks,
+    };
     let document =
-        with_report(kept, (system, load), |report| ringtrue_report::job_document(report, &record))?;
+        reported((kept, &judged), system, |report| ringtrue_report::job_document(report, &record));
     let bytes = ringtrue_report::pdf(&document).map_err(|error| {
         let next = "this is a fault of the program: please report it";
         Problem::not_completed(error.to_string(), next)
@@ -37,9 +57,9 @@ pub(crate) fn pdf(
 /// What a report is made with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum With {
-    /// The face load too, solved where it is not kept.
+    /// The pictures of the face load too, its curves solved where they are not kept.
     Load,
-    /// What the record holds alone.
+    /// What needs no solving.
     Record,
 }
 
@@ -49,7 +69,52 @@ pub(crate) fn with_report<T>(
     (system, with): (System, With),
     make: impl FnOnce(&JointReport<'_>) -> T,
 ) -> Result<T, Problem> {
-    let judged = assessments(&kept.plan, &kept.job).map_err(refused::assess)?;
+    Ok(reported((kept, &judged(kept, with)?), system, make))
+}
+
+/// What a job's record holds, judged.
+pub(crate) fn judged(kept: &Kept, with: With) -> Result<JobAssessments, Problem> {
+    let curves: &dyn ringtrue_job::Curves = match with {
+        With::Load => Curves::shared(),
+        With::Record => &NotSolved,
+    };
+    assessments(&kept.plan, (&kept.job, &kept.log), curves).map_err(refused::assess)
+}
+
+/// Solves nothing: the face load is left out.
+#[derive(Debug)]
+struct NotSolved;
+
+impl ringtrue_job::Curves for NotSolved {
+    fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
+        let left_out = || RoomError::Input {
+            found: "the load's curves are not solved here".to_owned(),
+            fits: "ask for them".to_owned(),
+        };
+        problems.iter().map(|_| Err(left_out())).collect()
+    }
+}
+
+/// Said where the pages show a face load that is not the one of the record.
+fn drawn_otherwise(load: &JudgedLoad) -> Option<String> {
+    (!load.same).then(|| {
+        format!(
+            "The face load of the record, event {}, was worked out by version {}; the pages of \
+             this report show what version {} gives, which differs by more than the error band. \
+             What was recorded stands.",
+            load.event,
+            load.stored_by,
+            env!("CARGO_PKG_VERSION")
+        )
+    })
+}
+
+/// The report, judged from what the record holds.
+fn reported<T>(
+    (kept, judged): (&Kept, &JobAssessments),
+    system: System,
+    make: impl FnOnce(&JointReport<'_>) -> T,
+) -> T {
     let joint = &kept.plan.joint;
     let tries = |half: Half| -> Vec<HeightTry<'_>> {
         let of_half = judged.heights.iter().filter(|one| one.half == half);
@@ -58,13 +123,8 @@ pub(crate) fn with_report<T>(
             .collect()
     };
     let (a, b) = (tries(Half::A), tries(Half::B));
-    // The face load is not part of the record: it is computed for the page.
-    let load = match with {
-        With::Load => face_load(kept, &judged),
-        With::Record => None,
-    };
     let gauge = judged.heights.iter().rev().find_map(|one| kept.plan.gauge(&one.gauge?));
-    let inputs: Vec<(String, String)> = inputs(kept, &judged);
+    let inputs: Vec<(String, String)> = inputs(kept, judged);
     let inputs: Vec<InputFile<'_>> =
         inputs.iter().map(|(role, name)| InputFile { role, name }).collect();
     let report = JointReport {
@@ -72,7 +132,7 @@ pub(crate) fn with_report<T>(
         matching: matching(&judged.matching),
         heights: Halves { a: &a, b: &b },
         gap: gap(&judged.gap),
-        load: load.as_ref().map(self::load),
+        load: judged.load.as_ref().map(|load| self::load(&load.assessment)),
         further: &[],
         gauge,
         inputs: &inputs,
@@ -80,13 +140,7 @@ pub(crate) fn with_report<T>(
         made: now(),
         program_version: judged.gap.program_version,
     };
-    Ok(make(&report))
-}
-
-fn face_load(kept: &Kept, judged: &JobAssessments) -> Option<Assessment> {
-    let nominal = gap_stack::nominal(&judged.chain).ok()?;
-    let input = evidence::joint_load(&kept.plan.joint, nominal, None).ok()?;
-    judge_load(&input, &mut |problems| Curves::kept().of(problems)).ok()
+    make(&report)
 }
 
 /// What the report rests on: the texts kept with the job, by their hashes.

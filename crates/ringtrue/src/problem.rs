@@ -64,6 +64,11 @@ impl Problem {
         if self.place.is_some() { self } else { self.at(file, None, None) }
     }
 
+    /// Says on which line of which file it came up, where nothing closer is known.
+    pub(crate) fn in_line(self, file: &Path, line: usize) -> Self {
+        if self.place.is_some() { self } else { self.at(file, Some(line), None) }
+    }
+
     fn at(mut self, file: &Path, line: Option<usize>, column: Option<usize>) -> Self {
         self.place = Some(Place { file: file.to_owned(), line, column });
         self

@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::units::{Temperature, UnitError, Volume, clip};
 use ringtrue_seal::RoomError;
-use ringtrue_seal::agents::{Agent, Input, Use, named, nearest, shipped};
+use ringtrue_seal::agents::{Agent, Input, Use, named_in, nearest, shipped};
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::seal::Seal;
@@ -13,7 +13,7 @@ use crate::evidence;
 
 pub(super) const SETTINGS: &[Setting] = &[
     Setting::typed("agent", "NAME", "A generic substance, such as isopropyl-alcohol", |text| {
-        agent(text).map(|_| ())
+        agent(shipped(), text).map(|_| ())
     }),
     Setting::quantity::<Volume>("bay", "VOLUME", "Volume of the bay, such as \"60 m3\""),
     Setting::typed("air-changes", "NUMBER", "Air changes an hour", number),
@@ -26,10 +26,10 @@ pub(super) const SETTINGS: &[Setting] = &[
         .or("20 degC"),
 ];
 
-fn agent(name: &str) -> Result<&'static Agent, UnitError> {
-    named(name).ok_or_else(|| {
+fn agent<'a>(agents: &'a [Agent], name: &str) -> Result<&'a Agent, UnitError> {
+    named_in(agents, name).ok_or_else(|| {
         let hint = nearest(name).map_or(String::new(), |near| format!("did you mean `{near}`? "));
-        let names: Vec<&str> = shipped().iter().map(|agent| agent.name.as_str()).collect();
+        let names: Vec<&str> = agents.iter().map(|agent| agent.name.as_str()).collect();
         UnitError {
             found: format!("`{}` is no agent known here", clip(name)),
             fits: format!("{hint}known are {}", names.join(", ")),
@@ -40,10 +40,12 @@ fn agent(name: &str) -> Result<&'static Agent, UnitError> {
 pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
     made.no_files("an agent is judged by its figures: leave it out")?;
     let settings = Settings::new(SETTINGS, made.stated)?;
-    let agent = settings.read("agent", agent)?.ok_or_else(|| wanted("agent"))?;
+    let agent =
+        settings.read("agent", |name| agent(made.agents, name))?.ok_or_else(|| wanted("agent"))?;
     let room: Temperature = settings.quantity("room")?.ok_or_else(|| wanted("room"))?;
     let use_in = use_in(&settings)?;
-    let input = |material: Material| Input { agent, material, room, use_in };
+    let input =
+        |material: Material| Input { agent: Box::new(agent.clone()), material, room, use_in };
     Ok(match made.parts {
         Parts::Material(material) => input(material.clone()),
         Parts::Half(seal, material) => input(of_seal(seal, material)?),

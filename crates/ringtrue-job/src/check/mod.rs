@@ -16,6 +16,7 @@ pub use setting::{Read, Setting};
 
 use ringtrue_metrology::conformity::Levels;
 use ringtrue_seal::RoomError;
+use ringtrue_seal::agents::Agent;
 use ringtrue_seal::chilling::Seat;
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::gauge::Gauge;
@@ -136,6 +137,8 @@ pub struct Made<'m> {
     pub gauge: Option<&'m Gauge>,
     /// What it was made on.
     pub parts: Parts<'m>,
+    /// Agents with their figures: the shipped ones, or those kept with a job.
+    pub agents: &'m [Agent],
 }
 
 /// What a check is made on.

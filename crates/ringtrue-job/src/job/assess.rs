@@ -12,6 +12,7 @@ use serde::Serialize;
 
 use super::Job;
 use super::limits::{self, Compared};
+use super::load;
 use super::plan::Plan;
 use super::step::{GivenAt, StepState};
 use crate::check::{Check, CheckError, Made, Parts as MadeOn};
@@ -19,7 +20,7 @@ use crate::digest::Digest;
 use crate::event::{Answer, Assessed, Entry, Payload, Place, Readings};
 use crate::evidence::{self, HeightBasis};
 use crate::record::Link;
-use crate::{Assessment, Evidence, judge, reading};
+use crate::{Assessment, Curves, Evidence, judge, reading};
 
 /// Why a gate can't be judged.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -59,10 +60,18 @@ impl From<CheckError> for AssessError {
 /// What a gate's evidence says, ready for an event.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Judged {
-    verdict: Verdict,
-    summary: String,
-    outcome: String,
-    rests_on: Vec<u64>,
+    pub(super) verdict: Verdict,
+    pub(super) summary: String,
+    pub(super) outcome: String,
+    pub(super) rests_on: Vec<u64>,
+}
+
+/// What a gate is judged on.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ground<'g> {
+    pub(super) plan: &'g Plan,
+    pub(super) job: &'g Job,
+    pub(super) curves: &'g dyn Curves,
 }
 
 /// Judges the gate of a step on what counts now; `None` where what decides is not there yet.
@@ -70,15 +79,17 @@ pub(super) struct Judged {
 /// # Errors
 /// [`AssessError`]
 pub(super) fn assess(
-    plan: &Plan,
+    ground: Ground<'_>,
     (place, step): (&Place, &Step),
-    state: &StepState,
 ) -> Result<Option<Judged>, AssessError> {
     let Some(gate) = step.gate else { return Ok(None) };
+    let empty = StepState::default();
+    let (plan, state) = (ground.plan, ground.job.steps.get(place).unwrap_or(&empty));
     match gate.decided_by {
         DecidedBy::Matching => Ok(Some(of_rooms(&plan.matching()?, Vec::new()))),
         DecidedBy::AssembledHeight => heights(plan, (place, step), state),
         DecidedBy::SealGap => seal_gap(plan, step, state).map(Some),
+        DecidedBy::FaceLoad => load::judged(ground).map(Some),
         DecidedBy::Limits => of_limits(plan, (place, step), state),
         DecidedBy::Evidence => Ok(of_evidence(step, state)),
         DecidedBy::Alignment => of_checks(plan, (place, step), (state, Check::Alignment)),
@@ -130,6 +141,7 @@ fn made<'m>(plan: &'m Plan, place: &Place, readings: &'m Readings) -> Made<'m> {
         files: &readings.files,
         stated: &readings.stated,
         gauge: readings.gauge.and_then(|gauge| plan.gauge(&gauge)),
+        agents: &plan.agents,
         parts: match place.half {
             Some(half) => MadeOn::Half(plan.joint.seal(half), materials[half as usize]),
             None => MadeOn::Joint(&plan.joint, materials),
@@ -230,7 +242,7 @@ pub struct Recomputed {
     pub stored_by: String,
     /// The verdict now; `None` where the inputs can't be judged by this program.
     pub now: Option<Verdict>,
-    /// Is the whole outcome the same, to the last digit?
+    /// Is the whole outcome the same: to the last digit, and a face load within its error band?
     pub same: bool,
 }
 
@@ -238,32 +250,45 @@ pub struct Recomputed {
 ///
 /// # Errors
 /// The number of the first event that is refused, and why.
-pub fn recompute(plan: &Plan, log: &[Link]) -> Result<Vec<Recomputed>, (u64, super::Refusal)> {
+pub fn recompute(
+    plan: &Plan,
+    log: &[Link],
+    curves: &dyn Curves,
+) -> Result<Vec<Recomputed>, (u64, super::Refusal)> {
     let Some((first, rest)) = log.split_first() else { return Ok(Vec::new()) };
     let mut job = Job::open(&first.event, first.hash).map_err(|refusal| (1, refusal))?;
     let mut all = Vec::new();
     for link in rest {
         if let Payload::Assessed(stored) = &link.event.payload {
-            let empty = StepState::default();
-            let state = job.steps.get(&stored.place).unwrap_or(&empty);
+            let ground = Ground { plan, job: &job, curves };
             let step = plan.step(&stored.place);
-            let now = step.and_then(|step| assess(plan, (&stored.place, step), state).ok()?);
+            let now = step.and_then(|step| assess(ground, (&stored.place, step)).ok()?);
             all.push(Recomputed {
                 event: link.event.sequence,
                 stored: stored.verdict,
                 stored_by: stored.program_version.clone(),
-                same: now.as_ref().is_some_and(|now| {
-                    now.verdict == stored.verdict
-                        && now.summary == stored.summary
-                        && now.rests_on == stored.rests_on
-                        && outcome_alone(&now.outcome) == outcome_alone(&stored.outcome)
-                }),
+                same: now.as_ref().is_some_and(|now| now.is(stored)),
                 now: now.map(|now| now.verdict),
             });
         }
         job.apply(&link.event, link.hash).map_err(|refusal| (link.event.sequence, refusal))?;
     }
     Ok(all)
+}
+
+impl Judged {
+    /// Is this what was stored?
+    fn is(&self, stored: &Assessed) -> bool {
+        let same_outcome = if stored.decided_by == DecidedBy::FaceLoad {
+            load::same(&self.outcome, &stored.outcome)
+        } else {
+            outcome_alone(&self.outcome) == outcome_alone(&stored.outcome)
+        };
+        self.verdict == stored.verdict
+            && self.summary == stored.summary
+            && self.rests_on == stored.rests_on
+            && same_outcome
+    }
 }
 
 /// The outcome without the program's version, which is compared by itself.
@@ -273,7 +298,7 @@ fn outcome_alone(outcome: &str) -> Option<serde_json::Value> {
     Some(value)
 }
 
-fn of_rooms(assessment: &Assessment, rests_on: Vec<u64>) -> Judged {
+pub(super) fn of_rooms(assessment: &Assessment, rests_on: Vec<u64>) -> Judged {
     let verdict = assessment.verdict();
     Judged {
         verdict,
@@ -283,7 +308,7 @@ fn of_rooms(assessment: &Assessment, rests_on: Vec<u64>) -> Judged {
     }
 }
 
-fn json(value: &impl Serialize) -> String {
+pub(super) fn json(value: &impl Serialize) -> String {
     serde_json::to_string(value)
         .expect("outcomes hold texts, numbers and lists, which JSON all has")
 }
@@ -353,7 +378,7 @@ fn gap_assessment(plan: &Plan, measured: Option<&Readings>) -> Result<Assessment
     Ok(judge(&Evidence::SealGap(chain(plan, measured)?))?)
 }
 
-fn chain(
+pub(super) fn chain(
     plan: &Plan,
     measured: Option<&Readings>,
 ) -> Result<ringtrue_seal::gap_stack::Input, AssessError> {
@@ -473,10 +498,23 @@ pub struct JobAssessments {
     pub heights: Vec<JudgedTry>,
     /// The seal gap, with the sizes that were measured.
     pub gap: Assessment,
-    /// Input of the gap, for what else rests on it.
-    pub chain: ringtrue_seal::gap_stack::Input,
+    /// The face load, where the record holds one.
+    pub load: Option<JudgedLoad>,
     /// The checks that count, in the order of the work.
     pub checks: Vec<JudgedCheck>,
+}
+
+/// A face load of the record, worked out again to be drawn.
+#[derive(Debug, Clone)]
+pub struct JudgedLoad {
+    /// Number of its event.
+    pub event: u64,
+    /// The program that judged.
+    pub stored_by: String,
+    /// Is it, within its error band, what the record holds?
+    pub same: bool,
+    /// Judged again.
+    pub assessment: Assessment,
 }
 
 /// One check of a job.
@@ -508,9 +546,12 @@ pub struct JudgedTry {
 ///
 /// # Errors
 /// [`AssessError`]
-pub fn assessments(plan: &Plan, job: &Job) -> Result<JobAssessments, AssessError> {
+pub fn assessments(
+    plan: &Plan,
+    (job, log): (&Job, &[Link]),
+    curves: &dyn Curves,
+) -> Result<JobAssessments, AssessError> {
     let mut heights = Vec::new();
-    let mut measured = None;
     let mut checks = Vec::new();
     for place in plan.due() {
         let (Some(step), Some(state)) = (plan.step(place), job.steps.get(place)) else { continue };
@@ -519,24 +560,21 @@ pub fn assessments(plan: &Plan, job: &Job) -> Result<JobAssessments, AssessError
         for given in state.given.iter().filter(|given| given.counts) {
             let Entry::Readings(found) = &given.given.entry else { continue };
             let asked = step.evidence(&given.given.name).and_then(|asked| asked.readings);
-            match (asked, place.half) {
-                (Some(ReadingSet::AssembledHeight), Some(half)) => {
-                    tries += 1;
-                    heights.push(JudgedTry {
-                        half,
-                        origin: format!("{}, event {}", found.origin(), given.sequence),
-                        gauge: found.gauge,
-                        assessment: height_assessment(plan, place, found, Some(tries))?,
-                    });
-                }
-                (Some(ReadingSet::SealGap), _) => measured = Some(found),
-                (_, _) => {}
+            if let (Some(ReadingSet::AssembledHeight), Some(half)) = (asked, place.half) {
+                tries += 1;
+                heights.push(JudgedTry {
+                    half,
+                    origin: format!("{}, event {}", found.origin(), given.sequence),
+                    gauge: found.gauge,
+                    assessment: height_assessment(plan, place, found, Some(tries))?,
+                });
             }
         }
     }
-    let chain = chain(plan, measured)?;
-    let gap = judge(&Evidence::SealGap(chain.clone()))?;
-    Ok(JobAssessments { matching: plan.matching()?, heights, gap, chain, checks })
+    let measured = load::stack(plan, job);
+    let gap = gap_assessment(plan, measured.map(|(_, readings)| readings))?;
+    let load = load::of_record(Ground { plan, job, curves }, log)?;
+    Ok(JobAssessments { matching: plan.matching()?, heights, gap, load, checks })
 }
 
 /// The checks of one step that count, judged.

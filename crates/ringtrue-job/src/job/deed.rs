@@ -4,9 +4,11 @@ use jiff::Timestamp;
 use ringtrue_metrology::units::{Time, UnitError, parse};
 use ringtrue_seal::definition::procedure::{EvidenceKind, Need, Step};
 
-use super::assess::{self, AssessError};
+use super::assess::{self, AssessError, Ground};
+use super::load;
 use super::plan::{Documents, Plan, PlanError, Standing, StepStanding};
 use super::{Job, Refusal};
+use crate::Curves;
 use crate::event::{
     Corrected, Entry, Event, FollowedUp, Given, Meaning, Opened, Overridden, Payload, Place,
     Recorded, Signed,
@@ -48,6 +50,8 @@ pub struct Now<'n> {
     pub device: &'n str,
     /// The program.
     pub program_version: &'n str,
+    /// Who solves the curves of load rings.
+    pub curves: &'n dyn Curves,
 }
 
 /// Why a deed is refused.
@@ -233,13 +237,22 @@ impl Log<'_> {
         self.append(Payload::Signed(Signed { meaning, covers, signature }))
     }
 
-    /// Judges the gate of a step, where what decides is there.
+    /// Judges the gate of a step, where what decides is there, and again what rests on it.
     fn judge(&mut self, plan: &Plan, place: &Place) -> Result<(), DeedError> {
-        let (Some(step), Some(state)) = (plan.step(place), self.job.steps.get(place)) else {
+        self.judge_one(plan, place)?;
+        for resting in load::resting_on(plan, &self.job, place) {
+            self.judge_one(plan, &resting)?;
+        }
+        Ok(())
+    }
+
+    fn judge_one(&mut self, plan: &Plan, place: &Place) -> Result<(), DeedError> {
+        let (Some(step), true) = (plan.step(place), self.job.steps.contains_key(place)) else {
             return Ok(());
         };
         let Some(gate) = step.gate else { return Ok(()) };
-        if let Some(judged) = assess::assess(plan, (place, step), state)? {
+        let ground = Ground { plan, job: &self.job, curves: self.now.curves };
+        if let Some(judged) = assess::assess(ground, (place, step))? {
             let version = self.now.program_version;
             self.append(assess::payload(judged, (place, gate.decided_by), version))?;
         }

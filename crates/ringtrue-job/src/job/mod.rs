@@ -7,6 +7,8 @@
 mod assess;
 pub mod deed;
 mod limits;
+mod load;
+mod opening;
 mod plan;
 mod step;
 
@@ -16,8 +18,10 @@ use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
 
 pub use assess::{
-    AssessError, JobAssessments, JudgedCheck, JudgedTry, Recomputed, assessments, recompute,
+    AssessError, JobAssessments, JudgedCheck, JudgedLoad, JudgedTry, Recomputed, assessments,
+    recompute,
 };
+pub use opening::{Definitions, opening};
 pub use plan::{Documents, Plan, PlanError, Standing, StepStanding, whole_joint};
 pub use step::{AssessedAt, GivenAt, StepState};
 

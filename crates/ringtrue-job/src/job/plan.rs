@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_seal::agents::{self, Agent, read_list};
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint, JointFile};
 use ringtrue_seal::definition::material::Material;
@@ -58,12 +59,14 @@ pub fn whole_joint(joint: &Joint) -> Result<String, PlanError> {
 pub struct Plan {
     /// The joint.
     pub joint: Joint,
-    /// The material file of half a.
+    /// The figures of half a's material.
     pub material_a: Option<Material>,
-    /// The material file of half b.
+    /// The figures of half b's material.
     pub material_b: Option<Material>,
     /// The procedure.
     pub procedure: Procedure,
+    /// Agents with their figures.
+    pub agents: Vec<Agent>,
     due: Vec<Place>,
     gauges: BTreeMap<Digest, Gauge>,
 }
@@ -118,6 +121,15 @@ impl Plan {
             digest.as_ref().map(|digest| text("material", digest, documents)).transpose()
         };
         let procedure: Procedure = text("procedure", &opened.procedure, documents)?;
+        let agents = match &opened.agents {
+            Some(digest) => {
+                let list = documents.get(digest).ok_or(PlanError::Missing("list of agents"))?;
+                let unread = |error| PlanError::Text { kind: "list of agents", error };
+                read_list(list).map_err(unread)?
+            }
+            // The first form kept none: the program's own stood behind its verdicts.
+            None => agents::shipped().to_vec(),
+        };
         let due = due_steps(&procedure, &joint)
             .due
             .into_iter()
@@ -128,6 +140,7 @@ impl Plan {
             material_b: material(&opened.material_b)?,
             joint,
             procedure,
+            agents,
             due,
             gauges: BTreeMap::new(),
         };

@@ -85,6 +85,7 @@ pub fn limits_without_gate(procedure: &Procedure, joint: &Joint) -> Vec<LimitKey
                 matches!(key, LimitKey::AssembledHeight | LimitKey::HeightRange)
             }
             Some(DecidedBy::SealGap) => key == LimitKey::SealGap,
+            Some(DecidedBy::FaceLoad) => key == LimitKey::FaceLoad,
             Some(DecidedBy::Limits) => due
                 .step
                 .evidence

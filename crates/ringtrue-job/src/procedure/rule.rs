@@ -62,6 +62,9 @@ fn against_half(rule: Rule, joint: &Joint, half: Half) -> Option<String> {
         Rule::ShaftHorizontal => unless(joint.file.attitude == Attitude::ShaftHorizontal, &|| {
             "the shaft stands while the joint is closed".to_owned()
         }),
+        Rule::FaceLoadLimited => {
+            unless(seal.limits.face_load.is_some(), &|| "the seal limits no face load".to_owned())
+        }
     }
 }
 

@@ -148,8 +148,6 @@ macro_rules! words {
     };
 }
 
-pub(super) use words;
-
 words!(HalfWord of Half { "a" A = Half::A, "b" B = Half::B, });
 words!(VerdictWord of Verdict {
     "conforms" Conforms = Verdict::Conforms,
@@ -221,6 +219,7 @@ impl EventPayload {
                     material_a,
                     material_b,
                     procedure,
+                    agents: None,
                     program_version,
                 })
             }

@@ -1,8 +1,8 @@
 //! Events as they are written down now: form 2.
 //!
 //! It differs from the first form where readings are given, which may be several files with
-//! settings beside them, and in the gates that such checks decide. The canonical bytes are written
-//! as the first form's are.
+//! settings beside them; what decides a gate stands as its word; and a job names the list of agents
+//! that its verdicts rest on. The canonical bytes are written as the first form's are.
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -10,7 +10,7 @@ use ringtrue_seal::definition::procedure::DecidedBy;
 use serde::de::{Deserializer, Error};
 use serde::{Deserialize, Serialize, Serializer};
 
-use super::wire::{Author, Photo, Place, VerdictWord, all, moment, words};
+use super::wire::{Author, Photo, Place, VerdictWord, all, moment};
 use crate::digest::{Digest, SignatureBytes};
 use crate::event::{self, Entry, FollowUp, Meaning, Payload};
 
@@ -39,6 +39,7 @@ enum EventPayload {
         material_a: Option<Digest>,
         material_b: Option<Digest>,
         procedure: Digest,
+        agents: Option<Digest>,
         program_version: String,
     },
     Recorded {
@@ -47,7 +48,8 @@ enum EventPayload {
     },
     Assessed {
         place: Place,
-        decided_by: DecidedByWord,
+        /// Its word in procedures: a new kind of gate needs no new form.
+        decided_by: String,
         rests_on: Vec<u64>,
         verdict: VerdictWord,
         summary: String,
@@ -121,20 +123,6 @@ struct Stated {
     typed: String,
 }
 
-words!(DecidedByWord of DecidedBy {
-    "matching" Matching = DecidedBy::Matching,
-    "assembled-height" AssembledHeight = DecidedBy::AssembledHeight,
-    "seal-gap" SealGap = DecidedBy::SealGap,
-    "limits" Limits = DecidedBy::Limits,
-    "evidence" Evidence = DecidedBy::Evidence,
-    "alignment" Alignment = DecidedBy::Alignment,
-    "roughness" Roughness = DecidedBy::Roughness,
-    "flatness" Flatness = DecidedBy::Flatness,
-    "chilling" Chilling = DecidedBy::Chilling,
-    "leak-test" LeakTest = DecidedBy::LeakTest,
-    "agents" Agents = DecidedBy::Agents,
-});
-
 impl Serialize for Bytes {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         if serializer.is_human_readable() {
@@ -190,6 +178,7 @@ impl EventPayload {
                 material_a: it.material_a,
                 material_b: it.material_b,
                 procedure: it.procedure,
+                agents: it.agents,
                 program_version: it.program_version,
             },
             Payload::Recorded(it) => {
@@ -197,7 +186,7 @@ impl EventPayload {
             }
             Payload::Assessed(it) => Self::Assessed {
                 place: Place::of(it.place),
-                decided_by: it.decided_by.into(),
+                decided_by: it.decided_by.name().to_owned(),
                 rests_on: it.rests_on,
                 verdict: it.verdict.into(),
                 summary: it.summary,
@@ -231,16 +220,23 @@ impl EventPayload {
 
     fn living(self) -> Option<Payload> {
         Some(match self {
-            Self::Opened { title, joint, material_a, material_b, procedure, program_version } => {
-                Payload::Opened(event::Opened {
-                    title,
-                    joint,
-                    material_a,
-                    material_b,
-                    procedure,
-                    program_version,
-                })
-            }
+            Self::Opened {
+                title,
+                joint,
+                material_a,
+                material_b,
+                procedure,
+                agents,
+                program_version,
+            } => Payload::Opened(event::Opened {
+                title,
+                joint,
+                material_a,
+                material_b,
+                procedure,
+                agents,
+                program_version,
+            }),
             Self::Recorded { place, given } => Payload::Recorded(event::Recorded {
                 place: place.living(),
                 given: all(given, Given::living),
@@ -255,7 +251,7 @@ impl EventPayload {
                 program_version,
             } => Payload::Assessed(event::Assessed {
                 place: place.living(),
-                decided_by: decided_by.into(),
+                decided_by: DecidedBy::ALL.into_iter().find(|by| by.name() == decided_by)?,
                 rests_on,
                 verdict: verdict.into(),
                 summary,

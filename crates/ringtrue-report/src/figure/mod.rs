@@ -7,6 +7,7 @@
 mod axis;
 pub(crate) mod bands;
 pub(crate) mod chilling;
+pub(crate) mod code;
 pub(crate) mod eccentricity;
 pub(crate) mod gap_distribution;
 pub(crate) mod half_section;

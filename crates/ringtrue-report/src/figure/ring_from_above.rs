@@ -101,9 +101,9 @@ fn captions(ring: &Ring, layout: &Layout, stretch: Option<f64>) -> Vec<String> {
 pub(crate) fn tries(name: &str, whose: &str, rings: &[Ring]) -> Drawing {
     const WIDE: f64 = 30.0;
     const HIGH: f64 = 38.0;
-    let across = 3;
+    let across = rings.len().clamp(2, 3);
     let rows = rings.len().div_ceil(across).max(1);
-    let mut canvas = Canvas::new(style::WIDTH, HIGH * rows as f64);
+    let mut canvas = Canvas::new(WIDE * across as f64, HIGH * rows as f64);
     // One exaggeration for all, so that they can be compared.
     let small = |centre| Layout { centre, face: 9.0, mean: 11.4, swing: 2.2 };
     let stretch = rings
@@ -138,7 +138,7 @@ pub(crate) fn tries(name: &str, whose: &str, rings: &[Ring]) -> Drawing {
         .collect();
     let alt = format!("The tries at {whose}, at one exaggeration: {}.", told.join("; "));
     let title = format!("Tries, {whose}");
-    Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas))
+    Drawing::new(name.to_owned(), title, alt, (WIDE * across as f64, canvas))
 }
 
 /// The ring alone, small, with its mark: the picture of one half on the first page.

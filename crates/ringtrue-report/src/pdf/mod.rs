@@ -87,7 +87,8 @@ fn pages(document: &Document) -> Result<PagedDocument, ReportError> {
             "does-not-conform": Verdict::DoesNotConform.words(),
         },
     });
-    let world = World::new(fonts, data.to_string().into_bytes(), &document.attached)?;
+    let files = (document.attached.as_slice(), document.photos.as_slice());
+    let world = World::new(fonts, data.to_string().into_bytes(), files)?;
     let Warned { output, warnings: _ } = typst::compile::<PagedDocument>(&world);
     output.map_err(|errors| failure(&errors))
 }

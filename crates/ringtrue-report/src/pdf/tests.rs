@@ -103,7 +103,7 @@ fn digits_are_tabular_and_look_alikes_are_distinct_letters() {
 
 #[test]
 fn nothing_but_template_and_data_can_be_read() {
-    let world = World::new(world::fonts().unwrap(), b"{}".to_vec(), &[]).unwrap();
+    let world = World::new(world::fonts().unwrap(), b"{}".to_vec(), (&[], &[])).unwrap();
     let other = RootedPath::new(VirtualRoot::Project, VirtualPath::new("/etc/passwd").unwrap());
     assert!(world.file(other.clone().intern()).is_err());
     assert!(world.source(other.intern()).is_err());

@@ -10,7 +10,7 @@ use typst::utils::LazyHash;
 use typst::{Library, LibraryExt};
 
 use super::ReportError;
-use crate::document::Attached;
+use crate::document::{Attached, PagePhoto};
 
 const TEMPLATE: &str = include_str!("report.typ");
 pub(super) const REGULAR: &[u8] = include_bytes!("../../assets/ringtrue-sans-regular.ttf");
@@ -48,7 +48,7 @@ impl World {
     pub(super) fn new(
         fonts: &'static [Font],
         data: Vec<u8>,
-        attached: &[Attached],
+        (attached, photos): (&[Attached], &[PagePhoto]),
     ) -> Result<Self, ReportError> {
         let id = |name: &str| {
             VirtualPath::new(name)
@@ -58,6 +58,9 @@ impl World {
         let mut files = vec![(id("/report.json")?, Bytes::new(data))];
         for file in attached {
             files.push((id(&format!("/{}", file.name))?, Bytes::new(file.content.clone())));
+        }
+        for photo in photos {
+            files.push((id(&format!("/{}", photo.name))?, Bytes::new(photo.content.clone())));
         }
         let template = Source::new(id("/report.typ")?, TEMPLATE.to_owned());
         Ok(Self { fonts, template, files })

@@ -145,7 +145,7 @@ fn figures(outcome: &Outcome) -> Table {
         table.row([
             Cell::text(figure.what),
             Cell::text(figure.value.to_string()),
-            Cell::text(figure.source),
+            Cell::text(figure.source.as_str()),
         ]);
     }
     table

@@ -23,7 +23,7 @@ pub(super) fn section(report: &JointReport) -> Section {
     blocks.push(Block::Heading("How verdicts are drawn".to_owned()));
     blocks.push(Block::Text(rules(report)));
     blocks.push(Block::Heading("Sources".to_owned()));
-    blocks.extend(sources(report).into_iter().map(Block::Small));
+    blocks.push(Block::Columns(sources(report)));
     Section { title: "What this rests on".to_owned(), start: Start::NewPage, blocks }
 }
 

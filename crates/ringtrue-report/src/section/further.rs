@@ -49,13 +49,17 @@ pub(crate) fn drawings(further: &Further, system: System) -> Vec<Drawing> {
     blocks
         .flat_map(|block| match block {
             Block::Drawings(columns) => columns.into_iter().flatten().collect(),
+            Block::Beside(both) => vec![both.0],
             Block::Verdict(_)
             | Block::Heading(_)
             | Block::Text(_)
             | Block::Small(_)
             | Block::List(_)
             | Block::Caution(_)
-            | Block::Tables(_) => Vec::new(),
+            | Block::Tables(_)
+            | Block::Columns(_)
+            | Block::Steps(_)
+            | Block::Photos(_) => Vec::new(),
         })
         .collect()
 }

@@ -236,6 +236,11 @@ fn shims(gap: &Outcome, reader: Reader) -> Vec<Block> {
     if gap.shims_on_hand.is_empty() {
         return Vec::new();
     }
+    if gap.verdict == Verdict::Conforms {
+        let none = "No shim is needed: the gap conforms without one.";
+        let heading = Block::Heading("Shims on hand".to_owned());
+        return vec![heading, Block::Text(none.to_owned())];
+    }
     let unit = reader.unit();
     let mut table = Table::new([
         ("Verdict", Set::Words),

@@ -100,7 +100,7 @@ pub(super) fn section(report: &JointReport) -> Section {
             meaning(Verdict::NotProven)
         )));
     } else {
-        blocks.push(Block::Tables(vec![table]));
+        blocks.push(Block::Tables(vec![table.close()]));
     }
     Section { title: "Parts that belong together".to_owned(), start: Start::NewPage, blocks }
 }

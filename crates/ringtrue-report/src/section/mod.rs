@@ -13,8 +13,10 @@ mod gap_stack;
 mod half_section;
 mod leak_test;
 mod matching;
+mod photos;
 pub(crate) mod record;
 mod roughness;
+mod work;
 
 use ringtrue_job::Question;
 use ringtrue_metrology::conformity::Verdict;
@@ -60,6 +62,7 @@ pub(crate) fn document(report: &JointReport) -> Document {
         sections,
         notice: NOTICE.to_owned(),
         attached: Vec::new(),
+        photos: Vec::new(),
     }
 }
 

@@ -1,5 +1,5 @@
-//! The record of a job: signatures first, then what was corrected and overridden, then everything
-//! in the order in which it happened.
+//! The record of a job: signatures first, then what was corrected and overridden, the gates, and
+//! what it can be checked against.
 
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -7,28 +7,43 @@ use ringtrue_job::event::{Detail, Event, Meaning, Payload};
 use ringtrue_job::job::State;
 use ringtrue_metrology::conformity::Verdict;
 
+use super::{photos, work};
 use crate::JobRecord;
 use crate::document::{Attached, Block, Cell, Cover, Document, Section, Set, Start, Table};
+use crate::figure::code;
 
 /// Name of the attached export.
 pub const EXPORT_NAME: &str = "record.json";
+/// Name of the attached place in the store's tree.
+pub const PLACE_NAME: &str = "place.json";
 
-/// Makes a report the report of a job: its record in front of the evidence, its export attached.
+/// Makes a report the report of a job: verdicts, signatures and decisions first, then the work in
+/// its order, photos, cautions and what became known later, then what the verdicts rest on. The
+/// export is attached.
 pub(crate) fn of_job(mut document: Document, record: &JobRecord<'_>) -> Document {
     document.title = format!("{} \u{b7} job {}", document.title, record.job.id);
-    document.cover.facts.push(("Job".to_owned(), record.job.id.clone()));
-    document.cover.facts.push(("Record".to_owned(), state(record)));
     let notice = "The signatures are in the attached record: `ringtrue job verify` checks them, \
                   and this file.";
     document.notice = format!("Job {}, {} events. {notice}", record.job.id, record.job.events());
-    document.sections.insert(0, section(record));
-    document.sections.push(history(record));
     on_the_cover(&mut document.cover, record);
+    let evidence = std::mem::take(&mut document.sections);
+    document.sections.push(section(record));
+    document.sections.push(work::section(record));
+    photos::add(&mut document, record);
+    document.sections.extend(later(record));
+    document.sections.extend(work::given_cautions(record.plan));
+    document.sections.extend(evidence);
     document.attached.push(Attached {
         name: EXPORT_NAME.to_owned(),
         media_type: "application/json".to_owned(),
         description: format!("The whole record of job {}", record.job.id),
         content: record.export.as_bytes().to_vec(),
+    });
+    document.attached.push(Attached {
+        name: PLACE_NAME.to_owned(),
+        media_type: "application/json".to_owned(),
+        description: "The proven place of the job in the tree over its store's events".to_owned(),
+        content: record.place.as_bytes().to_vec(),
     });
     document
 }
@@ -36,6 +51,13 @@ pub(crate) fn of_job(mut document: Document, record: &JobRecord<'_>) -> Document
 /// The first page tells what the record tells: a gate that does not conform, or that was passed by
 /// a decision, is never hidden behind values that conform.
 fn on_the_cover(cover: &mut Cover, record: &JobRecord<'_>) {
+    cover.kind = "Metal face seal joint \u{b7} record of a job".to_owned();
+    cover.facts.push(("Job".to_owned(), record.job.id.clone()));
+    cover.facts.push(("Record".to_owned(), state(record)));
+    for signed in record.job.signatures.iter().filter(|signed| signed.meaning == Meaning::Job) {
+        let who = format!("{} ({})", signed.author.name, signed.author.role.name());
+        cover.facts.push(("Signed by".to_owned(), format!("{who}, {}", moment(signed.at))));
+    }
     let gates: Vec<_> = record
         .job
         .steps
@@ -66,7 +88,7 @@ fn state(record: &JobRecord<'_>) -> String {
     }
 }
 
-/// Signatures, corrections, overrides, and what the record can be checked against.
+/// Signatures, corrections, overrides, gates, and what the record can be checked against.
 fn section(record: &JobRecord<'_>) -> Section {
     let mut blocks = vec![Block::Heading("Signatures".to_owned()), signatures(record)];
     let decided = decisions(record);
@@ -74,8 +96,11 @@ fn section(record: &JobRecord<'_>) -> Section {
         blocks.push(Block::Heading("Overrides and corrections".to_owned()));
         blocks.push(Block::Tables(vec![decided]));
     }
+    blocks.push(Block::Heading("Gates".to_owned()));
+    blocks.push(Block::Tables(vec![work::gates(record)]));
+    blocks.extend(record.remarks.iter().cloned().map(Block::Caution));
     blocks.push(Block::Heading("Against which it can be checked".to_owned()));
-    blocks.push(Block::Tables(vec![checks(record)]));
+    blocks.extend(checks(record));
     blocks.push(Block::Small(
         "A changed, missing or added event is found by its hash; whoever holds the whole store and \
          the keys can write another history, which the checkpoint shows when it is kept elsewhere: \
@@ -111,7 +136,7 @@ fn signatures(record: &JobRecord<'_>) -> Block {
             Cell::Text(signed.author.key.fingerprint()),
         ]);
     }
-    Block::Tables(vec![table])
+    Block::Tables(vec![table.close()])
 }
 
 fn decisions(record: &JobRecord<'_>) -> Table {
@@ -144,22 +169,45 @@ fn decisions(record: &JobRecord<'_>) -> Table {
     table
 }
 
-fn checks(record: &JobRecord<'_>) -> Table {
-    let mut table = Table::new([("What", Set::Words), ("Value", Set::Prose)]);
-    let mut row = |what: &str, value: String| table.row([Cell::text(what), Cell::Text(value)]);
-    row("Job", record.job.id.clone());
-    row("Events", record.job.events().to_string());
-    row("Last hash", spaced(&record.job.last_hash.to_string()));
-    row("Procedure", spaced(&record.job.opened.procedure.to_string()));
-    row("Joint", spaced(&record.job.opened.joint.to_string()));
+/// Numbers to compare with, as text and for a camera.
+fn checks(record: &JobRecord<'_>) -> Vec<Block> {
+    let job = record.job;
     let (size, root) = record.checkpoint;
-    let checkpoint = format!("{size}: {}", spaced(&root.to_string()));
-    row("Checkpoint of the store", checkpoint);
-    table
+    let mut of_job = Table::new([("", Set::Words), ("", Set::Prose)]);
+    of_job.columns[0].head = "This job".to_owned();
+    let mut row = |what: &str, value: String| of_job.row([Cell::text(what), Cell::Text(value)]);
+    row("Job", job.id.clone());
+    row("Events", job.events().to_string());
+    row("Last hash", spaced(&job.last_hash.to_string()));
+    row("Opened", format!("{} by {}", moment(job.opened_at), opened_by(record)));
+    let mut of_store = Table::new([("", Set::Words), ("", Set::Prose)]);
+    of_store.columns[0].head = "Its store".to_owned();
+    let mut row = |what: &str, value: String| of_store.row([Cell::text(what), Cell::Text(value)]);
+    row("Checkpoint", format!("{size}: {}", spaced(&root.to_string())));
+    if let Some(signed) = record.signed_checkpoint {
+        let head = format!("{}: {}", signed.size, spaced(&signed.root.to_string()));
+        row("Last signed", format!("{head} by {}, {}", signed.person, moment(signed.at)));
+    }
+    let head = format!("{} {} {}", job.id, job.events(), job.last_hash);
+    let tree = format!("{size}:{root}");
+    let beside =
+        |name: &str, (what, text): (&str, &str), table: Table| match code::draw(name, what, text) {
+            Some(drawing) => Block::Beside(Box::new((drawing, table))),
+            None => Block::Tables(vec![table]),
+        };
+    let of_job = of_job.close();
+    vec![
+        beside("code-job", ("job, number of events and last hash", &head), of_job),
+        beside("code-checkpoint", ("the store's checkpoint", &tree), of_store.close()),
+    ]
 }
 
-/// Everything in the order in which it happened.
-fn history(record: &JobRecord<'_>) -> Section {
+fn opened_by(record: &JobRecord<'_>) -> String {
+    record.log.first().map_or_else(String::new, |link| who(&link.event))
+}
+
+/// What became known after the job.
+fn later(record: &JobRecord<'_>) -> Option<Section> {
     let mut table = Table::new([
         ("Event", Set::Numbers),
         ("When, UTC", Set::Words),
@@ -168,11 +216,22 @@ fn history(record: &JobRecord<'_>) -> Section {
     ]);
     for link in record.log {
         let event = &link.event;
-        let corrected = record
-            .job
-            .entry(event.sequence)
-            .and_then(|entry| entry.corrected_by)
-            .map_or(String::new(), |by| format!(" [corrected by event {by}]"));
+        let entry = record.job.entry(event.sequence);
+        let follows = match &event.payload {
+            Payload::FollowedUp(_) => true,
+            // A correction of a follow-up has no step either.
+            Payload::Corrected(_) => entry.is_some_and(|entry| entry.place.is_none()),
+            Payload::Opened(_)
+            | Payload::Recorded(_)
+            | Payload::Assessed(_)
+            | Payload::Overridden(_)
+            | Payload::Signed(_) => false,
+        };
+        if !follows {
+            continue;
+        }
+        let by = entry.and_then(|entry| entry.corrected_by);
+        let corrected = by.map_or(String::new(), |by| format!(" CORRECTED by event {by}."));
         table.row([
             Cell::Text(event.sequence.to_string()),
             Cell::Text(moment(event.at)),
@@ -180,18 +239,19 @@ fn history(record: &JobRecord<'_>) -> Section {
             Cell::Text(event.payload.words(Detail::Full) + &corrected),
         ]);
     }
-    Section {
-        title: "What was done".to_owned(),
-        start: Start::NewPage,
-        blocks: vec![Block::Tables(vec![table])],
-    }
+    let blocks = vec![Block::Tables(vec![table.clone()])];
+    (!table.rows.is_empty()).then_some(Section {
+        title: "What became known later".to_owned(),
+        start: Start::Below,
+        blocks,
+    })
 }
 
-fn who(event: &Event) -> String {
+pub(super) fn who(event: &Event) -> String {
     format!("{} ({})", event.author.name, event.author.role.name())
 }
 
-fn moment(at: Timestamp) -> String {
+pub(super) fn moment(at: Timestamp) -> String {
     at.to_zoned_datetime(TimeZone::UTC).strftime("%Y-%m-%d %H:%M").to_string()
 }
 

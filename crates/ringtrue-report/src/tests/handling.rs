@@ -56,7 +56,7 @@ fn agent(name: &str, code: &str, amount: Option<&str>) -> Assessment {
         amount: typed(amount),
     });
     judge(&Evidence::Agents(agents::Input {
-        agent: agents::named(name).unwrap(),
+        agent: Box::new(agents::named(name).unwrap().clone()),
         material: evidence::material_of(code).unwrap(),
         room: typed("20 degC"),
         use_in,

@@ -111,7 +111,11 @@ fn the_table_holds_the_loads_at_the_three_gaps() {
         | Block::Small(_)
         | Block::List(_)
         | Block::Caution(_)
-        | Block::Drawings(_) => None,
+        | Block::Drawings(_)
+        | Block::Beside(_)
+        | Block::Columns(_)
+        | Block::Steps(_)
+        | Block::Photos(_) => None,
     });
     let rows = &table.unwrap().rows;
     let at = &load.joint.at_gap;
@@ -135,7 +139,11 @@ fn cautions_stand_before_closing_and_beside_the_slip_friction() {
             | Block::Small(_)
             | Block::List(_)
             | Block::Drawings(_)
-            | Block::Tables(_) => false,
+            | Block::Tables(_)
+            | Block::Beside(_)
+            | Block::Columns(_)
+            | Block::Steps(_)
+            | Block::Photos(_) => false,
         };
         let found = section.blocks.iter().position(said).unwrap();
         (found, matches!(section.blocks[found], Block::Caution(_)))

@@ -89,7 +89,11 @@ fn every_place_is_in_the_table_with_its_height() {
             | Block::Small(_)
             | Block::List(_)
             | Block::Caution(_)
-            | Block::Drawings(_) => None,
+            | Block::Drawings(_)
+            | Block::Beside(_)
+            | Block::Columns(_)
+            | Block::Steps(_)
+            | Block::Photos(_) => None,
         })
         .flatten()
         .filter(|table| table.columns[0].head == "Angle")

@@ -4,6 +4,8 @@ use std::sync::OnceLock;
 
 use serde::{Deserialize, Serialize};
 
+use crate::definition::TextError;
+
 /// One cleaning or wetting agent. Figures are left out where no source gives one.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -79,23 +81,42 @@ struct AgentFile {
     agent: Vec<Agent>,
 }
 
+/// The shipped list of agents, as text: what a record keeps of it.
+pub const SHIPPED: &str = include_str!("../../data/agents.toml");
+
+/// Reads a list of agents.
+///
+/// # Errors
+/// What does not fit.
+pub fn read_list(text: &str) -> Result<Vec<Agent>, TextError> {
+    let file: Result<AgentFile, _> = toml::from_str(text);
+    file.map(|file| file.agent).map_err(|error| TextError {
+        line: error.span().map(|span| text[..span.start].matches('\n').count() + 1),
+        column: None,
+        found: error.message().to_owned(),
+        fits: "a list of agents as this program ships it".to_owned(),
+    })
+}
+
 /// All agents that are shipped.
 #[must_use]
 pub fn shipped() -> &'static [Agent] {
     static PARSED: OnceLock<Vec<Agent>> = OnceLock::new();
     // A test reads the shipped file, so none is dropped here.
-    PARSED.get_or_init(|| {
-        toml::from_str::<AgentFile>(include_str!("../../data/agents.toml"))
-            .map(|file| file.agent)
-            .unwrap_or_default()
-    })
+    PARSED.get_or_init(|| read_list(SHIPPED).unwrap_or_default())
 }
 
 /// The agent of this name, or of another name of the same substance.
 #[must_use]
 pub fn named(name: &str) -> Option<&'static Agent> {
+    named_in(shipped(), name)
+}
+
+/// The same of another list, such as one that was kept with a record.
+#[must_use]
+pub fn named_in<'a>(agents: &'a [Agent], name: &str) -> Option<&'a Agent> {
     let wanted = key(name);
-    shipped().iter().find(|agent| agent.name == wanted || agent.also.contains(&wanted))
+    agents.iter().find(|agent| agent.name == wanted || agent.also.contains(&wanted))
 }
 
 /// The nearest name, for a message.

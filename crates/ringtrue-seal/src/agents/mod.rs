@@ -25,7 +25,7 @@ use ringtrue_metrology::units::{Quantity, Temperature, Volume, fixed};
 use serde::Serialize;
 
 pub use crate::finding::Finding;
-pub use data::{Agent, Film, Sourced, named, nearest, shipped};
+pub use data::{Agent, Film, SHIPPED, Sourced, named, named_in, nearest, read_list, shipped};
 
 // The published cases run on the room's own parts.
 pub(crate) use vapour::{air_to_dilute, mg_per_m3, ppm, saturated, vapour_volume, ventilation};
@@ -53,7 +53,7 @@ pub const SOURCES: &[Source] = &[
 #[derive(Debug, Clone, PartialEq)]
 pub struct Input {
     /// The agent.
-    pub agent: &'static Agent,
+    pub agent: Box<Agent>,
     /// The toric's material.
     pub material: Material,
     /// Temperature of the shop.
@@ -77,9 +77,9 @@ pub struct Use {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Outcome {
     /// The agent.
-    pub agent: &'static str,
+    pub agent: String,
     /// What it is.
-    pub what: &'static str,
+    pub what: String,
     /// ISO 1629 code of the rubber.
     pub material: String,
     /// Does it leave a film?
@@ -113,7 +113,7 @@ pub struct Outcome {
     /// The vapour in the bay, where it was said how much is used where.
     pub vapour: Option<Vapour>,
     /// How it and its wipes are thrown away.
-    pub disposal: &'static str,
+    pub disposal: String,
     /// Figures that were used, each with its source.
     pub figures: Vec<Figure>,
     /// The worst of the findings.
@@ -179,7 +179,7 @@ pub struct Figure {
     /// The number.
     pub value: f64,
     /// Where it comes from.
-    pub source: &'static str,
+    pub source: String,
 }
 
 /// What stands before the step.
@@ -200,7 +200,7 @@ const AIR: f64 = 28.97;
 /// [`RoomError`]: a shop's temperature, a bay, an amount or air changes that can't be.
 pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     check(input)?;
-    let agent = input.agent;
+    let agent = &input.agent;
     let (immersion, wiping) = (
         rated(agent, &input.material, Contact::Immersion),
         rated(agent, &input.material, Contact::Wipe),
@@ -218,8 +218,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let explosive = value(&agent.lower_explosive_limit_percent);
     let flash = value(&agent.flash_point_degc);
     Ok(Outcome {
-        agent: &agent.name,
-        what: &agent.what,
+        agent: agent.name.clone(),
+        what: agent.what.clone(),
         material: input.material.code.clone(),
         film: agent.film,
         refused_for_toric,
@@ -237,7 +237,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
             .map(|(share, limit)| share * 100.0 / limit),
         vapour_over_air: value(&agent.molar_mass_g_per_mol).map(|mass| mass / AIR),
         vapour,
-        disposal: &agent.disposal,
+        disposal: agent.disposal.clone(),
         figures: figures(agent),
         verdict: worst(&findings),
         findings,
@@ -467,7 +467,7 @@ fn round(ppm: f64) -> String {
     fixed(ppm, decimals)
 }
 
-fn figures(agent: &'static Agent) -> Vec<Figure> {
+fn figures(agent: &Agent) -> Vec<Figure> {
     let known = [
         ("molar mass, g/mol", &agent.molar_mass_g_per_mol),
         ("density, kg/m3", &agent.density_kg_per_m3),
@@ -486,7 +486,7 @@ fn figures(agent: &'static Agent) -> Vec<Figure> {
         .into_iter()
         .filter_map(|(what, sourced)| {
             let Sourced { value, source } = sourced.as_ref()?;
-            Some(Figure { what, value: *value, source })
+            Some(Figure { what, value: *value, source: source.clone() })
         })
         .collect()
 }

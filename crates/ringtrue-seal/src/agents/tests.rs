@@ -10,7 +10,7 @@ fn typed<Q: Quantity>(text: &str) -> Q {
 
 fn input(agent: &str, code: &str) -> Input {
     Input {
-        agent: named(agent).unwrap_or_else(|| panic!("{agent}")),
+        agent: Box::new(named(agent).unwrap_or_else(|| panic!("{agent}")).clone()),
         material: material::shipped(code).unwrap().clone(),
         room: typed("20 degC"),
         use_in: None,

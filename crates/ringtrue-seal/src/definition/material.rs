@@ -80,6 +80,14 @@ pub fn shipped(code: &str) -> Option<&'static Material> {
     all.iter().find(|material| material.code.eq_ignore_ascii_case(code.trim()))
 }
 
+/// The shipped file of the material with this ISO 1629 code, in capitals or not: what a record
+/// keeps of it.
+#[must_use]
+pub fn shipped_text(code: &str) -> Option<&'static str> {
+    let of = |(known, _): &&(&str, &str)| known.eq_ignore_ascii_case(code.trim());
+    SHIPPED.iter().find(of).map(|(_, text)| *text)
+}
+
 /// Codes of the shipped materials.
 #[must_use]
 pub fn shipped_codes() -> Vec<&'static str> {

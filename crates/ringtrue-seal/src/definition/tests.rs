@@ -32,6 +32,8 @@ fn every_shipped_material_is_read_under_its_own_code() {
     for code in material::shipped_codes() {
         let material = material::shipped(code).unwrap_or_else(|| panic!("{code} does not read"));
         assert_eq!(material.code, code);
+        let text = material::shipped_text(&code.to_lowercase()).unwrap();
+        assert_eq!(super::read::<Material>(text).as_ref(), Ok(material));
         let known = material::ISO_1629.iter().find(|(known, _)| *known == code);
         assert_eq!(known.map(|(_, name)| *name), Some(material.name.as_str()));
         for fluid in &material.fluid {

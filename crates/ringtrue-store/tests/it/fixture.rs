@@ -8,7 +8,8 @@ use std::path::Path;
 use jiff::Timestamp;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::{
-    Answer, Assessed, Entry, Event, Given, Meaning, Opened, Payload, Photo, Place, Recorded, Signed,
+    Answer, Assessed, Entry, Event, FollowUp, FollowedUp, Given, Meaning, Opened, Payload, Photo,
+    Place, Recorded, Signed,
 };
 use ringtrue_job::job::Job;
 use ringtrue_job::person::{Cost, Drawn, Person, Role, Unlocked, enrol, unlock};
@@ -54,6 +55,7 @@ impl Writer {
             material_a: None,
             material_b: None,
             procedure: Digest::of(b"a procedure"),
+            agents: None,
             program_version: "0.1.0".to_owned(),
         };
         let link = record::link(event((id, 1), who, Payload::Opened(opened)), &Digest::NONE);
@@ -133,6 +135,11 @@ pub fn assessed(number: usize) -> Payload {
         outcome: r#"{"question":"evidence","answered_no":[],"verdict":"conforms"}"#.to_owned(),
         program_version: "0.1.0".to_owned(),
     })
+}
+
+pub fn followed_up() -> Payload {
+    let (hours, note) = (Some("50 h".to_owned()), "dry".to_owned());
+    Payload::FollowedUp(FollowedUp { kind: FollowUp::Hours, hours, note, photos: Vec::new() })
 }
 
 /// A store with a few signed jobs, two people, a photo and a checkpoint.

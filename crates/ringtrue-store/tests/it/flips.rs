@@ -56,3 +56,45 @@ fn a_store_cut_short_does_not_verify() {
         assert!(!look(&path).0, "{pages} pages");
     }
 }
+
+/// Somebody who holds the file takes events out of a job, doubles them or swaps them, and puts the
+/// numbers right; the head says how many there are.
+#[test]
+fn dropped_doubled_and_swapped_events_of_a_store_are_found() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("record.db");
+    drop(small_store(&path));
+    let whole = std::fs::read(&path).unwrap();
+    let changed = folder.path().join("changed.db");
+    let drop_it = "DELETE FROM event WHERE position = ?1;
+        UPDATE event SET sequence = sequence - 1 WHERE position > ?1 AND job =
+            (SELECT job FROM event WHERE position = ?1 - 1);
+        UPDATE job SET events = (SELECT count(*) FROM event WHERE job = number),
+            last_hash = (SELECT hash FROM event WHERE job = number ORDER BY sequence DESC)";
+    let double = "UPDATE event SET bytes = (SELECT bytes FROM event WHERE position = ?1),
+        hash = (SELECT hash FROM event WHERE position = ?1) WHERE position = ?1 + 1";
+    let swap = "UPDATE event SET bytes = (SELECT bytes FROM event AS other WHERE
+            other.position = 2 * ?1 + 1 - event.position),
+        hash = (SELECT hash FROM event AS other WHERE
+            other.position = 2 * ?1 + 1 - event.position) WHERE position IN (?1, ?1 + 1)";
+    for position in 1..=48 {
+        for (what, sql) in [("dropped", drop_it), ("doubled", double), ("swapped", swap)] {
+            std::fs::write(&changed, &whole).unwrap();
+            let connection = rusqlite::Connection::open(&changed).unwrap();
+            connection
+                .execute_batch(
+                    "PRAGMA foreign_keys = OFF; DROP TRIGGER event_is_not_changed;
+                     DROP TRIGGER event_is_not_deleted; PRAGMA ignore_check_constraints = ON",
+                )
+                .unwrap();
+            let sql = sql.replace("?1", &position.to_string());
+            connection.execute_batch(&sql).unwrap();
+            drop(connection);
+            let (verified, _) = look(&changed);
+            assert!(!verified, "event at {position} {what}");
+            for ending in ["", "-wal", "-shm"] {
+                let _ = std::fs::remove_file(folder.path().join(format!("changed.db{ending}")));
+            }
+        }
+    }
+}

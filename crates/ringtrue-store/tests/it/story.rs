@@ -4,7 +4,8 @@ use ringtrue_job::job::Job;
 use ringtrue_job::person::Role;
 use ringtrue_job::record::read_export;
 use ringtrue_store::{
-    Access, Against, Attached, Checkpoint, MIGRATIONS, NEWEST, Store, StoreError, Unfit,
+    Access, Against, Attached, Checkpoint, MIGRATIONS, NEWEST, Place, PlaceError, Store,
+    StoreError, TreeHead, Unfit,
 };
 
 use crate::fixture::*;
@@ -146,6 +147,41 @@ fn a_store_of_the_first_version_is_brought_up_to_date() {
     assert_eq!(version, NEWEST);
 }
 
+/// A job that was opened in the first form goes on in the newest; what was written stays as it was.
+#[test]
+fn a_job_of_the_first_form_goes_on_in_the_newest() {
+    let folder = folder();
+    let (_, key) = person("Anna Fitter", Role::Fitter);
+    let text = include_str!("released/form-1.json");
+    let mut store = Store::open(&folder.path().join("a.db"), Access::Create).unwrap();
+    store.import(&read_export(text).unwrap()).unwrap();
+    assert_eq!(store.export_all().unwrap().text(), text);
+    let log = store.log("J-1").unwrap();
+    let mut writer = Writer { job: Job::fold(&log).unwrap(), log };
+    let before = writer.job.events();
+    writer.add(&key, followed_up());
+    writer.sign(&key);
+    let new = &writer.log[before as usize..];
+    store.append((&writer.job, before), new, Attached::default()).unwrap();
+    let all = store.verify_all().unwrap();
+    assert_eq!((all.events, all.signatures), (before + 2, 3));
+    let forms: Vec<u8> = store.log("J-1").unwrap().iter().map(|link| link.bytes[0]).collect();
+    assert!(forms[..before as usize].iter().all(|form| *form == 1), "{forms:?}");
+    assert_eq!(forms[before as usize..], [2, 2]);
+    // Both forms stand in one export, and come in again as they are.
+    let mixed = store.export_all().unwrap().text();
+    assert_eq!(mixed.matches("\"form-1\"").count() as u64, before);
+    assert_eq!(mixed.matches("\"form-2\"").count(), 2);
+    let mut other = Store::open(&folder.path().join("b.db"), Access::Create).unwrap();
+    other.import(&read_export(&mixed).unwrap()).unwrap();
+    assert_eq!(other.export_all().unwrap().text(), mixed);
+    // The store that has the old part continues with the new one.
+    let mut older = Store::open(&folder.path().join("c.db"), Access::Create).unwrap();
+    older.import(&read_export(text).unwrap()).unwrap();
+    assert_eq!(older.import(&read_export(&mixed).unwrap()).unwrap().continued, ["J-1"]);
+    assert_eq!(older.export_all().unwrap().text(), mixed);
+}
+
 #[test]
 fn a_newer_store_and_what_is_no_store_are_refused() {
     let folder = folder();
@@ -282,4 +318,51 @@ fn somebody_with_another_key_under_a_known_name_is_found() {
     store.append((&writer.job, 0), &writer.log, attached).unwrap();
     let unfit = store.verify_all().unwrap_err();
     assert!(matches!(&unfit, Unfit::Misfit(misfit) if misfit.job == "J-7" && misfit.event == 1));
+}
+
+/// The place of a job in its store's tree, as its PDF carries it.
+#[test]
+fn the_place_of_a_job_is_proven_and_compared_with_checkpoints() {
+    let folder = folder();
+    let (_, keeper) = person("Karl Keeper", Role::Keeper);
+    let (_, key) = person("Anna Fitter", Role::Fitter);
+    let mut store = small_store(&folder.path().join("a.db"));
+    // A checkpoint over all 49 events was signed; then a job more.
+    let first = store.tree_head().unwrap();
+    let later = Writer::filled("J-4", 9, &key);
+    let documents = documents();
+    let attached = Attached { documents: &documents, files: &[] };
+    store.append((&later.job, 0), &later.log, attached).unwrap();
+    let now = store.tree_head().unwrap();
+    for id in ["J-1", "J-2", "J-3", "J-4"] {
+        let last = store.log(id).unwrap().last().unwrap().hash;
+        let text = store.place(id).unwrap().text();
+        let place = Place::read(&text).unwrap();
+        place.stands(&last).unwrap();
+        for head in [first, now] {
+            let signed = Checkpoint::sign(head, at(5), &keeper).text();
+            place.compare(&Against::read(&signed).unwrap()).unwrap();
+            place.compare(&Against::Head(head)).unwrap();
+        }
+        // Another event, another history, another size.
+        let other = store.log("J-2").unwrap()[3].hash;
+        assert_eq!(place.stands(&other), Err(PlaceError::Inclusion));
+        let rewritten = TreeHead { root: now.root, ..first };
+        let compared = place.compare(&Against::Head(rewritten));
+        assert_eq!(compared, Err(PlaceError::OtherHistory(rewritten)));
+        let unknown = TreeHead { size: 7, root: now.root };
+        let compared = place.compare(&Against::Head(unknown));
+        assert!(matches!(compared, Err(PlaceError::NotComparable { size: 7, .. })));
+        // A changed byte is no proof any more.
+        for at in 0..text.len() {
+            let mut bytes = text.clone().into_bytes();
+            bytes[at] ^= 1;
+            let Ok(changed) = String::from_utf8(bytes) else { continue };
+            let Ok(changed) = Place::read(&changed) else { continue };
+            // A root does not say over how many leaves it is: that shows when it is compared.
+            let compares = [first, now].map(Against::Head).map(|head| changed.compare(&head));
+            let stands = changed.stands(&last).is_ok() && compares.iter().all(Result::is_ok);
+            assert!(changed == place || !stands, "{id}, byte {at}");
+        }
+    }
 }

@@ -7,9 +7,10 @@ use std::path::{Path, PathBuf};
 use jiff::Timestamp;
 use ringtrue_job::job::deed::Now;
 use ringtrue_job::person::{self, Unlocked};
-use ringtrue_store::{Access, Store};
+use ringtrue_store::{Access, Store, StoreError, Unfit};
 use zeroize::Zeroizing;
 
+use crate::curves::Curves;
 use crate::files;
 pub(super) use crate::moment::{day, moment, now, random};
 use crate::problem::Problem;
@@ -71,6 +72,19 @@ impl StoreAt {
         };
         Store::open(&path, access).map_err(|error| refused::store(error).in_file(&path))
     }
+
+    /// Opens the store to be checked: a file that is there and can't be read as a store does not
+    /// verify, whatever else may be the matter with it.
+    pub(super) fn open_to_check(&self) -> Result<Result<Store, Unfit>, Problem> {
+        let path = self.path()?;
+        match Store::open(&path, Access::Read) {
+            Ok(store) => Ok(Ok(store)),
+            Err(error @ (StoreError::NotAStore(_) | StoreError::Damaged(_))) => {
+                Ok(Err(Unfit::File(error.to_string())))
+            }
+            Err(error) => Err(refused::store(error).in_file(&path)),
+        }
+    }
 }
 
 /// The folder in which programs keep a user's data.
@@ -122,6 +136,7 @@ impl AtBench {
             person: &self.person,
             device: &self.device,
             program_version: env!("CARGO_PKG_VERSION"),
+            curves: Curves::shared(),
         }
     }
 }

@@ -114,7 +114,8 @@ pub(crate) fn assess(
 ) -> Result<Assessment, Problem> {
     let files = paths.iter().map(|path| read(path, path.display().to_string()));
     let files: Vec<ReadingFile> = files.collect::<Result<_, _>>()?;
-    let made = Made { files: &files, stated, gauge, parts };
+    let agents = ringtrue_seal::agents::shipped();
+    let made = Made { files: &files, stated, gauge, parts, agents };
     let placed = |problem: Problem| match paths.first() {
         Some(path) => problem.in_file(path),
         None => problem,

@@ -4,7 +4,7 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use ringtrue_job::{Answer, Assessment, evidence, judge_load};
+use ringtrue_job::{Answer, Assessment, Curves as _, evidence, judge_load};
 use ringtrue_metrology::units::{System, decimals_for, fixed};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Kind};

@@ -88,7 +88,8 @@ fn copied(json: bool, file: &Path) -> Result<ExitCode, Problem> {
 }
 
 fn check(arguments: &Check) -> Result<ExitCode, Problem> {
-    let found = match arguments.store.open(Access::Read)?.verify_all() {
+    let checked = arguments.store.open_to_check()?.and_then(|store| store.verify_all());
+    let found = match checked {
         Ok(verified) => Sound { sound: true, verified: Some(verified), misfit: None },
         Err(Unfit::Store(error)) => return Err(refused::store(error)),
         Err(unfit) => Sound { sound: false, verified: None, misfit: Some(unfit.to_string()) },

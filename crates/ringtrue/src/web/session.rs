@@ -37,6 +37,7 @@ impl Visitor {
             person: &self.key,
             device: &self.device,
             program_version: env!("CARGO_PKG_VERSION"),
+            curves: crate::curves::Curves::shared(),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! A folder of its own for each test, and the program run in it.
 
+use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
@@ -52,6 +53,31 @@ impl Bench {
         }
         command.env("XDG_CACHE_HOME", self.cache.path()).envs(variables.iter().copied());
         Ran { output: command.output().unwrap(), arguments: arguments.join(" ") }
+    }
+
+    /// Runs the program at a terminal of its own, with lines typed there.
+    pub(crate) fn at_a_terminal(
+        &self,
+        (arguments, typed): (&[&str], &[&str]),
+        variables: &[(&str, &str)],
+    ) -> Ran {
+        let quoted = |word: &&str| format!("'{}'", word.replace('\'', "'\\''"));
+        let words: Vec<String> = arguments.iter().map(quoted).collect();
+        let line = format!("'{}' {}", env!("CARGO_BIN_EXE_ringtrue"), words.join(" "));
+        let mut command = Command::new("script");
+        command.args(["-qec", &line, "/dev/null"]).current_dir(self.path());
+        for name in ["STORE", "PERSON", "PASSPHRASE", "NEW_PASSPHRASE", "DEVICE"] {
+            command.env_remove(format!("RINGTRUE_{name}"));
+        }
+        command.env("XDG_CACHE_HOME", self.cache.path()).envs(variables.iter().copied());
+        let piped = std::process::Stdio::piped;
+        let mut child = command.stdin(piped()).stdout(piped()).stderr(piped()).spawn().unwrap();
+        let mut keyboard = child.stdin.take().unwrap();
+        for line in typed {
+            writeln!(keyboard, "{line}").unwrap();
+        }
+        drop(keyboard);
+        Ran { output: child.wait_with_output().unwrap(), arguments: arguments.join(" ") }
     }
 
     /// Every file below the folder with its size, sorted.

@@ -233,6 +233,24 @@ fn the_demo_ends_with_a_pdf_each_and_its_inputs() {
     }
     let out = ran.stdout();
     assert!(out.contains("final-drive.pdf") && out.contains("conforms"), "{out}");
+    // The whole job: recorded by two people, one store at rest, its PDF beside it.
+    assert!(out.contains("1 correction, 1 override") && out.contains(", signed"), "{out}");
+    for beside in ["-wal", "-shm", "-journal"] {
+        assert!(!names.contains(&format!("here/record.db{beside}")), "{names:?}");
+    }
+    let verified = |arguments: &[&str]| {
+        let json = bench.run(&[&["job", "verify", "--json"], arguments].concat()).json();
+        assert_eq!(json["verified"], true, "{json}");
+        assert_eq!(json["signers"].as_array().unwrap().len(), 2, "{json}");
+        json["events"].as_u64().unwrap()
+    };
+    let stored = verified(&["--all", "--recompute", "--store", "here/record.db"]);
+    assert!(stored > 100, "{stored} events");
+    assert_eq!(verified(&["here/job.pdf"]), stored);
+    // Again into the same folder: another job in the same record.
+    let again = bench.run(&["demo", "--out", "here"]);
+    assert_eq!(again.code(), 0, "{}", again.stderr());
+    assert_eq!(verified(&["--all", "--store", "here/record.db"]), 2 * stored);
 }
 
 #[test]

@@ -48,6 +48,7 @@ fn the_example_job_with_torics_from_the_first_person_to_the_check_of_its_pdf() {
     let out = script("toric", folder.path());
     assert!(out.contains("does not conform") && out.contains("CORRECTED event"), "{out}");
     assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
+    the_pdf_tells_the_record(folder.path());
     changed_files_are_found(folder.path());
     // At rest the store is one file.
     let beside = ["record.db-wal", "record.db-shm", "record.db-journal"];
@@ -62,6 +63,57 @@ fn the_example_job_with_conical_washers_from_the_first_person_to_the_check_of_it
     assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
     an_export_comes_out_as_it_went_in(folder.path());
     a_rewritten_history_is_shown_by_the_checkpoint(folder.path());
+}
+
+/// Verdicts and signatures first, then the work in its order, then what became known later; every
+/// event is on the pages, and the numbers to compare with are those of the record.
+fn the_pdf_tells_the_record(folder: &Path) {
+    let (_, out, _) = run(folder, &["job", "list", "--json"]);
+    let list: Value = serde_json::from_str(&out).unwrap();
+    let id = list["jobs"][0]["id"].as_str().unwrap();
+    let (_, out, _) = run(folder, &["job", "show", id, "--json"]);
+    let shown: Value = serde_json::from_str(&out).unwrap();
+    let mut command = Command::new("pdftotext");
+    let output = command.args(["-layout", "job.pdf", "-"]).current_dir(folder).output().unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    let squeezed: String =
+        text.chars().filter(|c| !c.is_whitespace() && *c != '\u{200b}').collect();
+    let place = |words: &str| {
+        let wanted: String = words.chars().filter(|c| !c.is_whitespace()).collect();
+        squeezed.find(&wanted).unwrap_or_else(|| panic!("`{words}` is not on the pages"))
+    };
+    let order = [
+        "record of a job",
+        "Signed by",
+        "Record of the job",
+        "Signatures",
+        "Gates",
+        "Against which it can be checked",
+        "The work, step by step",
+        "Make the machine safe",
+        "Hand over and sign",
+        "Photos",
+        "What became known later",
+        "Cautions that were given",
+        "Half a: assembled height",
+        "What this rests on",
+    ];
+    let mut from = 0;
+    for words in order {
+        let wanted: String = words.chars().filter(|c| !c.is_whitespace()).collect();
+        let found = squeezed[from..].find(&wanted);
+        from += found.unwrap_or_else(|| panic!("`{words}` is not on the pages, in this order"));
+    }
+    place(shown["last_hash"].as_str().unwrap());
+    place(&format!("{} events", shown["events"]));
+    place("CORRECTION");
+    let work = &text[text.find("The work, step by step").unwrap()..text.find("Photos").unwrap()];
+    for event in shown["log"].as_array().unwrap() {
+        let number = event["event"].to_string();
+        let at_a_step = !event["place"].is_null();
+        let there = work.lines().any(|line| line.split_whitespace().next() == Some(&number));
+        assert!(!at_a_step || there, "event {number} is not on the pages");
+    }
 }
 
 /// Any byte of the PDF, its attachment's all the more.
@@ -122,12 +174,17 @@ fn a_rewritten_history_is_shown_by_the_checkpoint(folder: &Path) {
 /// A shop with one fitter and a store of its own.
 struct Shop {
     bench: Bench,
+    fitter: &'static str,
 }
 
 impl Shop {
     fn new() -> Self {
-        let shop = Self { bench: Bench::new() };
-        let ran = shop.run(&["person", "add", "Fay", "--role", "fitter"]);
+        Self::of("Fay")
+    }
+
+    fn of(fitter: &'static str) -> Self {
+        let shop = Self { bench: Bench::new(), fitter };
+        let ran = shop.run(&["person", "add", fitter, "--role", "fitter"]);
         assert_eq!(ran.code(), 0, "{}", ran.stderr());
         shop
     }
@@ -137,7 +194,7 @@ impl Shop {
             arguments,
             &[
                 ("RINGTRUE_STORE", "record.db"),
-                ("RINGTRUE_PERSON", "Fay"),
+                ("RINGTRUE_PERSON", self.fitter),
                 ("RINGTRUE_PASSPHRASE", PASSPHRASE),
                 ("RINGTRUE_NEW_PASSPHRASE", PASSPHRASE),
                 ("RINGTRUE_DEVICE", "bench nine"),
@@ -186,6 +243,29 @@ fn a_script_reads_what_is_wanted_and_is_told_what_does_not_fit() {
     assert_eq!(shop.run(&["job", "show", &id, "--json"]).json()["events"], 1);
 }
 
+/// A whole job as the first released form wrote it.
+#[test]
+fn a_job_of_the_first_released_form_is_read_and_goes_on() {
+    // Keys do not travel: in this shop somebody else goes on.
+    let shop = Shop::of("Gus");
+    let text = include_str!("released/job-form-1.json");
+    let file = shop.bench.file("old.json", text);
+    let file = file.to_str().unwrap();
+    assert_eq!(shop.run(&["job", "verify", file]).code(), 0);
+    let json = shop.run(&["job", "import", file, "--json"]).json();
+    let id = json["new"][0].as_str().unwrap().to_owned();
+    assert_eq!(shop.run(&["job", "export", "--all", "-o", "again.json"]).code(), 0);
+    assert!(std::fs::read_to_string(shop.bench.path().join("again.json")).unwrap() == text);
+    let before = shop.run(&["job", "show", &id, "--json"]).json();
+    let ran = shop.run(&["job", "follow-up", &id, "hours", "--hours", "250 h"]);
+    assert_eq!(ran.code(), 0, "{}", ran.stderr());
+    let after = shop.run(&["job", "show", &id, "--json"]).json();
+    assert_eq!(after["events"].as_u64().unwrap(), before["events"].as_u64().unwrap() + 1);
+    assert_eq!(after["state"], "signed");
+    let ran = shop.run(&["job", "verify", "--all"]);
+    assert_eq!(ran.code(), 0, "{}", ran.stdout());
+}
+
 #[test]
 fn a_wrong_passphrase_and_a_retired_person_record_nothing() {
     let shop = Shop::new();
@@ -210,6 +290,76 @@ fn a_wrong_passphrase_and_a_retired_person_record_nothing() {
     let retired = shop.run(&record);
     assert!(retired.code() == 2 && retired.stderr().contains("retired"), "{}", retired.stderr());
     assert_eq!(shop.run(&["job", "show", &id, "--json"]).json()["events"], 1);
+}
+
+/// The three ways to give a passphrase, and evidence as it is typed at a prompt.
+#[test]
+fn evidence_and_passphrase_are_typed_at_a_prompt() {
+    let bench = Bench::new();
+    let store = [("RINGTRUE_STORE", "record.db")];
+    let add = ["person", "add", "Fay", "--role", "fitter"];
+    let ran = bench.at_a_terminal((&add, &[PASSPHRASE, "another one"]), &store);
+    assert!(ran.code() == 2 && ran.stdout().contains("The two differ"), "{}", ran.stdout());
+    let ran = bench.at_a_terminal((&add, &[PASSPHRASE, PASSPHRASE]), &store);
+    assert_eq!(ran.code(), 0, "{}", ran.stdout());
+    let shop = Shop { bench, fitter: "Fay" };
+    let id = shop.job();
+    let safe = ["job", "record", &id, "make-safe", "--person", "Fay"];
+    // What is no answer records nothing.
+    let ran = shop.bench.at_a_terminal((&safe, &["perhaps", PASSPHRASE]), &store);
+    assert!(ran.code() == 2 && ran.stdout().contains("`perhaps` is no answer"), "{}", ran.stdout());
+    // Nor does a wrong passphrase.
+    let ran = shop.bench.at_a_terminal((&safe, &["yes", "yes", "a wrong phrase"]), &store);
+    assert!(ran.code() == 2 && ran.stdout().contains("does not open"), "{}", ran.stdout());
+    assert_eq!(shop.run(&["job", "show", &id, "--json"]).json()["events"], 1);
+    let ran = shop.bench.at_a_terminal((&safe, &["yes", "yes", PASSPHRASE]), &store);
+    assert_eq!(ran.code(), 0, "{}", ran.stdout());
+    let json = shop.run(&["job", "show", &id, "--json"]).json();
+    assert_eq!(json["events"], 3, "{json}");
+    assert!(json["log"][1]["says"].as_str().unwrap().contains("locked-out yes; pressure-off yes"));
+    // A text, and a value with its unit; an empty line leaves out what is not wanted.
+    std::fs::write(shop.bench.path().join("wet.jpg"), b"\xff\xd8\xff not really").unwrap();
+    let photo = ["job", "record", &id, "first-photo", "--person", "Fay"];
+    let typed = ["wet.jpg", "", "weeps", PASSPHRASE];
+    let ran = shop.bench.at_a_terminal((&photo, &typed), &store);
+    assert_eq!(ran.code(), 0, "{}", ran.stdout());
+    let log = shop.run(&["job", "show", &id, "--json"]).json();
+    let says = log["log"][3]["says"].as_str().unwrap();
+    assert!(says.contains("wet.jpg") && says.contains("weeps"), "{says}");
+}
+
+/// A file that can't be read as a store does not verify; one that is not there could not be used.
+#[test]
+fn a_store_too_damaged_to_be_read_does_not_verify() {
+    let shop = Shop::new();
+    shop.job();
+    let path = shop.bench.path().join("record.db");
+    let whole = std::fs::read(&path).unwrap();
+    let mut damages: Vec<Vec<u8>> = [0, 16, 18, 28, 56, 100, 105, 4096]
+        .iter()
+        .map(|at| {
+            let mut bytes = whole.clone();
+            bytes[*at] ^= 0xff;
+            bytes
+        })
+        .collect();
+    damages.extend([whole[..whole.len() / 2].to_vec(), b"no store".repeat(100), Vec::new()]);
+    for (number, damaged) in damages.iter().enumerate() {
+        std::fs::write(&path, damaged).unwrap();
+        let verified = shop.run(&["job", "verify", "--all"]);
+        let checked = shop.run(&["store", "check"]);
+        if verified.code() == 0 {
+            // A byte that says nothing about the record: everything is still there.
+            assert!(shop.run(&["job", "list"]).code() == 0, "damage {number}");
+            continue;
+        }
+        assert_eq!(verified.code(), 1, "damage {number}: {}", verified.stderr());
+        assert!(verified.stdout().contains("Does not verify."), "{}", verified.stdout());
+        assert_eq!(checked.code(), 1, "damage {number}: {}", checked.stderr());
+        assert!(checked.stdout().contains("not sound"), "{}", checked.stdout());
+    }
+    std::fs::remove_file(&path).unwrap();
+    assert_eq!(shop.run(&["job", "verify", "--all"]).code(), 4);
 }
 
 #[test]

@@ -33,7 +33,7 @@ fn both_shipped_procedures_are_shown_with_cautions_before_the_work() {
         assert!(text.lines().all(|line| line.chars().count() <= 92), "{kind}");
         let json = bench.run(&["procedure", "show", kind, "--json"]).json();
         assert_eq!(json["load_ring"], kind);
-        assert!((25..=50).contains(&listed(&json, "steps").len()));
+        assert!((25..=60).contains(&listed(&json, "steps").len()));
         for step in listed(&json, "steps") {
             let hazards = step["hazards"].as_array().map_or(0, Vec::len);
             assert!(listed(step, "cautions").len() >= hazards, "{step}");
@@ -57,7 +57,7 @@ fn a_joint_says_which_steps_are_due_and_why_others_fall_away() {
     let chill = gone.iter().find(|gone| gone["step"] == "chill-toric").unwrap();
     assert_eq!((&chill["half"], &chill["rule"]), (&"a".into(), &"chilling-allowed".into()));
     assert!(chill["because"].as_str().unwrap().contains("does not allow chilling"));
-    assert_eq!(json["limits_without_gate"], serde_json::json!(["limits.face_load"]));
+    assert_eq!(json["limits_without_gate"], serde_json::json!([]));
     let text = bench.run(&["procedure", "show", "--joint", &joint]).stdout();
     assert!(text.contains("half a seat     press-in: Press the ring in"), "{text}");
     assert!(text.contains("half b work-in: the face is 266 mm and is pressed in up to 300 mm"));

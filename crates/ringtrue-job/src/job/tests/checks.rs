@@ -5,6 +5,7 @@ use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::DecidedBy;
 
 use super::fixture::*;
+use crate::SolveAnew;
 use crate::event::{Content, Entry, Payload, ReadingFile, Readings, Stated};
 use crate::job::deed::{Deed, DeedError};
 use crate::job::{AssessError, assessments, recompute};
@@ -132,10 +133,10 @@ fn checks_are_gates_that_are_judged_again_from_what_was_typed() {
     for key in ["leak_rate_pa_m3_per_s", "standard_uncertainty_pa_m3_per_s", "verdict"] {
         assert!(!outcome[key].is_null(), "{key}");
     }
-    let again = recompute(&bench.plan, &bench.log).unwrap();
+    let again = recompute(&bench.plan, &bench.log, &SolveAnew).unwrap();
     assert!(again.len() >= 10 && again.iter().all(|one| one.same), "{again:?}");
     // For the report: what counts, once each.
-    let judged = assessments(&bench.plan, &bench.job).unwrap();
+    let judged = assessments(&bench.plan, (&bench.job, &bench.log), &SolveAnew).unwrap();
     let origins: Vec<&str> = judged.checks.iter().map(|one| one.origin.as_str()).collect();
     assert_eq!(origins.len(), 5, "{origins:?}");
     assert!(origins[0].starts_with("housing-finish: ramp.x3p, event "), "{origins:?}");

@@ -6,6 +6,7 @@ use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::{Kind, starter};
 use zeroize::Zeroizing;
 
+use crate::SolveAnew;
 use crate::digest::Digest;
 use crate::event::{Answer, Entry, Given, Opened, Place, Readings, Recorded, Value};
 use crate::job::deed::{self, Deed, DeedError, Now};
@@ -176,6 +177,7 @@ impl Bench {
             material_a: None,
             material_b: None,
             procedure,
+            agents: None,
             program_version: VERSION.to_owned(),
         };
         let plan = Plan::of(&opened, &documents).unwrap();
@@ -288,5 +290,5 @@ pub(crate) fn all(given: &[(&str, Entry)]) -> Vec<Given> {
 }
 
 pub(crate) fn now(person: &Unlocked, second: i64) -> Now<'_> {
-    Now { at: at(second), person, device: "bench 3", program_version: VERSION }
+    Now { at: at(second), person, device: "bench 3", program_version: VERSION, curves: &SolveAnew }
 }

@@ -2,5 +2,6 @@
 
 mod checks;
 pub(crate) mod fixture;
+mod load;
 mod model;
 mod story;

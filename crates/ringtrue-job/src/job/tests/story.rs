@@ -1,12 +1,16 @@
 //! The life of a job, step by step.
 
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_seal::agents;
 use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::material;
 
 use super::fixture::*;
-use crate::event::{Corrected, Entry, FollowUp, FollowedUp, Meaning, Payload};
+use crate::SolveAnew;
+use crate::digest::Digest;
+use crate::event::{Corrected, Entry, FollowUp, FollowedUp, Meaning, Opened, Payload};
 use crate::job::deed::{Deed, DeedError};
-use crate::job::{Job, Plan, Refusal, Standing, State, recompute};
+use crate::job::{Definitions, Job, Plan, Refusal, Standing, State, opening, recompute};
 
 #[test]
 fn a_job_goes_from_its_opening_to_its_follow_up() {
@@ -26,7 +30,7 @@ fn a_job_goes_from_its_opening_to_its_follow_up() {
     bench.submit(&people.fitter, Deed::FollowUp(leak)).unwrap();
     assert_eq!(bench.job.state(), State::Signed);
     assert_eq!(Job::fold(&bench.log).unwrap(), bench.job);
-    let again = recompute(&bench.plan, &bench.log).unwrap();
+    let again = recompute(&bench.plan, &bench.log, &SolveAnew).unwrap();
     assert!(again.len() >= 6 && again.iter().all(|one| one.same), "{again:?}");
 }
 
@@ -224,7 +228,7 @@ fn a_verdict_that_its_inputs_do_not_give_is_told_with_the_version_that_drew_it()
     assessed.verdict = Verdict::Conforms;
     assessed.program_version = "0.0.9".to_owned();
     bench.log[last] = crate::record::link(event, &bench.log[last - 1].hash);
-    let again = recompute(&bench.plan, &bench.log).unwrap();
+    let again = recompute(&bench.plan, &bench.log, &SolveAnew).unwrap();
     let (last, before) = again.split_last().unwrap();
     assert!(before.iter().all(|one| one.same));
     assert!(!last.same);
@@ -244,4 +248,33 @@ fn a_plan_needs_its_texts() {
         documents.insert(missing, "schema = 1".to_owned());
         assert!(Plan::of(opened, &documents).is_err());
     }
+}
+
+#[test]
+fn everything_that_verdicts_rest_on_is_kept_as_text() {
+    let people = people();
+    let bench = Bench::new(&people);
+    let (opened, documents) = opening(Definitions {
+        joint: &bench.plan.joint,
+        material_files: [None, None],
+        procedure: "a procedure".to_owned(),
+        program_version: VERSION,
+    })
+    .unwrap();
+    let text = |digest: Option<Digest>| documents[&digest.unwrap()].as_str();
+    let code = bench.plan.joint.a.load_ring.material();
+    assert_eq!(Some(text(opened.material_a)), material::shipped_text(code));
+    assert_eq!(text(opened.agents), agents::SHIPPED);
+    assert!(text(Some(opened.joint)).contains("[half.a.seal.ring]"));
+    // A later program that ships other figures judges on these.
+    let changed = text(opened.material_a).replace("max = \"100 degC\"", "max = \"21 degC\"");
+    let digest = Digest::of(changed.as_bytes());
+    let mut documents = documents.clone();
+    documents.insert(digest, changed);
+    documents.insert(opened.procedure, bench.documents[&bench.job.opened.procedure].clone());
+    let plan = Plan::of(&opened, &documents).unwrap();
+    assert_eq!(plan.matching().unwrap().verdict(), bench.plan.matching().unwrap().verdict());
+    let other = Opened { material_a: Some(digest), material_b: Some(digest), ..opened };
+    let plan = Plan::of(&other, &documents).unwrap();
+    assert_ne!(plan.matching().unwrap().verdict(), bench.plan.matching().unwrap().verdict());
 }

@@ -303,8 +303,7 @@ fn history(report: &JointReport, half: Half) -> Vec<Block> {
     let name = format!("half-{}-tries", half.name());
     vec![
         Block::Heading("The tries so far".to_owned()),
-        Block::Drawings(vec![vec![ring_from_above::tries(&name, &whose, &rings)]]),
-        Block::Tables(vec![table]),
+        Block::Beside(Box::new((ring_from_above::tries(&name, &whose, &rings), table))),
     ]
 }
 

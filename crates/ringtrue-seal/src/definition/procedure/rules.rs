@@ -133,9 +133,11 @@ fn contrary(rule: Rule) -> Option<Rule> {
         Rule::WorkedIn => Some(Rule::PressedIn),
         Rule::ShaftVertical => Some(Rule::ShaftHorizontal),
         Rule::ShaftHorizontal => Some(Rule::ShaftVertical),
-        Rule::Fluoroelastomer | Rule::ChillingAllowed | Rule::AgentUsed | Rule::RetainingLip => {
-            None
-        }
+        Rule::Fluoroelastomer
+        | Rule::ChillingAllowed
+        | Rule::AgentUsed
+        | Rule::RetainingLip
+        | Rule::FaceLoadLimited => None,
     }
 }
 
@@ -247,7 +249,7 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
         .filter(|one| one.readings.is_some() && one.readings == set)
         .count();
     let (wanted, times) = match gate.decided_by {
-        DecidedBy::Matching => (1, Times::Once),
+        DecidedBy::Matching | DecidedBy::FaceLoad => (1, Times::Once),
         DecidedBy::AssembledHeight => (sets, Times::EachHalf),
         DecidedBy::SealGap => (sets, Times::Once),
         // Of these a step may ask for several: a trace on each ramp.
@@ -295,7 +297,7 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
                 DecidedBy::Evidence => {
                     "a tick or a second person, always given, is wanted in the step"
                 }
-                DecidedBy::Matching => "the joint's own definition decides",
+                DecidedBy::Matching | DecidedBy::FaceLoad => "the joint's own definition decides",
             },
         );
     }

@@ -130,6 +130,8 @@ words! {
         ShaftVertical = "shaft-vertical",
         /// The shaft lies while the joint is closed.
         ShaftHorizontal = "shaft-horizontal",
+        /// A seal of the joint limits the face load.
+        FaceLoadLimited = "face-load-limited",
     }
 }
 
@@ -194,6 +196,8 @@ words! {
         AssembledHeight = "assembled-height",
         /// The verdict on the step's measured chain.
         SealGap = "seal-gap",
+        /// The face load over the gap, from the load rings and the measured chain.
+        FaceLoad = "face-load",
         /// Each value of the step that names a limit, against that limit; where the joint states
         /// no such limit the value is recorded and not judged.
         Limits = "limits",
@@ -227,7 +231,7 @@ impl DecidedBy {
             Self::Chilling => Some(ReadingSet::Chilling),
             Self::LeakTest => Some(ReadingSet::LeakTest),
             Self::Agents => Some(ReadingSet::Agents),
-            Self::Matching | Self::Limits | Self::Evidence => None,
+            Self::Matching | Self::FaceLoad | Self::Limits | Self::Evidence => None,
         }
     }
 }

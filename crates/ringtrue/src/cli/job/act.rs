@@ -8,7 +8,7 @@ use ringtrue_job::job::deed::Deed;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_store::Access;
 
-use super::{Brought, Kept, OnJob, act, evidence, half};
+use super::{Brought, Kept, Meant, OnJob, act, evidence, half};
 use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
@@ -56,17 +56,29 @@ pub(super) struct FollowUp {
 }
 
 pub(super) fn override_gate(arguments: &Override) -> Result<ExitCode, Problem> {
+    plain(&arguments.on, meant_override(arguments))
+}
+
+pub(super) fn meant_override(arguments: &Override) -> Meant {
     let place = Place { step: arguments.gate.clone(), half: arguments.half };
-    plain(&arguments.on, Deed::Override { place, why: arguments.why.clone() })
+    Meant::bare(Deed::Override { place, why: arguments.why.clone() })
 }
 
 pub(super) fn sign(arguments: &Sign) -> Result<ExitCode, Problem> {
+    plain(&arguments.on, meant_signature(arguments))
+}
+
+pub(super) fn meant_signature(arguments: &Sign) -> Meant {
     let half = arguments.half;
     let place = arguments.hold_point.clone().map(|step| Place { step, half });
-    plain(&arguments.on, Deed::Sign(place))
+    Meant::bare(Deed::Sign(place))
 }
 
 pub(super) fn follow_up(arguments: &FollowUp) -> Result<ExitCode, Problem> {
+    plain(&arguments.on, meant_follow_up(arguments)?)
+}
+
+pub(super) fn meant_follow_up(arguments: &FollowUp) -> Result<Meant, Problem> {
     let mut brought = Brought::default();
     let photos = arguments
         .photo
@@ -79,16 +91,14 @@ pub(super) fn follow_up(arguments: &FollowUp) -> Result<ExitCode, Problem> {
         note: arguments.note.clone(),
         photos,
     });
-    let mut store = arguments.on.store.open(Access::Write)?;
-    let kept = Kept::of(&store, &arguments.on.id)?;
-    act(&arguments.on, &mut store, (kept, deed), &brought)
+    Ok(Meant { deed, brought })
 }
 
-/// A deed that brings nothing along.
-fn plain(on: &OnJob, deed: Deed) -> Result<ExitCode, Problem> {
+/// A deed that needs nothing of the job to be said.
+fn plain(on: &OnJob, meant: Meant) -> Result<ExitCode, Problem> {
     let mut store = on.store.open(Access::Write)?;
     let kept = Kept::of(&store, &on.id)?;
-    act(on, &mut store, (kept, deed), &Brought::default())
+    act(on, &mut store, kept, meant)
 }
 
 fn kind(name: &str) -> Result<Kind, String> {

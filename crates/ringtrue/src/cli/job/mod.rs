@@ -4,19 +4,19 @@ mod act;
 mod evidence;
 mod exchange;
 mod list;
-mod new;
+pub(super) mod new;
 mod next;
 mod of_checks;
 mod record;
-mod report;
+pub(super) mod report;
 mod show;
-mod verify;
+pub(super) mod verify;
 
 use std::process::ExitCode;
 
-use clap::Subcommand;
+use clap::{Parser, Subcommand};
 use ringtrue_job::event::Place;
-use ringtrue_job::job::deed::{self, Deed};
+use ringtrue_job::job::deed::{self, Deed, Now};
 use ringtrue_job::job::{Job, Plan, Standing};
 use ringtrue_job::record::Link;
 use ringtrue_seal::definition::joint::Half;
@@ -172,22 +172,82 @@ fn standing_word(standing: &Standing) -> &'static str {
 }
 
 /// Does a deed as the person who is named: judged, appended, printed.
-fn act(
-    on: &OnJob,
+fn act(on: &OnJob, store: &mut Store, kept: Kept, meant: Meant) -> Result<ExitCode, Problem> {
+    let bench = on.who.unlock(store)?;
+    let (kept, links) = perform(store, kept, meant, &bench.now())?;
+    done(on.json, &kept.job, (&kept.plan, &links))
+}
+
+/// Does a deed as the person at the bench: judged and appended.
+fn perform(
     store: &mut Store,
-    (mut kept, deed): (Kept, Deed),
-    brought: &Brought,
-) -> Result<ExitCode, Problem> {
+    mut kept: Kept,
+    Meant { deed, brought }: Meant,
+    now: &Now<'_>,
+) -> Result<(Kept, Vec<Link>), Problem> {
     for (path, text) in &brought.gauges {
         kept.plan.know_gauge(text).map_err(|error| Problem::text(path, error))?;
     }
-    let bench = on.who.unlock(store)?;
-    let (job, links) =
-        deed::submit(&kept.job, &kept.plan, deed, &bench.now()).map_err(refused::deed)?;
-    let documents: Vec<String> = brought.gauges.iter().map(|(_, text)| text.clone()).collect();
+    let (job, links) = deed::submit(&kept.job, &kept.plan, deed, now).map_err(refused::deed)?;
+    let documents: Vec<String> = brought.gauges.into_iter().map(|(_, text)| text).collect();
     let attached = Attached { documents: &documents, files: &brought.files };
     store.append((&job, kept.job.events()), &links, attached).map_err(refused::store)?;
-    done(on.json, &job, (&kept.plan, &links))
+    kept.job = job;
+    kept.log.extend(links.iter().cloned());
+    Ok((kept, links))
+}
+
+/// One command on a job, as it is typed behind `ringtrue job`.
+#[derive(Debug, clap::Parser)]
+#[command(no_binary_name = true)]
+struct Line {
+    #[command(subcommand)]
+    command: Command,
+}
+
+/// Does what a person types behind `ringtrue job`, the key unlocked before: for a demonstration.
+///
+/// # Errors
+/// As the command itself; a command that records nothing is refused.
+pub(super) fn typed(
+    store: &mut Store,
+    kept: Kept,
+    words: &[String],
+    now: &Now<'_>,
+) -> Result<Kept, Problem> {
+    let line = Line::try_parse_from(words)
+        .map_err(|error| Problem::input(error.to_string(), "a command that records"))?;
+    let meant = match &line.command {
+        Command::Record(arguments) => record::meant(arguments, &kept)?,
+        Command::Correct(arguments) => record::meant_correction(arguments, &kept)?,
+        Command::Override(arguments) => act::meant_override(arguments),
+        Command::Sign(arguments) => act::meant_signature(arguments),
+        Command::FollowUp(arguments) => act::meant_follow_up(arguments)?,
+        Command::New(_)
+        | Command::List(_)
+        | Command::Show(_)
+        | Command::Next(_)
+        | Command::Report(_)
+        | Command::Export(_)
+        | Command::Import(_)
+        | Command::Verify(_) => {
+            return Err(Problem::input("nothing is recorded by it", "a command that records"));
+        }
+    };
+    Ok(perform(store, kept, meant, now)?.0)
+}
+
+/// What a person means to do, and what it brings along.
+struct Meant {
+    deed: Deed,
+    brought: Brought,
+}
+
+impl Meant {
+    /// A deed that brings nothing along.
+    fn bare(deed: Deed) -> Self {
+        Self { deed, brought: Brought::default() }
+    }
 }
 
 /// What is brought along with a deed, to be kept beside its events.

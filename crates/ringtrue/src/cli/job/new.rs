@@ -1,15 +1,17 @@
 //! `ringtrue job new JOINT.toml`
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use ringtrue_job::job::deed::Now;
 use ringtrue_job::procedure::shipped_for;
 use ringtrue_seal::definition::joint::Half;
-use ringtrue_store::{Access, Attached};
+use ringtrue_store::{Access, Attached, Store};
 
 use crate::cli::bench::{StoreAt, Who};
 use crate::cli::refused;
 use crate::files::{self, JointOnDisk};
+use crate::kept::Kept;
 use crate::opening::{self, Opening, Parts, suits};
 use crate::problem::Problem;
 
@@ -31,26 +33,38 @@ pub(super) struct Arguments {
 
 pub(super) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let on_disk = files::joint(&arguments.joint)?;
-    let procedure = match &arguments.procedure {
-        Some(path) => {
-            let text = files::text(path)?;
-            suits(&files::parse(path, &text)?, &on_disk.joint).map_err(|p| p.in_file(path))?;
-            text
-        }
-        None => {
-            let text = shipped_for(&on_disk.joint).to_owned();
-            suits(&files::parse(&arguments.joint, &text)?, &on_disk.joint)?;
-            text
-        }
-    };
-    let materials = [material_text(&on_disk, Half::A)?, material_text(&on_disk, Half::B)?];
+    let parts = parts(&arguments.joint, (&on_disk, arguments.procedure.as_deref()))?;
     let mut store = arguments.store.open(Access::Write)?;
     let bench = arguments.who.unlock(&store)?;
-    let parts = Parts { joint: &on_disk.joint, materials, procedure };
-    let Opening { job, link, plan, documents } = opening::open(parts, &bench.now())?;
+    let kept = open(&mut store, parts, &bench.now())?;
+    super::done(arguments.json, &kept.job, (&kept.plan, &kept.log))
+}
+
+/// What a job on a joint file is opened with.
+pub(in crate::cli) fn parts<'d>(
+    path: &Path,
+    (on_disk, procedure): (&'d JointOnDisk, Option<&Path>),
+) -> Result<Parts<'d>, Problem> {
+    let joint = &on_disk.joint;
+    let (from, procedure) = match procedure {
+        Some(path) => (path, files::text(path)?),
+        None => (path, shipped_for(joint).to_owned()),
+    };
+    suits(&files::parse(from, &procedure)?, joint).map_err(|problem| problem.in_file(from))?;
+    let materials = [material_text(on_disk, Half::A)?, material_text(on_disk, Half::B)?];
+    Ok(Parts { joint, materials, procedure })
+}
+
+/// Opens a job in a store.
+pub(in crate::cli) fn open(
+    store: &mut Store,
+    parts: Parts<'_>,
+    now: &Now<'_>,
+) -> Result<Kept, Problem> {
+    let Opening { job, link, plan, documents } = opening::open(parts, now)?;
     let attached = Attached { documents: &documents, files: &[] };
     store.append((&job, 0), std::slice::from_ref(&link), attached).map_err(refused::store)?;
-    super::done(arguments.json, &job, (&plan, &[link]))
+    Ok(Kept { job, log: vec![link], plan })
 }
 
 fn material_text(on_disk: &JointOnDisk, half: Half) -> Result<Option<String>, Problem> {

@@ -8,7 +8,7 @@ use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::Step;
 use ringtrue_store::Access;
 
-use super::{Brought, Kept, OnJob, act, evidence, half};
+use super::{Brought, Kept, Meant, OnJob, act, evidence, half};
 use crate::cli::refused;
 use crate::problem::Problem;
 
@@ -42,33 +42,39 @@ pub(super) struct Correct {
 
 pub(super) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let mut store = arguments.on.store.open(Access::Write)?;
+    let kept = Kept::of(&store, &arguments.on.id)?;
+    let meant = meant(arguments, &kept)?;
+    act(&arguments.on, &mut store, kept, meant)
+}
+
+pub(super) fn meant(arguments: &Arguments, kept: &Kept) -> Result<Meant, Problem> {
     let mut brought = Brought::default();
     let gauge = arguments.evidence.gauge(&mut brought)?;
     let place = Place { step: arguments.step.clone(), half: arguments.half };
-    let kept = Kept::of(&store, &arguments.on.id)?;
-    let given = {
-        let step = step_of(&kept, &place)?;
-        arguments.evidence.given(step, (&mut brought, gauge))?
-    };
-    let deed = Deed::Record(Recorded { place, given });
-    act(&arguments.on, &mut store, (kept, deed), &brought)
+    let step = step_of(kept, &place)?;
+    let given = arguments.evidence.given(step, (&mut brought, gauge))?;
+    Ok(Meant { deed: Deed::Record(Recorded { place, given }), brought })
 }
 
 pub(super) fn correct(arguments: &Correct) -> Result<ExitCode, Problem> {
     let mut store = arguments.on.store.open(Access::Write)?;
+    let kept = Kept::of(&store, &arguments.on.id)?;
+    let meant = meant_correction(arguments, &kept)?;
+    act(&arguments.on, &mut store, kept, meant)
+}
+
+pub(super) fn meant_correction(arguments: &Correct, kept: &Kept) -> Result<Meant, Problem> {
     let mut brought = Brought::default();
     let gauge = arguments.evidence.gauge(&mut brought)?;
-    let kept = Kept::of(&store, &arguments.on.id)?;
     let entry = kept.job.entry(arguments.event);
     let given = match entry.and_then(|entry| entry.place.as_ref()) {
         Some(place) if arguments.evidence.are_given() => {
-            arguments.evidence.given(step_of(&kept, place)?, (&mut brought, gauge))?
+            arguments.evidence.given(step_of(kept, place)?, (&mut brought, gauge))?
         }
         Some(_) | None => Vec::new(),
     };
     let (event, why) = (arguments.event, arguments.why.clone());
-    let deed = Deed::Correct(Corrected { event, why, given });
-    act(&arguments.on, &mut store, (kept, deed), &brought)
+    Ok(Meant { deed: Deed::Correct(Corrected { event, why, given }), brought })
 }
 
 fn step_of<'k>(kept: &'k Kept, place: &Place) -> Result<&'k Step, Problem> {

@@ -1,9 +1,9 @@
 //! `ringtrue job report ID -o FILE.pdf`
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use ringtrue_store::Access;
+use ringtrue_store::{Access, Store};
 use serde::Serialize;
 
 use super::Kept;
@@ -30,33 +30,43 @@ pub(super) struct Arguments {
     json: bool,
 }
 
+/// A PDF that was written.
 #[derive(Serialize)]
-struct Written {
+pub(in crate::cli) struct Written {
     job: String,
     pdf: String,
-    events: u64,
+    pub(in crate::cli) events: u64,
     last_hash: String,
     checkpoint: String,
 }
 
 pub(super) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let store = arguments.store.open(Access::Read)?;
-    let kept = Kept::of(&store, &arguments.id)?;
-    let (bytes, head) = paper::pdf(&store, &kept, arguments.units.system())?;
     let path =
         arguments.output.clone().unwrap_or_else(|| PathBuf::from(format!("{}.pdf", arguments.id)));
-    files::write(&path, &bytes)?;
-    let written = Written {
-        job: kept.job.id.clone(),
-        pdf: path.display().to_string(),
-        events: kept.job.events(),
-        last_hash: kept.job.last_hash.to_string(),
-        checkpoint: head.to_string(),
-    };
+    let written = write(&store, &arguments.id, (&path, arguments.units))?;
     if arguments.json {
         output::json(&written)?;
     } else {
         output::print(format_args!("{}\n  checkpoint {}", written.pdf, written.checkpoint))?;
     }
     Ok(ExitCode::SUCCESS)
+}
+
+/// Writes the PDF of a job.
+pub(in crate::cli) fn write(
+    store: &Store,
+    id: &str,
+    (path, units): (&Path, Units),
+) -> Result<Written, Problem> {
+    let kept = Kept::of(store, id)?;
+    let (bytes, head) = paper::pdf(store, &kept, units.system())?;
+    files::write(path, &bytes)?;
+    Ok(Written {
+        job: kept.job.id.clone(),
+        pdf: path.display().to_string(),
+        events: kept.job.events(),
+        last_hash: kept.job.last_hash.to_string(),
+        checkpoint: head.to_string(),
+    })
 }

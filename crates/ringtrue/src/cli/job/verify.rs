@@ -3,14 +3,16 @@
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use ringtrue_job::digest::Digest;
 use ringtrue_job::job::{Documents, Job, Plan, recompute};
-use ringtrue_job::record::{ExportError, Link, read_export};
+use ringtrue_job::record::{Export, ExportError, Link, read_export};
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_store::{Access, Against, Signer, Store, Unfit, Verified};
+use ringtrue_store::{Against, Place, PlaceError, Signer, Store, StoreError, Unfit, Verified};
 use serde::Serialize;
 
 use crate::cli::bench::StoreAt;
 use crate::cli::{output, refused};
+use crate::curves::Curves;
 use crate::files;
 use crate::problem::Problem;
 
@@ -26,8 +28,8 @@ pub(super) struct Arguments {
     /// Judge every gate again from its stored inputs
     #[arg(long)]
     recompute: bool,
-    /// Compare the store with a checkpoint that was kept elsewhere: a file, or `SIZE:ROOT` as a PDF
-    /// has it
+    /// Compare the store, or the one that a PDF comes from, with a checkpoint that was kept
+    /// elsewhere: a file, or `SIZE:ROOT` as a PDF has it
     #[arg(long, value_name = "CHECKPOINT")]
     against: Option<String>,
     #[command(flatten)]
@@ -82,15 +84,7 @@ type Checked = Result<(Verified, Option<Again>), Misfit>;
 
 pub(super) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let checked = match &arguments.what {
-        Some(what) if is_file(what) => {
-            if arguments.against.is_some() {
-                return Err(Problem::input(
-                    "a checkpoint covers a whole store, not one file",
-                    "verify the store against it: `job verify --all --against CHECKPOINT`",
-                ));
-            }
-            in_file(Path::new(what), arguments.recompute)?
-        }
+        Some(what) if is_file(what) => in_file(Path::new(what), arguments)?,
         what => in_store(arguments, what.as_deref())?,
     };
     let found = Found::of(checked);
@@ -112,6 +106,8 @@ fn is_file(what: &str) -> bool {
 pub(super) struct ExportText {
     pub(super) text: String,
     around: Option<String>,
+    /// The job's place in its store's tree, which a PDF carries.
+    place: Option<String>,
 }
 
 /// The text of an export: a file of its own, or attached to a PDF.
@@ -122,23 +118,29 @@ pub(super) fn export_text(path: &Path) -> Result<ExportText, Problem> {
             Problem::input("this is neither text nor a PDF", "name an export or a job's PDF")
                 .in_file(path)
         })?;
-        return Ok(ExportText { text, around: None });
+        return Ok(ExportText { text, around: None, place: None });
     }
     let around = ringtrue_report::file_is_whole(&bytes).err().map(|error| error.to_string());
-    let attached = ringtrue_report::attachment(&bytes, ringtrue_report::EXPORT_NAME)
-        .map_err(|error| error.to_string())
-        .and_then(|bytes| String::from_utf8(bytes).map_err(|error| error.to_string()));
-    match (attached, around) {
-        (Ok(text), around) => Ok(ExportText { text, around }),
-        (Err(_), Some(around)) => Ok(ExportText { text: String::new(), around: Some(around) }),
+    let attached = |name: &str| {
+        ringtrue_report::attachment(&bytes, name)
+            .map_err(|error| error.to_string())
+            .and_then(|bytes| String::from_utf8(bytes).map_err(|error| error.to_string()))
+    };
+    // The first PDFs carried no place.
+    let place = attached(ringtrue_report::PLACE_NAME).ok();
+    match (attached(ringtrue_report::EXPORT_NAME), around) {
+        (Ok(text), around) => Ok(ExportText { text, around, place }),
+        (Err(_), around @ Some(_)) => Ok(ExportText { text: String::new(), around, place }),
         (Err(said), None) => {
             Err(Problem::input(said, "name a PDF that `job report` wrote").in_file(path))
         }
     }
 }
 
-fn in_file(path: &Path, again: bool) -> Result<Checked, Problem> {
-    let ExportText { text, around } = export_text(path)?;
+fn in_file(path: &Path, arguments: &Arguments) -> Result<Checked, Problem> {
+    let against = arguments.against.as_deref().map(checkpoint).transpose()?;
+    let again = arguments.recompute;
+    let ExportText { text, around, place } = export_text(path)?;
     if let Some(said) = around {
         return Ok(Err(Misfit { said, at: None }));
     }
@@ -155,6 +157,14 @@ fn in_file(path: &Path, again: bool) -> Result<Checked, Problem> {
             | ExportError::Content(_)),
         ) => return Ok(Err(Misfit { said: error.to_string(), at: None })),
     };
+    match placed(&export, place.as_deref(), against.as_ref()) {
+        Ok(()) => {}
+        Err(error @ (PlaceError::NotComparable { .. } | PlaceError::Without(_))) => {
+            let next = "verify its store against it: `job verify --all --against CHECKPOINT`";
+            return Err(Problem::input(error.to_string(), next).in_file(path));
+        }
+        Err(error) => return Ok(Err(Misfit { said: error.to_string(), at: None })),
+    }
     let chains = export.verify().unwrap_or_default();
     let verified = Verified::of(&chains);
     let mut all = Again::default();
@@ -166,9 +176,30 @@ fn in_file(path: &Path, again: bool) -> Result<Checked, Problem> {
     Ok(Ok((verified, again.then_some(all))))
 }
 
+/// Does the place that a PDF carries stand, and fit a checkpoint? An export by itself has none.
+fn placed(
+    export: &Export,
+    place: Option<&str>,
+    against: Option<&Against>,
+) -> Result<(), PlaceError> {
+    let Some(place) = place else {
+        return match against {
+            Some(against) => Err(PlaceError::Without(against.head().size)),
+            None => Ok(()),
+        };
+    };
+    let place = Place::read(place)?;
+    let last = export.jobs.values().next().and_then(|log| log.last());
+    place.stands(&last.map_or(Digest::NONE, |link| link.hash))?;
+    against.map_or(Ok(()), |against| place.compare(against))
+}
+
 fn in_store(arguments: &Arguments, id: Option<&str>) -> Result<Checked, Problem> {
     let against = arguments.against.as_deref().map(checkpoint).transpose()?;
-    let store = arguments.store.open(Access::Read)?;
+    let store = match arguments.store.open_to_check()? {
+        Ok(store) => store,
+        Err(unfit) => return misfit(unfit).map(Err),
+    };
     let checked = match id {
         Some(id) => store.verify_job(id),
         None => store.verify_all(),
@@ -185,8 +216,11 @@ fn in_store(arguments: &Arguments, id: Option<&str>) -> Result<Checked, Problem>
         return Ok(Ok((verified, None)));
     }
     let mut all = Again::default();
-    for log in logs(&store, id)? {
-        let documents = store.documents(&log).map_err(refused::store)?;
+    let logs = match logs(&store, id) {
+        Ok(logs) => logs,
+        Err(error) => return misfit(error.into()).map(Err),
+    };
+    for (log, documents) in logs {
         if let Err(misfit) = judge_again(&log, &documents, (true, &mut all)) {
             return Ok(Err(misfit));
         }
@@ -194,12 +228,18 @@ fn in_store(arguments: &Arguments, id: Option<&str>) -> Result<Checked, Problem>
     Ok(Ok((verified, Some(all))))
 }
 
-fn logs(store: &Store, id: Option<&str>) -> Result<Vec<Vec<Link>>, Problem> {
+/// The jobs that are judged again, each with its texts.
+fn logs(store: &Store, id: Option<&str>) -> Result<Vec<(Vec<Link>, Documents)>, StoreError> {
     let ids = match id {
         Some(id) => vec![id.to_owned()],
-        None => store.list().map_err(refused::store)?.into_iter().map(|line| line.id).collect(),
+        None => store.list()?.into_iter().map(|line| line.id).collect(),
     };
-    ids.iter().map(|id| store.log(id).map_err(refused::store)).collect()
+    let one = |id: &String| {
+        let log = store.log(id)?;
+        let documents = store.documents(&log)?;
+        Ok((log, documents))
+    };
+    ids.iter().map(one).collect()
 }
 
 /// Something that does not fit, or a store that could not be used.
@@ -242,7 +282,7 @@ fn judge_again(
     let at = |event: u64| Some((job.id.clone(), event));
     let plan = Plan::of(&job.opened, documents)
         .map_err(|error| Misfit { said: format!("job {}: {error}", job.id), at: at(1) })?;
-    let verdicts = recompute(&plan, log).map_err(|(event, refusal)| Misfit {
+    let verdicts = recompute(&plan, log, &Curves::kept()).map_err(|(event, refusal)| Misfit {
         said: format!("job {}, event {event}: {refusal}", job.id),
         at: at(event),
     })?;

@@ -25,6 +25,7 @@ fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<Section>> {
         DecidedBy::Matching => Question::Matching,
         DecidedBy::AssembledHeight => Question::AssembledHeight,
         DecidedBy::SealGap => Question::SealGap,
+        DecidedBy::FaceLoad => Question::FaceLoad,
         DecidedBy::Limits | DecidedBy::Evidence => return None,
         DecidedBy::Alignment
         | DecidedBy::Roughness
@@ -32,13 +33,15 @@ fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<Section>> {
         | DecidedBy::Chilling
         | DecidedBy::LeakTest
         | DecidedBy::Agents => {
-            let judged = ringtrue_job::job::assessments(&kept.plan, &kept.job).ok()?;
+            let judged = paper::judged(kept, With::Record).ok()?;
             let here = judged.checks.iter().filter(|one| one.place == *place);
             let further = here.filter_map(|one| Further::of(&one.assessment.answer));
             return Some(further.map(|one| check_section(&one, system)).collect());
         }
     };
-    let section = paper::with_report(kept, (system, With::Record), |report| {
+    // Its curves were solved, and kept, when the gate was judged.
+    let with = if question == Question::FaceLoad { With::Load } else { With::Record };
+    let section = paper::with_report(kept, (system, with), |report| {
         joint_section(report, question, place.half)
     });
     section.ok().flatten().map(|section| vec![section])

@@ -1,5 +1,7 @@
 //! `ringtrue demo`: the shipped examples, through the same code as real work.
 
+mod whole_job;
+
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -48,21 +50,27 @@ const SHIPPED: [Example; 2] = [
     },
 ];
 
+/// Readings of the checks between cleaning and closing.
+const CHECKS: &str = "checks";
+
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     for example in &SHIPPED {
         let folder = arguments.out.join(example.folder);
-        unpack(example, &folder)?;
+        unpack(example.folder, &folder)?;
         output::print(example.story)?;
         report::write(&command(example, &folder))?;
         output::print(format_args!("  {:<28}{}\n", "Input files", folder.display()))?;
     }
+    output::print("The whole job on the final drive, by two people, recorded, signed and checked")?;
+    unpack(CHECKS, &arguments.out.join(CHECKS))?;
+    whole_job::run(&arguments.out, SHIPPED[0].folder)?;
     Ok(ExitCode::SUCCESS)
 }
 
 /// Writes the example's files, as they ship.
-fn unpack(example: &Example, folder: &Path) -> Result<(), Problem> {
+fn unpack(name: &str, folder: &Path) -> Result<(), Problem> {
     files::make_folder(folder)?;
-    let shipped = EXAMPLES.get_dir(example.folder);
+    let shipped = EXAMPLES.get_dir(name);
     let shipped = shipped.expect("the folder is named beside the examples that are built in");
     for file in shipped.files() {
         let name = file.path().file_name().unwrap_or(file.path().as_os_str());
