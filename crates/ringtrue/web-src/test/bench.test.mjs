@@ -63,7 +63,7 @@ test("readings go in one after another, the ring is drawn, a slip is asked back"
     await page.locator(".so-far .drawing svg").first().waitFor();
     assert.equal((await events(job, "recorded")).length, 0);
     // What is drawn says what the report would: verdict and what to do, from the bench itself.
-    await page.locator(".so-far .verdict").first().waitFor();
+    await page.locator(".so-far .of-report .verdict").first().waitFor();
     assert.deepEqual(page.broken, []);
   } finally {
     await page.context().close();
