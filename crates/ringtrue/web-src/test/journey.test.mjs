@@ -117,7 +117,8 @@ for (const [how, byHand, options] of [
       const pages = await byHand(page, {
         seen: async (here) => {
           const order = await page.evaluate(() => {
-            const [caution, what] = [".caution", ".what"].map((s) => document.querySelector(s));
+            const own = (s) => document.querySelector(`.step > ${s}`);
+            const [caution, what] = [".caution", ".what"].map(own);
             return caution && Boolean(caution.compareDocumentPosition(what) & 4);
           });
           // Where a step can hurt somebody the caution stands before it.
