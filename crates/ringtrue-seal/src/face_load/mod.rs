@@ -30,7 +30,7 @@ use crate::definition::seal::Seal;
 use closing::{Closing, LoadedHalf};
 use joined::Joined;
 
-/// Where the method and its figures come from; [`rubber::SOURCES`] has those of the modulus.
+/// Where the method and its figures come from; [`crate::rubber::SOURCES`] has those of the modulus.
 pub const SOURCES: &[Source] = &[
     Source::Unverified(
         "finite elements: T. J. R. Hughes, The Finite Element Method (1987), mixed displacement \
