@@ -3,7 +3,7 @@
 use ringtrue_metrology::units::System;
 
 use super::{agents, alignment, chilling, closing, flatness, leak_test, roughness};
-use crate::document::{Block, Section, VerdictLine};
+use crate::document::{Block, Section, Start, VerdictLine};
 use crate::reader::Reader;
 use crate::{CheckMade, Drawing, Further};
 
@@ -57,9 +57,30 @@ pub(crate) fn section(made: &CheckMade, system: System) -> Section {
         Further::Agents(outcome) => agents::section(outcome, Reader::new(system)),
         Further::Closing(outcome) => closing::section(outcome, Reader::new(system)),
     };
+    if section.blocks.iter().all(only_words) {
+        section.start = Start::Below;
+    }
     placed(made, &mut section.title);
     section.blocks.iter_mut().flat_map(drawn).for_each(|drawing| named(made, drawing));
     section
+}
+
+/// Words alone need no page of their own.
+fn only_words(block: &Block) -> bool {
+    match block {
+        Block::Verdict(_)
+        | Block::Heading(_)
+        | Block::Text(_)
+        | Block::Small(_)
+        | Block::List(_)
+        | Block::Caution(_) => true,
+        Block::Drawings(_)
+        | Block::Tables(_)
+        | Block::Beside(_)
+        | Block::Columns(_)
+        | Block::Steps(_)
+        | Block::Photos(_) => false,
+    }
 }
 
 /// The drawings of a check's pages.

@@ -4,9 +4,9 @@
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::face_load::{Drawn, SectionOf};
 
-use super::{Facing, Load, Outline, View, centre_line, dimensions, outline, parts, scale_bar};
+use super::{Load, Outline, Room, Together, dimensions, outline, together};
 use crate::figure::squeezed_section::Shape;
-use crate::figure::svg::{Anchor, Canvas, Point};
+use crate::figure::svg::Point;
 use crate::figure::{Drawing, style};
 use crate::reader::Reader;
 
@@ -29,32 +29,11 @@ pub(crate) fn joint(
     reader: Reader,
 ) -> Option<Drawing> {
     let (a, b) = (squeezed(a)?, squeezed(b)?);
-    let wide = |outline: &Outline| outline.extent().1 + outline.height;
-    let half_width = wide(&a).max(wide(&b));
-    let r_low = a.extent().2.min(b.extent().2);
-    let r_high = a.extent().3.max(b.extent().3);
-    let scale = (43.0 / half_width).min(56.0 / (r_high - r_low));
-    let (face, bottom) = (style::WIDTH / 2.0, 13.5 + (r_high - r_low) * scale);
-    let height = bottom + 17.0;
-    let mut canvas = Canvas::new(style::WIDTH, height);
-    let view = |facing, outline: &Outline| {
-        let x_zero = match facing {
-            Facing::Right => face - outline.height * scale,
-            Facing::Left => face + outline.height * scale,
-        };
-        View { facing, x_zero, y_base: bottom, r_base: r_low, scale }
-    };
-    let (view_a, view_b) = (view(Facing::Right, &a), view(Facing::Left, &b));
-    parts(&mut canvas, &a, &view_a);
-    parts(&mut canvas, &b, &view_b);
-    let top = view_a.at((0.0, r_high)).1;
+    let Together { mut canvas, views: [view_a, view_b], top } =
+        together([&a, &b], Room { tallest: 56.0, below: 17.0 }, reader);
     let gap = reader.length(gap_mm, reader.workshop_decimals());
     let words = format!("nominal seal gap {gap}");
     dimensions::axial(&mut canvas, (view_a.x_zero, view_b.x_zero), top - 0.8, (top - 3.4, &words));
-    canvas.text((0.5, 3.6), "half a", style::NUMBER);
-    canvas.text((89.5, 3.6), "half b", style::NUMBER.at(Anchor::End));
-    centre_line(&mut canvas, height - 7.5, bottom + 1.5);
-    scale_bar(&mut canvas, scale, height - 1.5, reader);
     let heights = [&a, &b].map(|half| reader.length(half.height, reader.workshop_decimals()));
     let alt = format!(
         "Both halves to scale as installed: lapped faces together, nominal seal gap {gap}; \

@@ -119,30 +119,9 @@ pub(crate) fn joint(
     reader: Reader,
 ) -> Option<Drawing> {
     let (a, b) = (outline(a)?, outline(b)?);
-    let wide = |outline: &Outline| outline.extent().1 + outline.height;
-    let half_width = wide(&a).max(wide(&b));
-    let r_low = a.extent().2.min(b.extent().2);
-    let r_high = a.extent().3.max(b.extent().3);
-    let scale = (43.0 / half_width).min(44.0 / (r_high - r_low));
-    let (face, bottom) = (style::WIDTH / 2.0, 13.5 + (r_high - r_low) * scale);
-    let height = bottom + 22.5;
-    let mut canvas = Canvas::new(style::WIDTH, height);
-    let view = |facing, outline: &Outline| {
-        let x_zero = match facing {
-            Facing::Right => face - outline.height * scale,
-            Facing::Left => face + outline.height * scale,
-        };
-        View { facing, x_zero, y_base: bottom, r_base: r_low, scale }
-    };
-    let (view_a, view_b) = (view(Facing::Right, &a), view(Facing::Left, &b));
-    parts(&mut canvas, &a, &view_a);
-    parts(&mut canvas, &b, &view_b);
-    let top = view_a.at((0.0, r_high)).1;
+    let Together { mut canvas, views: [view_a, view_b], top } =
+        together([&a, &b], Room { tallest: 44.0, below: 22.5 }, reader);
     gap_lines(&mut canvas, (&view_a, &view_b, top), closed, reader);
-    canvas.text((0.5, 3.6), "half a", style::NUMBER);
-    canvas.text((89.5, 3.6), "half b", style::NUMBER.at(Anchor::End));
-    centre_line(&mut canvas, height - 7.5, bottom + 1.5);
-    scale_bar(&mut canvas, scale, height - 1.5, reader);
     let touch = reader.length(a.height + b.height, reader.workshop_decimals());
     let gap = reader.length(closed.gap, reader.workshop_decimals());
     let limits = reader.limits(Some(closed.limits.0), Some(closed.limits.1), 0).unwrap_or_default();
@@ -153,6 +132,51 @@ pub(crate) fn joint(
     );
     let title = "The joint, half-section to scale".to_owned();
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
+}
+
+/// What a drawing of both halves leaves them, mm.
+struct Room {
+    /// Most that a section is high.
+    tallest: f64,
+    /// Below the sections.
+    below: f64,
+}
+
+/// Both halves drawn with their lapped faces together.
+struct Together {
+    canvas: Canvas,
+    views: [View; 2],
+    /// Above which the dimensions stand.
+    top: f64,
+}
+
+/// Draws both halves to one scale, with their names, centre line and scale bar.
+fn together([a, b]: [&Outline; 2], room: Room, reader: Reader) -> Together {
+    let wide = |outline: &Outline| outline.extent().1 + outline.height;
+    let half_width = wide(a).max(wide(b));
+    let r_low = a.extent().2.min(b.extent().2);
+    let r_high = a.extent().3.max(b.extent().3);
+    let scale = (43.0 / half_width).min(room.tallest / (r_high - r_low));
+    let (face, bottom) = (style::WIDTH / 2.0, 13.5 + (r_high - r_low) * scale);
+    let height = bottom + room.below;
+    let mut canvas = Canvas::new(style::WIDTH, height);
+    let view = |facing, outline: &Outline| {
+        let x_zero = match facing {
+            Facing::Right => face - outline.height * scale,
+            Facing::Left => face + outline.height * scale,
+        };
+        View { facing, x_zero, y_base: bottom, r_base: r_low, scale }
+    };
+    let views = [view(Facing::Right, a), view(Facing::Left, b)];
+    for (outline, view) in [a, b].into_iter().zip(&views) {
+        parts(&mut canvas, outline, view);
+    }
+    let top = views[0].at((0.0, r_high)).1;
+    canvas.text((0.5, 3.6), "half a", style::NUMBER);
+    canvas.text((89.5, 3.6), "half b", style::NUMBER.at(Anchor::End));
+    centre_line(&mut canvas, height - 7.5, bottom + 1.5);
+    scale_bar(&mut canvas, scale, height - 1.5, reader);
+    Together { canvas, views, top }
 }
 
 /// Housing face to housing face, before and after closing.
