@@ -18,6 +18,7 @@ fn main() -> Result<(), SolveError> {
         fillets: Vec::new(),
         extent: Extent::Unbounded,
         path,
+        friction: None,
     };
     let problem = Problem {
         symmetry: Symmetry::PlaneStrain,

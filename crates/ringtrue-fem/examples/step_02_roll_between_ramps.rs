@@ -21,6 +21,7 @@ fn main() -> Result<(), SolveError> {
             fillets: Vec::new(),
             extent: Extent::Unbounded,
             path,
+            friction: None,
         }
     };
     let travel = 5.0;

@@ -80,7 +80,7 @@ pub struct Prestretch {
     pub over: f64,
 }
 
-/// Friction between the section and every wall.
+/// Friction between the section and a wall.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Friction {
     /// A point sticks where it first touches until its normal traction would become tensile.
@@ -112,6 +112,8 @@ pub struct Wall {
     /// Places the wall moves through, as displacements `(r, z)` from its start, mm, evenly over the
     /// steps; the last is where it ends. Empty when it stands still.
     pub path: Vec<[f64; 2]>,
+    /// Friction on this wall; `None` is the problem's.
+    pub friction: Option<Friction>,
 }
 
 impl Wall {
@@ -158,7 +160,7 @@ pub struct Problem {
     pub prestretch: Option<Prestretch>,
     /// What the section is made of.
     pub material: Material,
-    /// Friction on every wall.
+    /// Friction on every wall that says nothing of its own.
     pub friction: Friction,
     /// The walls.
     pub walls: Vec<Wall>,
@@ -221,10 +223,8 @@ impl Problem {
     }
 
     fn load_defect(&self) -> Option<String> {
-        if let Friction::Coulomb(mu) = self.friction
-            && !(mu.is_finite() && mu >= 0.0)
-        {
-            return Some(format!("the friction coefficient is {mu}; it cannot be negative"));
+        if let Some(defect) = friction_defect(self.friction) {
+            return Some(defect);
         }
         let Prestretch { hoop_stretch, over } = self.prestretch?;
         if !(hoop_stretch.is_finite() && (0.5..=2.0).contains(&hoop_stretch)) {
@@ -237,8 +237,20 @@ impl Problem {
     }
 }
 
+fn friction_defect(friction: Friction) -> Option<String> {
+    match friction {
+        Friction::Coulomb(mu) if !(mu.is_finite() && mu >= 0.0) => {
+            Some(format!("the friction coefficient is {mu}; it cannot be negative"))
+        }
+        Friction::Coulomb(_) | Friction::NoSlip => None,
+    }
+}
+
 fn wall_defect(wall: &Wall) -> Option<String> {
     let name = &wall.name;
+    if let Some(defect) = wall.friction.and_then(friction_defect) {
+        return Some(format!("wall {name}: {defect}"));
+    }
     if wall.profile.len() < 2 {
         return Some(format!("wall {name}: a profile needs at least 2 points"));
     }

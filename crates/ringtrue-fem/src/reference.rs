@@ -20,6 +20,7 @@ pub fn line(name: &str, from: [f64; 2], to: [f64; 2], motion: [f64; 2]) -> Wall 
         fillets: Vec::new(),
         extent: Extent::Unbounded,
         path: vec![motion],
+        friction: None,
     }
 }
 

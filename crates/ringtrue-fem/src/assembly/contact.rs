@@ -61,7 +61,7 @@ impl Assembly {
         for (k, (pair, memory)) in contacts.pairs.iter().zip(&state.memory).enumerate() {
             let x = contacts.position(pair.point, &model.mesh.nodes, &state.u);
             let standing = contacts.standing(pair, x, load.shifts[pair.wall]);
-            let met = meet(contacts, &mut self.conduct[k], memory, standing);
+            let met = meet(contacts, pair.wall, (&mut self.conduct[k], memory), standing);
             let Some((standing, traction)) = met else { continue };
             let sticks = match traction.bearing {
                 Bearing::Open => continue,
@@ -86,8 +86,10 @@ impl Assembly {
             let force = [0, 1].map(|c| point.weight * (traction.pressure * n[c] + push * t[c]));
             force_square += force[0] * force[0] + force[1] * force[1];
             let e = contacts.penalty;
-            let along = sticks * contacts.shear_penalty * standing.stretch * standing.stretch
-                - traction.pressure * standing.curvature;
+            let creep = contacts.grips[pair.wall].penalty;
+            let bend = traction.pressure.min(contacts.most_bend) * standing.curvature;
+            let along = sticks * creep * standing.stretch * standing.stretch
+                - bend;
             let cross = traction.shear * standing.stretch * standing.curvature;
             let block = |a: usize, b: usize| {
                 point.weight
@@ -119,8 +121,8 @@ impl Assembly {
 /// beyond the wall's ends.
 fn meet(
     contacts: &Contacts,
-    conduct: &mut Conduct,
-    memory: &Memory,
+    wall: usize,
+    (conduct, memory): (&mut Conduct, &Memory),
     standing: Option<Standing>,
 ) -> Option<(Standing, Traction)> {
     let before = std::mem::replace(&mut conduct.before, Before::Held);
@@ -131,11 +133,11 @@ fn meet(
     };
     let was_open = std::mem::replace(&mut conduct.open, true);
     let standing = standing?;
-    let mut traction = contacts.traction(&standing, memory, before);
+    let mut traction = contacts.traction(wall, (&standing, memory), before);
     if traction.bearing != Bearing::Open {
         conduct.open = false;
         // A finite friction lets the point slip instead.
-        let counts = was_open && contacts.friction == Friction::NoSlip;
+        let counts = was_open && contacts.grips[wall].friction == Friction::NoSlip;
         conduct.closings = conduct.closings.saturating_add(u8::from(counts));
         if conduct.closings >= LANDING {
             traction.shear = 0.0;

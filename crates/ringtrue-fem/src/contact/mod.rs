@@ -18,7 +18,7 @@ pub(crate) use surface::{Standing, Surface};
 
 use crate::element::edge_slope;
 use crate::mesh::Mesh;
-use crate::problem::{Friction, Problem, Symmetry};
+use crate::problem::{Friction, Problem, Symmetry, Wall};
 use crate::quadrature::simpson;
 
 /// A boundary node, where contact is looked for. In boundary order: edge starts and edge middles
@@ -63,6 +63,14 @@ impl Before {
     }
 }
 
+/// How a wall resists what moves along it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Grip {
+    pub(crate) friction: Friction,
+    /// Penalty of creep along the wall, MPa/mm.
+    pub(crate) penalty: f64,
+}
+
 /// A point and a chain of a wall that it may bear on.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Pair {
@@ -101,11 +109,13 @@ pub(crate) struct Contacts {
     pub(crate) points: Vec<EdgePoint>,
     pub(crate) surfaces: Vec<Surface>,
     pub(crate) pairs: Vec<Pair>,
-    pub(crate) friction: Friction,
     /// Penalty `e` of the gap, MPa/mm.
     pub(crate) penalty: f64,
-    /// Penalty of creep along the wall, MPa/mm.
-    pub(crate) shear_penalty: f64,
+    /// Largest pressure whose turning along an arc the stiffness follows, MPa: that of a node which
+    /// the last step drove deep into its wall is none yet.
+    pub(crate) most_bend: f64,
+    /// Friction and penalty of creep along it, MPa/mm, of each wall.
+    pub(crate) grips: Vec<Grip>,
 }
 
 /// Penalty times edge length over Young's modulus. Large enough that multipliers carried along the
@@ -135,11 +145,16 @@ impl Contacts {
             }
         }
         let penalty = PENALTY * problem.material.law().young() / mean_edge;
-        let shear_penalty = match problem.friction {
-            Friction::NoSlip => penalty,
-            Friction::Coulomb(_) => penalty * (SHEAR_PENALTY / PENALTY),
+        let grip = |wall: &Wall| {
+            let friction = wall.friction.unwrap_or(problem.friction);
+            let penalty = match friction {
+                Friction::NoSlip => penalty,
+                Friction::Coulomb(_) => penalty * (SHEAR_PENALTY / PENALTY),
+            };
+            Grip { friction, penalty }
         };
-        Self { points, surfaces, pairs, friction: problem.friction, penalty, shear_penalty }
+        let grips = problem.walls.iter().map(grip).collect();
+        Self { points, surfaces, pairs, penalty, most_bend: problem.material.law().young() * 10.0, grips }
     }
 
     /// A memory for each pair, all open.
@@ -160,26 +175,25 @@ impl Contacts {
         self.surfaces[pair.wall].standing(pair.chain, [x[0] - shift[0], x[1] - shift[1]])
     }
 
-    /// Tractions at `standing`.
-    #[inline]
+    /// Tractions of `wall` at `standing`.
     ///
     /// `before` is what the point did in the iteration before: a slip that would turn round at
-    /// once,
-    /// or come with the first touch, is tried as stick first. The one would alternate without end;
-    /// the
-    /// other would let a section that nothing holds yet shoot away.
+    /// once, or come with the first touch, is tried as stick first. The one would alternate without
+    /// end; the other would let a section that nothing holds yet shoot away.
+    #[inline]
     pub(crate) fn traction(
         &self,
-        standing: &Standing,
-        memory: &Memory,
+        wall: usize,
+        (standing, memory): (&Standing, &Memory),
         before: Before,
     ) -> Traction {
+        let Grip { friction, penalty } = self.grips[wall];
         let pressure = memory.pressure - self.penalty * standing.gap;
         if !(pressure > 0.0) {
             return Traction { pressure: 0.0, shear: 0.0, bearing: Bearing::Open };
         }
-        let trial = memory.shear - self.shear_penalty * (standing.along - memory.anchor);
-        match self.friction {
+        let trial = memory.shear - penalty * (standing.along - memory.anchor);
+        match friction {
             Friction::NoSlip => Traction { pressure, shear: trial, bearing: Bearing::Stick },
             Friction::Coulomb(mu) => {
                 let bound = mu * pressure;

@@ -10,6 +10,7 @@ fn wall(profile: &[[f64; 2]], fillets: &[f64], extent: Extent) -> Wall {
         fillets: fillets.to_vec(),
         extent,
         path: Vec::new(),
+        friction: None,
     }
 }
 

@@ -137,11 +137,11 @@ fn attempt(
 
 /// Drag stiffness to start with over Young's modulus, how it falls and rises, and where it ends.
 const DRAG: f64 = 1.0;
-const DRAG_FALL: f64 = 0.25;
-const DRAG_RISE: f64 = 8.0;
+const DRAG_FALL: f64 = 0.5;
+const DRAG_RISE: f64 = 4.0;
 const DRAG_LEAST: f64 = 1e-5;
 /// Most equilibria with drag on the way to one without.
-const MOST_SETTLINGS: usize = 80;
+const MOST_SETTLINGS: usize = 400;
 
 /// Lets the section jump to another equilibrium with the walls at `to`: it moves against a drag
 /// that
@@ -179,7 +179,9 @@ fn settle(
                 }
                 rest.copy_from(guess);
                 old_load = load.clone();
-                stiffness *= DRAG_FALL;
+                if iterations <= EASY {
+                    stiffness *= DRAG_FALL;
+                }
             }
             Err(_) if stiffness > 1e4 * young => break,
             Err(_) => stiffness *= DRAG_RISE,

@@ -14,6 +14,7 @@ fn plates() -> Problem {
         fillets: Vec::new(),
         extent: Extent::Unbounded,
         path,
+        friction: None,
     };
     Problem {
         symmetry: Symmetry::Axisymmetric,

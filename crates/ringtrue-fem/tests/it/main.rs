@@ -14,8 +14,10 @@ mod ogden_1972_treloar_1944;
 mod other_codes_disc_spring;
 mod other_codes_plates;
 mod other_codes_ramp;
+mod past_a_lip;
 mod rates;
 mod rivlin_1949_thick_cylinder;
 mod robustness;
 mod timoshenko_lame_thick_cylinder;
 mod timoshenko_torus_everting;
+

@@ -12,22 +12,22 @@ use ringtrue_fem::{
 };
 
 /// G. Marsaglia's xorshift, J. Stat. Softw. 8 (2003) no. 14 (from memory): enough to scatter cases.
-struct Scatter(u64);
+pub(crate) struct Scatter(pub(crate) u64);
 
 impl Scatter {
-    fn unit(&mut self) -> f64 {
+    pub(crate) fn unit(&mut self) -> f64 {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
         self.0 ^= self.0 << 17;
         (self.0 >> 11) as f64 / (1_u64 << 53) as f64
     }
 
-    fn even(&mut self, from: f64, to: f64) -> f64 {
+    pub(crate) fn even(&mut self, from: f64, to: f64) -> f64 {
         from + (to - from) * self.unit()
     }
 
     /// Even in the logarithm.
-    fn scaled(&mut self, from: f64, to: f64) -> f64 {
+    pub(crate) fn scaled(&mut self, from: f64, to: f64) -> f64 {
         self.even(from.ln(), to.ln()).exp()
     }
 }
@@ -65,6 +65,7 @@ fn random(scatter: &mut Scatter) -> Problem {
             fillets: Vec::new(),
             extent: Extent::Unbounded,
             path,
+            friction: None,
         }
     };
     Problem {

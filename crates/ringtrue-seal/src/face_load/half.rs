@@ -248,6 +248,7 @@ impl HalfProblem {
             fillets: Vec::new(),
             extent: Extent::Unbounded,
             path,
+            friction: None,
         };
         vec![wall(HOUSING, housing, Vec::new()), wall(RING, ring, vec![[0.0, self.travel_mm]])]
     }

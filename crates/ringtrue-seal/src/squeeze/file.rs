@@ -29,7 +29,7 @@ pub struct SqueezeFile {
     pub section: SectionFile,
     /// What it is made of.
     pub material: MaterialFile,
-    /// Friction on every wall.
+    /// Friction on every wall that says nothing of its own.
     pub friction: FrictionFile,
     /// The rigid walls.
     pub wall: Vec<WallFile>,
@@ -172,6 +172,9 @@ pub struct WallFile {
     /// How far it moves over all steps together; it stands still where this is left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub motion: Option<MotionFile>,
+    /// Friction on this wall, where it is not the problem's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub friction: Option<FrictionFile>,
 }
 
 /// A motion.
@@ -221,10 +224,7 @@ impl SqueezeFile {
             },
             prestretch: None,
             material: self.material.law(),
-            friction: match self.friction.coefficient {
-                Coefficient::NoSlip => Friction::NoSlip,
-                Coefficient::Coulomb(mu) => Friction::Coulomb(mu),
-            },
+            friction: self.friction.law(),
             walls: self.wall.iter().map(WallFile::wall).collect(),
         }
     }
@@ -316,6 +316,15 @@ impl MaterialFile {
     }
 }
 
+impl FrictionFile {
+    fn law(self) -> Friction {
+        match self.coefficient {
+            Coefficient::NoSlip => Friction::NoSlip,
+            Coefficient::Coulomb(mu) => Friction::Coulomb(mu),
+        }
+    }
+}
+
 impl WallFile {
     fn wall(&self) -> Wall {
         let motion = self.motion.as_ref().map(|motion| {
@@ -328,6 +337,7 @@ impl WallFile {
             fillets: self.fillets.iter().map(mm).collect(),
             extent: if self.unbounded { Extent::Unbounded } else { Extent::Bounded },
             path: motion.into_iter().collect(),
+            friction: self.friction.map(FrictionFile::law),
         }
     }
 }

@@ -46,7 +46,7 @@ const EXAMPLES: [Example; 8] = [
 ];
 
 /// Examples of ours, without a published curve.
-const OURS: [&str; 1] = ["rubber_conical_washer"];
+const OURS: [&str; 2] = ["rubber_conical_washer", "round_past_a_lip"];
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
