@@ -32,7 +32,9 @@ pub enum Family {
 }
 
 impl Family {
-    fn constants(self) -> usize {
+    /// Number of constants.
+    #[must_use]
+    pub fn constants(self) -> usize {
         match self {
             Self::NeoHooke => 1,
             Self::MooneyRivlin => 2,
@@ -59,8 +61,17 @@ impl Family {
 /// A fitted law and how good it is.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fit {
+    /// Which law was fitted.
+    pub family: Family,
     /// The law with its constants.
     pub material: Material,
+    /// The constants in the order of the law: moduli in MPa; Ogden's as `mu, alpha` term by term.
+    pub constants: Vec<f64>,
+    /// Covariance of the constants from the scatter of the residuals, `s^2 (J^T J)^-1` with
+    /// `s^2 = sum r^2 / (points - constants)`: residuals taken as independent.
+    pub covariance: Vec<Vec<f64>>,
+    /// Points that were fitted.
+    pub points: usize,
     /// Root mean square of the stress residuals over all tests, MPa.
     pub rms_mpa: f64,
     /// Largest residual over the measured stress, for points beyond 2 % strain.
@@ -68,7 +79,29 @@ pub struct Fit {
     /// First instability met going out from the unstretched state, in any of the three modes, over
     /// the range of stretches that the tests cover and its mirror in compression.
     pub unstable: Option<Instability>,
+    /// The same out to [`FAR`], or as far as the tests go: the law's own end.
+    pub ends: Option<Instability>,
 }
+
+impl Fit {
+    /// Standard uncertainty of the law's nominal stress that comes from its constants, MPa.
+    #[must_use]
+    pub fn stress_uncertainty(&self, mode: Mode, stretch: f64) -> f64 {
+        let slope = slopes(self.family, &self.constants, mode, stretch);
+        let of = |i: usize, j: usize| slope[i] * self.covariance[i][j] * slope[j];
+        let n = slope.len();
+        (0..n).flat_map(|i| (0..n).map(move |j| (i, j))).map(|(i, j)| of(i, j)).sum::<f64>().sqrt()
+    }
+
+    /// Standard uncertainty of each constant.
+    #[must_use]
+    pub fn standard_uncertainties(&self) -> Vec<f64> {
+        self.covariance.iter().enumerate().map(|(i, row)| row[i].sqrt()).collect()
+    }
+}
+
+/// Stretch to which a law's end is looked for where the tests do not go further.
+pub const FAR: f64 = 10.0;
 
 /// Why no constants were found.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -85,9 +118,9 @@ pub enum FitError {
         /// The stress found.
         stress: f64,
     },
-    /// More constants than the data can carry.
+    /// More constants than the data can carry and still scatter.
     #[error(
-        "{constants} constants need at least {constants} points away from stretch 1; {found} found"
+        "{constants} constants need more than {constants} points away from stretch 1; {found} found"
     )]
     TooFew {
         /// Constants wanted.
@@ -99,7 +132,10 @@ pub enum FitError {
     #[error("{0} Ogden terms; ask for 1 to 4")]
     Terms(usize),
     /// The equations did not determine the constants.
-    #[error("the tests do not tell the constants apart; add another mode of loading")]
+    #[error(
+        "the tests do not tell the constants apart; add another mode of loading, or take a law of \
+         fewer constants"
+    )]
     Undetermined,
 }
 
@@ -120,7 +156,7 @@ pub fn fit(family: Family, tests: &[Test], bulk: f64) -> Result<Fit, FitError> {
         return Err(FitError::Terms(terms));
     }
     let away = data.iter().filter(|d| (d.1 - 1.0).abs() > 1e-6).count();
-    if away < constants {
+    if away <= constants {
         return Err(FitError::TooFew { constants, found: away });
     }
     let best = match family {
@@ -136,9 +172,73 @@ pub fn fit(family: Family, tests: &[Test], bulk: f64) -> Result<Fit, FitError> {
         .map(|d| (miss(d) / d.2).abs())
         .fold(0.0, f64::max);
     let reach = data.iter().map(|d| d.1.max(1.0 / d.1)).fold(1.0, f64::max);
-    let unstable = first_instability(material.law(), reach);
-    Ok(Fit { material, rms_mpa: rms, worst_relative: worst, unstable })
+    let variance =
+        data.iter().map(|d| miss(d).powi(2)).sum::<f64>() / (data.len() - constants).max(1) as f64;
+    Ok(Fit {
+        family,
+        covariance: covariance(family, &best, &data, variance)?,
+        constants: best,
+        points: data.len(),
+        rms_mpa: rms,
+        worst_relative: worst,
+        unstable: first_instability(material.law(), reach),
+        ends: first_instability(material.law(), reach.max(FAR)),
+        material,
+    })
 }
+
+/// Derivatives of the nominal stress by the constants.
+fn slopes(family: Family, constants: &[f64], mode: Mode, stretch: f64) -> Vec<f64> {
+    let n = family.constants();
+    (0..n)
+        .map(|j| match family {
+            // Linear: the derivative is the stress of the unit law.
+            Family::NeoHooke | Family::MooneyRivlin | Family::Yeoh => {
+                let mut unit = vec![0.0; n];
+                unit[j] = 1.0;
+                nominal_stress(family.build(&unit, 1.0).law(), mode, stretch)
+            }
+            Family::Ogden { .. } => {
+                let (mu, alpha) = (constants[j / 2 * 2], constants[j / 2 * 2 + 1]);
+                let (value, slope) = OgdenProblem::basis(mode, stretch, alpha);
+                if j % 2 == 0 { value } else { mu * slope }
+            }
+        })
+        .collect()
+}
+
+/// `variance (J^T J)^-1` by the singular values of `J` with its columns scaled to length 1.
+fn covariance(
+    family: Family,
+    constants: &[f64],
+    data: &[Datum],
+    variance: f64,
+) -> Result<Vec<Vec<f64>>, FitError> {
+    let n = constants.len();
+    let rows: Vec<Vec<f64>> = data.iter().map(|d| slopes(family, constants, d.0, d.1)).collect();
+    let jacobian = DMatrix::from_fn(data.len(), n, |i, j| rows[i][j]);
+    let scale: Vec<f64> = jacobian.column_iter().map(|c| c.norm()).collect();
+    if scale.iter().any(|s| !(*s > 0.0)) {
+        return Err(FitError::Undetermined);
+    }
+    let scaled = DMatrix::from_fn(data.len(), n, |i, j| jacobian[(i, j)] / scale[j]);
+    let parts = scaled.svd(false, true);
+    let (Some(right), least) = (parts.v_t, parts.singular_values.min()) else {
+        return Err(FitError::Undetermined);
+    };
+    if least < RANK * parts.singular_values.max() {
+        return Err(FitError::Undetermined);
+    }
+    let of = |i: usize, j: usize| -> f64 {
+        let sum: f64 =
+            (0..n).map(|k| right[(k, i)] * right[(k, j)] / parts.singular_values[k].powi(2)).sum();
+        variance * sum / (scale[i] * scale[j])
+    };
+    Ok((0..n).map(|i| (0..n).map(|j| of(i, j)).collect()).collect())
+}
+
+/// Singular values below this share of the largest are none.
+const RANK: f64 = 1e-9;
 
 /// Mode, stretch, nominal stress.
 type Datum = (Mode, f64, f64);
@@ -159,11 +259,8 @@ fn usable(tests: &[Test]) -> Result<Vec<Datum>, FitError> {
 /// The stress is linear in the constants: its columns are the stresses of the unit laws.
 fn linear(family: Family, data: &[Datum]) -> Result<Vec<f64>, FitError> {
     let n = family.constants();
-    let columns = DMatrix::from_fn(data.len(), n, |i, j| {
-        let mut unit = vec![0.0; n];
-        unit[j] = 1.0;
-        nominal_stress(family.build(&unit, 1.0).law(), data[i].0, data[i].1)
-    });
+    let rows: Vec<Vec<f64>> = data.iter().map(|d| slopes(family, &[], d.0, d.1)).collect();
+    let columns = DMatrix::from_fn(data.len(), n, |i, j| rows[i][j]);
     let wanted = DVector::from_iterator(data.len(), data.iter().map(|d| d.2));
     // Column scaling keeps Yeoh's cubic column from hiding the linear one in the rank test.
     let scale: Vec<f64> = columns.column_iter().map(|c| c.norm()).collect();
@@ -172,7 +269,7 @@ fn linear(family: Family, data: &[Datum]) -> Result<Vec<f64>, FitError> {
     }
     let scaled = DMatrix::from_fn(data.len(), n, |i, j| columns[(i, j)] / scale[j]);
     let parts = scaled.svd(true, true);
-    if parts.singular_values.min() < 1e-9 * parts.singular_values.max() {
+    if parts.singular_values.min() < RANK * parts.singular_values.max() {
         return Err(FitError::Undetermined);
     }
     let solution = parts.solve(&wanted, 0.0).map_err(|_| FitError::Undetermined)?;
@@ -251,11 +348,10 @@ impl LeastSquaresProblem<f64, Dyn, Dyn> for OgdenProblem<'_> {
     }
 
     fn jacobian(&self) -> Option<DMatrix<f64>> {
-        Some(DMatrix::from_fn(self.data.len(), self.constants.len(), |i, j| {
-            let (mode, l, _) = self.data[i];
-            let (mu, alpha) = (self.constants[j / 2 * 2], self.constants[j / 2 * 2 + 1]);
-            let (value, slope) = Self::basis(mode, l, alpha);
-            if j % 2 == 0 { value } else { mu * slope }
-        }))
+        let family = Family::Ogden { terms: self.terms() };
+        let constants = self.constants.as_slice();
+        let rows: Vec<Vec<f64>> =
+            self.data.iter().map(|d| slopes(family, constants, d.0, d.1)).collect();
+        Some(DMatrix::from_fn(rows.len(), constants.len(), |i, j| rows[i][j]))
     }
 }

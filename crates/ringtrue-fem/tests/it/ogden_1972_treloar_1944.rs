@@ -149,3 +149,36 @@ fn unusable_data_are_refused() {
     let same = fit(Family::MooneyRivlin, &test(vec![[1.5, 0.7]; 5]), 2000.0);
     assert_eq!(same, Err(FitError::Undetermined));
 }
+
+#[test]
+fn uncertainty_of_constants_is_that_of_repeated_tests() {
+    // The spread of fits to many noisy copies of one law's data, against what one fit claims.
+    let truth = MooneyRivlin { c10: 0.3, c01: 0.05, bulk: 2000.0 };
+    let modes = [Mode::Uniaxial, Mode::Equibiaxial, Mode::Planar];
+    const NOISE: f64 = 0.01;
+    const COPIES: usize = 400;
+    // A linear congruence, turned into sums of twelve: near enough to normal.
+    let mut seed = 12_345_u64;
+    let mut noise = || {
+        let mut uniform = || {
+            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963);
+            (seed >> 11) as f64 / (1_u64 << 53) as f64
+        };
+        NOISE * ((0..12).map(|_| uniform()).sum::<f64>() - 6.0)
+    };
+    let (mut found, mut claimed) = (Vec::new(), 0.0);
+    for _ in 0..COPIES {
+        let tests = modes.map(|mode| {
+            let stretches = (1..=12).map(|k| 1.0 + 0.1 * f64::from(k));
+            let points = stretches.map(|l| [l, nominal_stress(&truth, mode, l) + noise()]);
+            Test { mode, points: points.collect() }
+        });
+        let one = fit(Family::MooneyRivlin, &tests, 2000.0).unwrap();
+        found.push(nominal_stress(one.material.law(), Mode::Planar, 1.25));
+        claimed += one.stress_uncertainty(Mode::Planar, 1.25) / COPIES as f64;
+    }
+    let mean = found.iter().sum::<f64>() / COPIES as f64;
+    let spread = found.iter().map(|x| (x - mean).powi(2)).sum::<f64>() / (COPIES - 1) as f64;
+    // 400 copies know a spread to 3.5 %: three times that.
+    assert!((claimed / spread.sqrt() - 1.0).abs() < 0.11, "{claimed} {}", spread.sqrt());
+}
