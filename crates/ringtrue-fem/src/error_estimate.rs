@@ -4,8 +4,10 @@
 //! square of the increment, so the finer run's error is about `d / (r^2 - 1)`, with `d` the two
 //! runs'
 //! difference and `r` the ratio of their edges (L.F. Richardson, Phil. Trans. R. Soc. A 210 (1911)
-//! 307; from memory). The band is that with a safety factor, for the worst step.
+//! 307; from memory). The band is that with a safety factor: of each step by itself, and of the
+//! curve for the worst step.
 
+use crate::fields::{StepResult, WallResult};
 use crate::problem::{Problem, Settings};
 use crate::run::{Outcome, Run, SolveError, solve_once};
 
@@ -14,11 +16,16 @@ const RATIO: f64 = 1.6;
 /// On top of the estimate: differences of single steps scatter, because contact ends move from edge
 /// to edge.
 const SAFETY: f64 = 1.5;
+/// The same for the band of one step, which rests on a handful of differences.
+const STEP_SAFETY: f64 = 2.0;
 /// The band is never given narrower than this, percent: what the two runs share (tolerances,
 /// the quadratic fields' own error) does not show in their difference.
 const LEAST_PERCENT: f64 = 0.1;
 /// Steps up to this share of the motion do not count: forces are still near zero there.
 const SKIPPED: f64 = 0.1;
+/// A step's band is the widest of the coarse run's steps within this many of them: one difference
+/// may vanish where two curves cross, and every other fine step has no partner of its own.
+const NEIGHBOURS: f64 = 2.5;
 
 /// Solves with an error band.
 pub(crate) fn solve_with_band(
@@ -36,7 +43,9 @@ pub(crate) fn solve_with_band(
     );
     let mut fine = fine?;
     // A coarse run that failed gives no band; the fine one stands.
-    fine.error_band_percent = coarse.ok().and_then(|coarse| band_percent(&fine, &coarse));
+    if let Ok(coarse) = coarse {
+        put_band(&mut fine, &coarse);
+    }
     Ok(fine)
 }
 
@@ -51,32 +60,45 @@ fn both<A, B>(a: impl FnOnce() -> A, b: impl FnOnce() -> B) -> (A, B) {
     (a(), b())
 }
 
-/// The band from the two runs' steps at equal fractions; `None` when the coarse run stopped early
-/// or
+/// Writes the band of each step and that of the curve; none when the coarse run stopped early or
 /// nothing is loaded.
-fn band_percent(fine: &Run, coarse: &Run) -> Option<f64> {
+fn put_band(fine: &mut Run, coarse: &Run) {
     match coarse.outcome {
         Outcome::Complete => {}
-        Outcome::Stopped { .. } => return None,
+        Outcome::Stopped { .. } => return,
     }
-    let mut worst: Option<f64> = None;
-    for c in coarse.steps.iter().filter(|s| s.fraction > SKIPPED) {
-        let Some(f) = fine.steps.iter().find(|s| (s.fraction - c.fraction).abs() < 1e-9) else {
-            continue;
-        };
-        let load = f.walls.iter().map(|w| w.normal_n_per_mm).fold(0.0, f64::max);
-        if load <= 0.0 {
-            continue;
-        }
-        for (a, b) in f.walls.iter().zip(&c.walls) {
-            let own = a.force_r_n_per_mm.hypot(a.force_z_n_per_mm);
-            if own < 0.01 * load {
-                continue;
-            }
-            let apart = (a.force_r_n_per_mm - b.force_r_n_per_mm)
-                .hypot(a.force_z_n_per_mm - b.force_z_n_per_mm);
-            worst = Some(worst.unwrap_or(0.0).max(apart / own));
-        }
+    let apart: Vec<[f64; 2]> = coarse
+        .steps
+        .iter()
+        .filter_map(|c| {
+            let f = fine.steps.iter().find(|s| (s.fraction - c.fraction).abs() < 1e-9)?;
+            Some([c.fraction, percent_apart(f, c)?])
+        })
+        .collect();
+    let least = |band: f64| band.max(LEAST_PERCENT);
+    let reach = NEIGHBOURS / coarse.steps.len().max(1) as f64;
+    for step in &mut fine.steps {
+        let near = apart.iter().filter(|a| (a[0] - step.fraction).abs() <= reach);
+        step.error_band_percent = near.map(|a| STEP_SAFETY * a[1]).reduce(f64::max).map(least);
     }
-    worst.map(|w| (100.0 * SAFETY * w / (RATIO * RATIO - 1.0)).max(LEAST_PERCENT))
+    let counted = apart.iter().filter(|a| a[0] > SKIPPED);
+    fine.error_band_percent = counted.map(|a| SAFETY * a[1]).reduce(f64::max).map(least);
+}
+
+/// The error estimated from one step of both runs, percent of the force: that of the wall where it
+/// is larger.
+fn percent_apart(fine: &StepResult, coarse: &StepResult) -> Option<f64> {
+    let load = fine.walls.iter().map(|w| w.normal_n_per_mm).fold(0.0, f64::max);
+    if load <= 0.0 {
+        return None;
+    }
+    let apart = |(a, b): (&WallResult, &WallResult)| {
+        let own = a.force_r_n_per_mm.hypot(a.force_z_n_per_mm);
+        let off = (a.force_r_n_per_mm - b.force_r_n_per_mm)
+            .hypot(a.force_z_n_per_mm - b.force_z_n_per_mm);
+        // A wall that hardly bears says nothing.
+        (own >= 0.01 * load).then(|| off / own)
+    };
+    let worst = fine.walls.iter().zip(&coarse.walls).filter_map(apart).reduce(f64::max)?;
+    Some(100.0 * worst / (RATIO * RATIO - 1.0))
 }

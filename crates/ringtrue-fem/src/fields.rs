@@ -52,8 +52,12 @@ pub struct WallResult {
     pub normal_n_per_mm: f64,
     /// Touching length over all zones, mm.
     pub width_mm: f64,
-    /// Largest pressure over all zones, MPa.
+    /// Largest pressure at a sample over all zones, MPa. At a sharp or narrowly rounded corner it
+    /// grows with a finer mesh: read [`Self::peak_mean_mpa`] there.
     pub peak_mpa: f64,
+    /// Largest mean pressure over any [`Problem::peak_length`](crate::Problem::peak_length) of the
+    /// section's boundary, MPa: what of it touches nothing counts as zero.
+    pub peak_mean_mpa: f64,
     /// Mean pressure over all zones, MPa.
     pub mean_mpa: f64,
     /// Share of the touching length that slips, 0 to 1.
@@ -86,6 +90,10 @@ pub struct StepResult {
     pub strain_energy_n_mm_per_mm: f64,
     /// Work done by the walls since the start (trapezoidal over the steps), N mm/mm.
     pub wall_work_n_mm_per_mm: f64,
+    /// Half-width of the band about the walls' forces that should hold the exact ones, percent of
+    /// the force: as [`Run::error_band_percent`](crate::Run::error_band_percent), of this step and
+    /// its neighbours alone.
+    pub error_band_percent: Option<f64>,
     /// Force that holds the mean displacement in r and z, N/mm; zero where nothing is held.
     pub hold_n_per_mm: [f64; 2],
     /// Smallest determinant of the deformation gradient; positive in every accepted state.
@@ -123,6 +131,7 @@ pub(crate) fn evaluate(
         max_principal_stretch: bulk.stretch,
         strain_energy_n_mm_per_mm: bulk.energy,
         wall_work_n_mm_per_mm: 0.0,
+        error_band_percent: None,
         // The residual adds the holding force to the internal forces; outside it acts reversed.
         hold_n_per_mm: state.hold.map(|h| if h == 0.0 { 0.0 } else { -h }),
         least_j: bulk.least_j,
@@ -225,6 +234,7 @@ fn wall_result(
         normal_n_per_mm: 0.0,
         width_mm: 0.0,
         peak_mpa: 0.0,
+        peak_mean_mpa: 0.0,
         mean_mpa: 0.0,
         slip_share: 0.0,
         zones: Vec::new(),
@@ -270,13 +280,17 @@ fn wall_result(
             slips: memory.bearing == Bearing::Slip,
         });
     }
-    sum_zones(&mut result, touches, contacts.points.len());
+    let over = model.problem.peak_length();
+    sum_zones(&mut result, touches, (contacts.points.len(), over));
     result
 }
 
 /// Zones of the touching points, and what they come to on the whole wall.
-fn sum_zones(result: &mut WallResult, touches: Vec<Touch>, points: usize) {
-    result.zones = zones(&touches, points);
+fn sum_zones(result: &mut WallResult, touches: Vec<Touch>, (points, over): (usize, f64)) {
+    let runs = runs(&touches, points);
+    let means = runs.iter().map(|run| peak_mean(run, &touches, over));
+    result.peak_mean_mpa = means.fold(0.0, f64::max);
+    result.zones = runs.iter().map(|run| zone(run, &touches)).collect();
     let total: f64 = result.zones.iter().map(|z| z.width_mm).sum();
     result.width_mm = total;
     for zone in &result.zones {
@@ -289,9 +303,37 @@ fn sum_zones(result: &mut WallResult, touches: Vec<Touch>, points: usize) {
     result.samples = touches.into_iter().map(|t| t.sample).collect();
 }
 
+/// Largest mean pressure over a length of the zone: pressures stand over their points' lengths, so
+/// the mean is largest where an end of that length falls between two points.
+fn peak_mean(run: &[usize], touches: &[Touch], over: f64) -> f64 {
+    let mut places = Vec::with_capacity(run.len() + 1);
+    let (mut at, mut force) = (0.0, 0.0);
+    places.push([at, force]);
+    for &k in run {
+        at += touches[k].length;
+        force += touches[k].length * touches[k].sample.pressure_mpa;
+        places.push([at, force]);
+    }
+    let force_up_to = |x: f64| -> f64 {
+        let next = places.partition_point(|p| p[0] <= x);
+        match (next.checked_sub(1).map(|k| places[k]), places.get(next)) {
+            (Some(from), Some(to)) => {
+                from[1] + (to[1] - from[1]) * (x - from[0]) / (to[0] - from[0])
+            }
+            (Some(end), None) => end[1],
+            (None, _) => 0.0,
+        }
+    };
+    places
+        .iter()
+        .map(|[x, force]| (force_up_to(x + over) - force).max(force - force_up_to(x - over)))
+        .fold(0.0, f64::max)
+        / over
+}
+
 /// Runs of neighbouring touching points; the loop closes at the end. A hole of one edge's
 /// nodes does not part a zone.
-fn zones(touches: &[Touch], points: usize) -> Vec<Zone> {
+fn runs(touches: &[Touch], points: usize) -> Vec<Vec<usize>> {
     const HOLE: usize = 3;
     let mut order: Vec<usize> = (0..touches.len()).collect();
     order.sort_by_key(|&k| touches[k].point);
@@ -314,7 +356,7 @@ fn zones(touches: &[Touch], points: usize) -> Vec<Zone> {
             runs[0].extend(head);
         }
     }
-    runs.iter().map(|run| zone(run, touches)).collect()
+    runs
 }
 
 fn zone(run: &[usize], touches: &[Touch]) -> Zone {

@@ -173,6 +173,14 @@ impl Problem {
         self.walls.iter().map(Wall::travel).fold(0.0, f64::max)
     }
 
+    /// The length over which a wall's peak pressure is averaged, mm: a tenth of the section's
+    /// extent (of its diameter where it is round). The pressure at a corner has no limit that a
+    /// finer mesh would come to; its mean over a length does.
+    #[must_use]
+    pub fn peak_length(&self) -> f64 {
+        0.1 * self.section.extent()
+    }
+
     /// What is wrong with the problem, if anything, in words for the person who wrote it.
     #[must_use]
     pub fn defect(&self) -> Option<String> {
