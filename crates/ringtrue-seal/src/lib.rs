@@ -21,6 +21,7 @@ pub mod matching;
 mod room;
 pub mod roughness;
 pub mod rubber;
+pub mod rubber_law;
 pub mod section;
 pub mod squeeze;
 pub mod validation;

@@ -1,8 +1,13 @@
 //! How stiff is the rubber of a load ring, and how well is that known?
 //!
-//! Young's modulus E at small strain, from a measured value or from a hardness alone. The published
+//! Young's modulus E at small strain, from a measured value, from stretch tests with the law that they
+//! give, or from a hardness alone. The published
 //! relations between hardness and modulus differ by up to a factor 1.6 at 60 Shore A, so the spread
 //! between them is carried as uncertainty.
+
+mod fitted;
+
+pub use fitted::{FittedRubber, Form, fitted};
 
 use ringtrue_metrology::distribution::normal_quantile;
 use ringtrue_metrology::source::Source;
@@ -27,6 +32,9 @@ pub const SOURCES: &[Source] = &[
 /// Smallest and largest hardness at which the relations are used, Shore A or IRHD.
 pub const HARDNESS_RANGE: (f64, f64) = (20.0, 80.0);
 
+/// Bulk over shear modulus of a rubber; half of it lowers a load ring's loads by about 0.1 %.
+pub(crate) const BULK_OVER_SHEAR: f64 = 2000.0;
+
 /// Scatter of compounds about any relation, as a share of E (see [`SOURCES`]).
 const COMPOUND_SCATTER: f64 = 0.20;
 
@@ -47,6 +55,8 @@ pub struct Modulus {
 pub enum ModulusBasis {
     /// Measured, as the file states it.
     Measured,
+    /// From the material's stretch tests, with the form of the law that was fitted to them.
+    Tests,
     /// From hardness alone: the spread of the relations is in the uncertainty.
     Hardness,
 }

@@ -11,7 +11,7 @@ use crate::RoomError;
 
 /// Version of the solver's numbers: a kept curve of another version is solved again. Raise it with
 /// every change of the mechanics that changes a digit.
-pub const SOLVER_VERSION: u32 = 2;
+pub const SOLVER_VERSION: u32 = 3;
 
 /// A solved section: one number a step and wall, and the deformed mesh at each step.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -24,8 +24,11 @@ pub struct SolvedSection {
     pub elements: usize,
     /// Newton iterations, failed increments included.
     pub newton_iterations: usize,
-    /// Half-width of the band about the forces that should hold the exact curve, percent.
+    /// Half-width of the band about the forces that should hold the exact curve, percent: the widest
+    /// past the first tenth of the motion. Each step has its own besides.
     pub error_band_percent: Option<f64>,
+    /// Length over which `peak_mean_mpa` is averaged: a tenth of the section's extent.
+    pub peak_over_mm: f64,
     /// Were all steps reached? No verdict may be drawn where they were not.
     pub complete: bool,
     /// Why it went no further, where it did not.
@@ -57,6 +60,8 @@ pub struct Step {
     pub strain_energy_n_mm_per_mm: f64,
     /// Work of the walls since the start.
     pub wall_work_n_mm_per_mm: f64,
+    /// Half-width of the band about the forces of this step, percent of them.
+    pub error_band_percent: Option<f64>,
 }
 
 /// One wall at one step.
@@ -72,8 +77,10 @@ pub struct WallStep {
     pub moment_n_mm_per_mm: f64,
     /// Touching length.
     pub width_mm: f64,
-    /// Largest contact pressure.
+    /// Largest contact pressure at any point; at a corner it grows with a finer mesh.
     pub peak_mpa: f64,
+    /// Largest mean contact pressure over any `peak_over_mm` of the section's outline.
+    pub peak_mean_mpa: f64,
     /// Mean contact pressure.
     pub mean_mpa: f64,
     /// Share of the touching length that slips.
@@ -130,10 +137,10 @@ pub fn solved(problem: &Problem, settings: &Settings) -> Result<SolvedSection, R
             RoomError::input(error.to_string(), "a section that its walls can hold")
         }
     })?;
-    Ok(plain(run))
+    Ok(plain(run, problem.peak_length()))
 }
 
-fn plain(run: Run) -> SolvedSection {
+fn plain(run: Run, peak_over_mm: f64) -> SolvedSection {
     let (complete, reason) = match run.outcome {
         Outcome::Complete => (true, None),
         Outcome::Stopped { fraction, why } => {
@@ -147,6 +154,7 @@ fn plain(run: Run) -> SolvedSection {
         elements: run.mesh.elements.len(),
         newton_iterations: run.newton_iterations,
         error_band_percent: run.error_band_percent,
+        peak_over_mm,
         complete,
         reason,
         picture,
@@ -162,6 +170,7 @@ fn step(result: &StepResult) -> Step {
             moment_n_mm_per_mm: wall.moment_n_mm_per_mm,
             width_mm: wall.width_mm,
             peak_mpa: wall.peak_mpa,
+            peak_mean_mpa: wall.peak_mean_mpa,
             mean_mpa: wall.mean_mpa,
             slip_share: wall.slip_share,
         };
@@ -177,6 +186,7 @@ fn step(result: &StepResult) -> Step {
         max_principal_stretch: result.max_principal_stretch,
         strain_energy_n_mm_per_mm: result.strain_energy_n_mm_per_mm,
         wall_work_n_mm_per_mm: result.wall_work_n_mm_per_mm,
+        error_band_percent: result.error_band_percent,
     }
 }
 

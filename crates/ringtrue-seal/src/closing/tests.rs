@@ -39,6 +39,7 @@ fn load() -> Load {
         GapPoint {
             gap_mm,
             face_load_n_per_mm,
+            error_band_n_per_mm: None,
             standard_uncertainty_n_per_mm: 0.25 * face_load_n_per_mm,
             force_n: 800.0 * face_load_n_per_mm,
         }

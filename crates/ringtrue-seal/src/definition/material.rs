@@ -7,14 +7,15 @@
 use std::sync::OnceLock;
 
 use ringtrue_metrology::units::{
-    Density, ExpansionCoefficient, Given, Quantity, SpecificHeat, Temperature, ThermalConductivity,
-    clip,
+    Density, ExpansionCoefficient, Fraction, Given, Quantity, SpecificHeat, Temperature,
+    ThermalConductivity, clip,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::misfit::{Order, above_zero, in_order, some_text};
-use super::{Definition, Kind, Misfit, complaint, read};
+use super::stiffness::Stiffness;
+use super::{Definition, Kind, Misfit, Number, complaint, read};
 
 /// What a conical washer names as its material where it is no rubber.
 pub const STEEL: &str = "steel";
@@ -132,6 +133,13 @@ pub struct Material {
     /// Specific heat.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub specific_heat: Option<Span<SpecificHeat>>,
+    /// Elongation at break (ISO 37): how much longer a dumb-bell is when it tears, over its first
+    /// length.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub elongation_at_break: Option<Span<Fraction>>,
+    /// Its law and the stretch tests that give the constants. They go before a hardness.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stiffness: Option<Stiffness>,
     /// How it stands fluids.
     #[serde(default)]
     pub fluid: Vec<FluidRating>,
@@ -208,7 +216,14 @@ impl Definition for Material {
         span("thermal_conductivity", self.thermal_conductivity.as_ref())?;
         span("density", self.density.as_ref())?;
         span("specific_heat", self.specific_heat.as_ref())?;
+        span("elongation_at_break", self.elongation_at_break.as_ref())?;
         self.heat_above_zero()?;
+        if let Some(elongation) = &self.elongation_at_break {
+            above_zero("elongation_at_break.min", &elongation.min)?;
+        }
+        if let Some(stiffness) = &self.stiffness {
+            stiffness.consistent().map_err(|misfit| misfit.under("stiffness"))?;
+        }
         self.widest_is_wider()?;
         for (index, rating) in self.fluid.iter().enumerate() {
             fluid(rating).map_err(|misfit| misfit.under(&format!("fluid[{}]", index + 1)))?;
@@ -223,6 +238,29 @@ impl Definition for Material {
 }
 
 impl Material {
+    /// Puts the points of each test's file in the file's place: the material then stands by itself.
+    /// `read` gives the points of a file by its name, as stretch and MPa.
+    ///
+    /// # Errors
+    /// That of `read`.
+    pub fn with_points<E>(
+        mut self,
+        mut read: impl FnMut(&str) -> Result<Vec<[f64; 2]>, E>,
+    ) -> Result<Self, E> {
+        for test in self.stiffness.iter_mut().flat_map(|stiffness| &mut stiffness.tests) {
+            if let Some(file) = test.file.take() {
+                test.points_mpa = read(&file)?.into_iter().map(|point| point.map(Number)).collect();
+            }
+        }
+        Ok(self)
+    }
+
+    /// Names of the files that hold its tests.
+    pub fn test_files(&self) -> impl Iterator<Item = &str> {
+        let tests = self.stiffness.iter().flat_map(|stiffness| &stiffness.tests);
+        tests.filter_map(|test| test.file.as_deref())
+    }
+
     /// A conductivity, density or heat of zero would let nothing cool or everything at once.
     fn heat_above_zero(&self) -> Result<(), Misfit> {
         let least = |key: &str| format!("{key}.min");

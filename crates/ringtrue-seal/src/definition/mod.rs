@@ -10,15 +10,18 @@ mod joint_rules;
 pub mod limit;
 pub mod material;
 mod misfit;
+mod number;
 mod outline;
 mod place;
 pub mod procedure;
 mod schema;
 pub mod seal;
 mod seal_rules;
+pub mod stiffness;
 mod text;
 
 pub use misfit::Misfit;
+pub use number::Number;
 pub use schema::{schema, starter};
 pub use text::{LONGEST_TEXT, TextError, kind_of, read};
 

@@ -147,7 +147,7 @@ fn toric(toric: &Toric) -> Result<(), Misfit> {
         hardness: toric.hardness.as_ref(),
         modulus: toric.modulus.as_ref(),
         uncertainty: toric.modulus_standard_uncertainty.as_ref(),
-        of: Stuff::Rubber,
+        of: Stuff::of(&toric.material),
     })
 }
 
@@ -163,14 +163,26 @@ fn washer(washer: &ConicalWasher) -> Result<(), Misfit> {
         hardness: washer.hardness.as_ref(),
         modulus: washer.modulus.as_ref(),
         uncertainty: washer.modulus_standard_uncertainty.as_ref(),
-        of: if washer.material == super::material::STEEL { Stuff::Metal } else { Stuff::Rubber },
+        of: Stuff::of(&washer.material),
     })
 }
 
 #[derive(Debug, Clone, Copy)]
 enum Stuff {
     Rubber,
+    /// Its file may hold the tests that say how stiff it is.
+    RubberOfFile,
     Metal,
+}
+
+impl Stuff {
+    fn of(material: &str) -> Self {
+        match material {
+            super::material::STEEL => Self::Metal,
+            file if file.ends_with(".toml") => Self::RubberOfFile,
+            _ => Self::Rubber,
+        }
+    }
 }
 
 struct Stiffness<'s> {
@@ -186,13 +198,14 @@ fn stiffness(stiffness: &Stiffness<'_>) -> Result<(), Misfit> {
             let found = "`hardness` and `modulus` are both given";
             return Err(Misfit::at("modulus", found, "keep the one that was measured"));
         }
+        (None, None) if matches!(stiffness.of, Stuff::RubberOfFile) => {}
         (None, None) => {
             let found = "neither `hardness` nor `modulus` is given";
             let fits = "add the one that is known, such as `hardness = \"60 Shore A\"`";
             return Err(Misfit::at("", found, fits));
         }
         (Some(hardness), None) => match stiffness.of {
-            Stuff::Rubber => rubber_hardness("hardness", hardness)?,
+            Stuff::Rubber | Stuff::RubberOfFile => rubber_hardness("hardness", hardness)?,
             Stuff::Metal => metal_hardness("hardness", hardness)?,
         },
         (None, Some(modulus)) => above_zero("modulus", modulus)?,

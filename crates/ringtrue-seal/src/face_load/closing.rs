@@ -4,8 +4,10 @@ use ringtrue_metrology::units::Quantity;
 
 use super::half::HalfProblem;
 use super::{Input, mm};
+use crate::definition::material::Material;
 use crate::definition::seal::{LoadRing, Seal};
-use crate::rubber::{self, Modulus};
+use crate::definition::stiffness::Stiffness;
+use crate::rubber::{self, FittedRubber, Form, Modulus};
 use crate::{RoomError, geometry};
 
 /// The geometry of closing.
@@ -51,22 +53,26 @@ impl Closing {
 
     /// One problem where both halves are the same, else two. A softer half takes more than its
     /// share of the travel, so unlike halves are solved further than half of it.
-    pub(super) fn problems(&self, input: &Input) -> Result<Vec<HalfProblem>, RoomError> {
+    pub(super) fn problems(
+        &self,
+        input: &Input,
+        halves: &[LoadedHalf; 2],
+    ) -> Result<Vec<HalfProblem>, RoomError> {
         const ALIKE: f64 = 0.51;
         const UNLIKE: f64 = 0.62;
         let total = self.total(self.gap_min.min(self.gap_nominal));
-        let [a, b] = input.seals.pair();
-        let of = |seal: &Seal, share: f64| {
+        let seals = input.seals.pair();
+        let of = |half: usize, share: f64| {
             // Rounded up to a hundredth, so that small changes of a gap find the same curve.
             let travel = libm::ceil(total * share * 100.0) / 100.0;
-            HalfProblem::of(seal, travel, input.friction)
+            HalfProblem::of(seals[half], halves[half].form.clone(), travel, input.friction)
         };
-        let alike = [of(a, ALIKE)?, of(b, ALIKE)?];
-        if alike[0] == alike[1] && LoadedHalf::of(a)?.scale == LoadedHalf::of(b)?.scale {
+        let alike = [of(0, ALIKE)?, of(1, ALIKE)?];
+        if alike[0] == alike[1] && halves[0].scale == halves[1].scale {
             let [one, _] = alike;
             return Ok(vec![one]);
         }
-        Ok(vec![of(a, UNLIKE)?, of(b, UNLIKE)?])
+        Ok(vec![of(0, UNLIKE)?, of(1, UNLIKE)?])
     }
 }
 
@@ -79,13 +85,21 @@ pub(super) struct LoadedHalf {
     /// Young's modulus in MPa for rubber, 1 for steel.
     pub(super) scale: f64,
     pub(super) relative_uncertainty: f64,
+    /// How its rubber's stress goes with the stretch, where tests tell.
+    pub(super) form: Option<Form>,
+    /// Largest stretch of those tests.
+    pub(super) tested_to: Option<f64>,
 }
 
 impl LoadedHalf {
-    pub(super) fn of(seal: &Seal) -> Result<Self, RoomError> {
+    pub(super) fn of(seal: &Seal, material: Option<&Material>) -> Result<Self, RoomError> {
         /// Standard gravity, m/s².
         const GRAVITY: f64 = 9.806_65;
-        let modulus = modulus(seal)?;
+        let tested = match material.and_then(|material| material.stiffness.as_ref()) {
+            Some(stiffness) if !seal.load_ring.is_steel() => Some(stable(stiffness)?),
+            Some(_) | None => None,
+        };
+        let modulus = modulus(seal, tested.as_ref())?;
         Ok(Self {
             band: (
                 mm(seal.ring.contact_band_inner_diameter.value()),
@@ -95,12 +109,31 @@ impl LoadedHalf {
             modulus,
             scale: modulus.map_or(1.0, |modulus| modulus.young_mpa),
             relative_uncertainty: modulus.map_or(0.0, |m| m.relative_standard_uncertainty),
+            form: tested.as_ref().and_then(FittedRubber::form),
+            tested_to: tested.map(|tested| tested.range.1),
         })
     }
 }
 
-/// Young's modulus of a rubber load ring; `None` for steel, whose curve holds its own.
-fn modulus(seal: &Seal) -> Result<Option<Modulus>, RoomError> {
+/// The law by a material's tests, where it stands the whole range of them.
+fn stable(stiffness: &Stiffness) -> Result<FittedRubber, RoomError> {
+    let tested = rubber::fitted(stiffness)?;
+    match tested.fit.unstable {
+        None => Ok(tested),
+        Some(at) => Err(RoomError::input(
+            format!(
+                "the law fitted to the material's tests is unstable at a stretch of {:.2}, inside \
+                 the range of its tests",
+                at.stretch
+            ),
+            "another law, fewer constants or another mode of loading: `ringtrue fit` shows it",
+        )),
+    }
+}
+
+/// Young's modulus of a rubber load ring: as measured on it, else by its material's tests, else by
+/// its hardness. `None` for steel, whose curve holds its own.
+fn modulus(seal: &Seal, tested: Option<&FittedRubber>) -> Result<Option<Modulus>, RoomError> {
     let (hardness, young, u) = match &seal.load_ring {
         LoadRing::Toric(t) => (&t.hardness, &t.modulus, &t.modulus_standard_uncertainty),
         LoadRing::ConicalWasher(w) => {
@@ -115,10 +148,14 @@ fn modulus(seal: &Seal) -> Result<Option<Modulus>, RoomError> {
         let u = u.as_ref().map(|u| mpa(&u.value()));
         return Ok(Some(rubber::measured_modulus(mpa(&young.value()), u)));
     }
+    if let Some(tested) = tested {
+        return Ok(Some(tested.modulus()));
+    }
     let Some(hardness) = hardness else {
         return Err(RoomError::input(
-            "the load ring has neither hardness nor modulus",
-            "give `hardness` from its certificate or a measured `modulus`",
+            "the load ring has neither hardness nor modulus, and its material no stretch tests",
+            "give `hardness` from its certificate, a measured `modulus`, or `[stiffness]` in its \
+             material's file",
         ));
     };
     rubber::modulus_from_hardness(hardness.value()).map(Some).map_err(|error| {

@@ -6,7 +6,7 @@
 //! pressures of a neo-Hookean section grow in proportion to its modulus, so one curve serves every
 //! modulus, and the uncertainty of the modulus is a factor.
 
-use ringtrue_fem::material::{Material, NeoHooke, SaintVenantKirchhoff};
+use ringtrue_fem::material::{Material, SaintVenantKirchhoff};
 use ringtrue_fem::{
     Extent, Friction, Prestretch, Problem, Section, Settings, Shape, Symmetry, Wall,
 };
@@ -17,10 +17,9 @@ use crate::RoomError;
 use crate::definition::material::STEEL;
 use crate::definition::seal::{ConicalWasher, LoadRing, Ramp, Seal};
 use crate::geometry;
-use crate::section::{Picture, SolvedSection, Step, solved};
+use crate::rubber::Form;
+use crate::section::{Picture, SolvedSection, Step, WallStep, solved};
 
-/// Bulk over shear modulus of the rubber; half of it lowers the loads by about 0.1 %.
-const BULK_OVER_SHEAR: f64 = 2000.0;
 /// Poisson's ratio of steel.
 const STEEL_POISSON: f64 = 0.3;
 /// Even steps of a curve.
@@ -33,6 +32,9 @@ const TENSION_OVER: (f64, f64) = (1.0 / STEPS as f64, 0.5);
 pub struct HalfProblem {
     /// The section and what carries it.
     pub section: SectionOf,
+    /// How the rubber's stress goes with its stretch; `None` is neo-Hooke, and steel.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rubber: Option<Form>,
     /// Friction on both sides; `None` sticks where it first touches.
     pub friction: Option<f64>,
     /// Travel to which the curve runs, mm.
@@ -76,8 +78,10 @@ pub enum SectionOf {
 pub struct HalfCurve {
     /// The curve, from the first touch on.
     pub points: Vec<CurvePoint>,
-    /// Band about the forces, percent.
+    /// Band about the forces, percent: the widest past the first tenth of the travel.
     pub error_band_percent: Option<f64>,
+    /// Length over which the largest contact pressure is averaged.
+    pub peak_over_mm: f64,
     /// Was the whole travel reached?
     pub complete: bool,
     /// Why not.
@@ -95,10 +99,14 @@ pub struct CurvePoint {
     pub force_n: f64,
     /// Roll of the section.
     pub roll_deg: f64,
-    /// Largest contact pressure.
+    /// Largest mean contact pressure over any [`HalfCurve::peak_over_mm`] of the section's outline.
     pub peak_mpa: f64,
     /// Largest principal stretch.
     pub max_principal_stretch: f64,
+    /// Band about the force, percent: of this point and its neighbours.
+    pub error_band_percent: Option<f64>,
+    /// Largest share of the touching length that slips on either side.
+    pub slip_share: f64,
     /// Largest share of friction in the normal force that either side asks for.
     pub friction_asked: f64,
 }
@@ -108,12 +116,17 @@ impl HalfProblem {
     ///
     /// # Errors
     /// [`RoomError`] when a toric lacks a ramp, or a steel washer its modulus.
-    pub fn of(seal: &Seal, travel_mm: f64, friction: Option<f64>) -> Result<Self, RoomError> {
+    pub fn of(
+        seal: &Seal,
+        rubber: Option<Form>,
+        travel_mm: f64,
+        friction: Option<f64>,
+    ) -> Result<Self, RoomError> {
         let section = match &seal.load_ring {
             LoadRing::Toric(_) => toric(seal)?,
             LoadRing::ConicalWasher(washer) => conical_washer(washer)?,
         };
-        Ok(Self { section, friction, travel_mm, steps: STEPS })
+        Ok(Self { section, rubber, friction, travel_mm, steps: STEPS })
     }
 
     /// Solves it.
@@ -139,6 +152,7 @@ impl HalfProblem {
     }
 
     fn problem(&self) -> Problem {
+        let rubber = || Form::rubber(self.rubber.as_ref(), RUBBER_YOUNG);
         let (section, walls, prestretch, material) = match &self.section {
             SectionOf::Toric { section_mm, mean_radius_mm, hoop_stretch, .. } => (
                 Section {
@@ -267,19 +281,26 @@ impl HalfProblem {
             roll_deg: 0.0,
             peak_mpa: 0.0,
             max_principal_stretch: 1.0,
+            error_band_percent: None,
+            slip_share: 0.0,
             friction_asked: 0.0,
         };
+        let over =
+            |step: &Step, of: fn(&WallStep) -> f64| step.walls.values().map(of).fold(0.0, f64::max);
         let point = |step: &Step| CurvePoint {
             travel_mm: step.travel_mm,
             force_n: force_z(step, RING) * circumference / young,
             roll_deg: step.roll_deg,
-            peak_mpa: step.walls.values().map(|wall| wall.peak_mpa).fold(0.0, f64::max) / young,
+            peak_mpa: over(step, |wall| wall.peak_mean_mpa) / young,
             max_principal_stretch: step.max_principal_stretch,
+            error_band_percent: step.error_band_percent,
+            slip_share: over(step, |wall| wall.slip_share),
             friction_asked: self.friction_asked(step),
         };
         HalfCurve {
             points: std::iter::once(start).chain(section.steps.iter().map(point)).collect(),
             error_band_percent: section.error_band_percent,
+            peak_over_mm: section.peak_over_mm,
             complete: section.complete,
             reason: section.reason,
             picture: section.picture,
@@ -313,10 +334,6 @@ const HOUSING: &str = "housing";
 /// Young's modulus of the rubber that curves are solved for, MPa: three times the shear modulus,
 /// as incompressible rubber has it.
 const RUBBER_YOUNG: f64 = 3.0;
-
-fn rubber() -> Material {
-    Material::NeoHooke(NeoHooke { mu: RUBBER_YOUNG / 3.0, bulk: BULK_OVER_SHEAR })
-}
 
 fn force_z(step: &Step, wall: &str) -> f64 {
     step.walls.get(wall).map_or(0.0, |wall| wall.force_z_n_per_mm)

@@ -3,13 +3,15 @@
 use std::f64::consts::PI;
 
 use ringtrue_metrology::conformity::{Limits, Verdict, probability_within};
-use ringtrue_metrology::units::Quantity;
+use ringtrue_metrology::units::{Quantity, fixed};
 
 use super::closing::{Closing, LoadedHalf};
 use super::curve::{Shared, Spring, series, steepens_at};
 use super::half::{CurvePoint, HalfCurve, HalfProblem, SectionOf};
-use super::outcome::{AtGap, Drawn, GapLoad, GapPoint, HalfOutcome, JointOutcome, LoadPoint};
-use super::{Input, Outcome, Seals, disc_spring, mm};
+use super::outcome::{
+    AtGap, Drawn, GapLoad, GapPoint, HalfOutcome, JointOutcome, LoadPoint, StretchAtBreak,
+};
+use super::{Input, Outcome, Seals, disc_spring, mm, strain};
 use crate::definition::joint::Half;
 use crate::definition::seal::{RetainingLip, Seal};
 use crate::{geometry, rubber};
@@ -84,7 +86,7 @@ impl Joined<'_> {
         let shared = self.share(springs, gap)?;
         let face_load = shared.force_n / self.circumference();
         let (inner, outer) = self.band();
-        let relative = self.relative_uncertainty(gap, shared.force_n);
+        let relative = self.relative_uncertainty(gap, &shared);
         let u = face_load * relative;
         let (low, high) = self.limits();
         let limits = Limits::new(low, high);
@@ -92,6 +94,7 @@ impl Joined<'_> {
             gap_mm: gap,
             face_load_n_per_mm: face_load,
             standard_uncertainty_n_per_mm: u,
+            error_band_n_per_mm: self.band_at(&shared).map(|share| face_load * share),
             force_n: shared.force_n,
             face_pressure_mpa: shared.force_n / (PI / 4.0 * (outer * outer - inner * inner)),
             travel_a_mm: shared.travel_a_mm,
@@ -102,9 +105,10 @@ impl Joined<'_> {
 
     /// Share of the force that it is uncertain by. Both moduli are taken as wrong the same way, as
     /// one batch and one relation make them; the band of the computation is a rectangle.
-    fn relative_uncertainty(&self, gap: f64, force: f64) -> f64 {
+    fn relative_uncertainty(&self, gap: f64, shared: &Shared) -> f64 {
         const STEP: f64 = 1e-3;
-        let band = self.error_band().unwrap_or(0.0) / 100.0 / 3f64.sqrt();
+        let force = shared.force_n;
+        let band = self.band_at(shared).unwrap_or(0.0) / 3f64.sqrt();
         if force <= 0.0 {
             return 0.0;
         }
@@ -123,6 +127,13 @@ impl Joined<'_> {
         libm::hypot(moduli, band)
     }
 
+    /// The wider of both halves' bands at their travels, as a share of the force.
+    fn band_at(&self, shared: &Shared) -> Option<f64> {
+        let travels = [shared.travel_a_mm, shared.travel_b_mm];
+        let bands = self.curves.iter().zip(travels).filter_map(|(c, x)| strain::band_at(c, x));
+        bands.reduce(f64::max).map(|percent| percent / 100.0)
+    }
+
     fn gap_curve(&self, springs: &[Spring; 2]) -> Vec<GapPoint> {
         const POINTS: usize = 48;
         let open = self.closing.free_mm[0] + self.closing.free_mm[1];
@@ -130,14 +141,17 @@ impl Joined<'_> {
         (0..=POINTS)
             .map(|i| open + (closed - open) * i as f64 / POINTS as f64)
             .filter_map(|gap| {
-                let force_n = self.share(springs, gap)?.force_n;
+                let shared = self.share(springs, gap)?;
+                let force_n = shared.force_n;
                 let face_load_n_per_mm = force_n / self.circumference();
-                let relative = self.relative_uncertainty(gap, force_n);
+                let relative = self.relative_uncertainty(gap, &shared);
+                let band = self.band_at(&shared).filter(|_| force_n > 0.0);
                 let standard_uncertainty_n_per_mm = face_load_n_per_mm * relative;
                 Some(GapPoint {
                     gap_mm: gap,
                     face_load_n_per_mm,
                     standard_uncertainty_n_per_mm,
+                    error_band_n_per_mm: band.map(|share| face_load_n_per_mm * share),
                     force_n,
                 })
             })
@@ -150,23 +164,24 @@ impl Joined<'_> {
         let seal = self.input.seals.pair()[i];
         let circumference = PI * f64::midpoint(loaded.band.0, loaded.band.1);
         let free = self.closing.free_mm[i];
-        let band = curve.error_band_percent.unwrap_or(0.0) / 100.0 / 3f64.sqrt();
-        let relative = libm::hypot(loaded.relative_uncertainty, band);
         let point = |point: &CurvePoint| {
             let force_n = point.force_n * loaded.scale;
+            let band = point.error_band_percent.or(curve.error_band_percent).map(|b| b / 100.0);
+            let computed = band.unwrap_or(0.0) / 3f64.sqrt();
+            let relative = libm::hypot(loaded.relative_uncertainty, computed);
             LoadPoint {
                 travel_mm: point.travel_mm,
                 height_mm: free - point.travel_mm,
                 face_load_n_per_mm: force_n / circumference,
                 standard_uncertainty_n_per_mm: force_n / circumference * relative,
+                error_band_n_per_mm: band.map(|share| force_n / circumference * share),
                 force_n,
                 roll_deg: point.roll_deg,
                 peak_contact_mpa: point.peak_mpa * loaded.scale,
                 max_principal_stretch: point.max_principal_stretch,
             }
         };
-        let travel =
-            |load: Option<GapLoad>| load.map(|load| [load.travel_a_mm, load.travel_b_mm][i]);
+        let travel = |load: Option<GapLoad>| load.map(|load| travels(&load)[i]);
         HalfOutcome {
             half,
             free_height_mm: free,
@@ -178,6 +193,9 @@ impl Joined<'_> {
             lip_clearance_mm: lip_clearance(seal, curve, free),
             ring_weight_n_per_mm: loaded.weight_n / circumference,
             modulus: loaded.modulus,
+            stretch_at_break: self.against_break(half, at_gap),
+            slides_from_travel_mm: self.slides_from(half, at_gap),
+            peak_over_mm: curve.peak_over_mm,
             disc_spring_n: disc_spring::beside(seal, curve),
             section: Drawn {
                 problem: self.problems[i].clone(),
@@ -185,6 +203,27 @@ impl Joined<'_> {
                 scale: loaded.scale,
             },
         }
+    }
+
+    fn against_break(&self, half: Half, at_gap: &AtGap) -> Option<StretchAtBreak> {
+        let i = half as usize;
+        let material = self.input.pair_of_materials()[i]?;
+        if self.input.seals.pair()[i].load_ring.is_steel() {
+            return None;
+        }
+        let deepest = at_gap.min.map_or(f64::INFINITY, |load| travels(&load)[i]);
+        strain::against_break(half, material, (&self.curves[i], deepest))
+    }
+
+    fn slides_from(&self, half: Half, at_gap: &AtGap) -> Option<f64> {
+        let i = half as usize;
+        let from = at_gap.max.map_or(0.0, |load| travels(&load)[i]);
+        strain::slides_from(&self.problems[i], &self.curves[i], from)
+    }
+
+    /// Does the band say anything, where there is one?
+    fn band_says_nothing(&self) -> Option<f64> {
+        self.error_band().filter(|band| *band > strain::BAND_SAYS_NOTHING)
     }
 
     fn error_band(&self) -> Option<f64> {
@@ -211,7 +250,9 @@ impl Joined<'_> {
     /// The worst of the three gaps; nothing is drawn from a curve that was not solved to its end.
     fn verdict(&self, at_gap: &AtGap, complete: bool) -> Verdict {
         let three = [at_gap.min, at_gap.nominal, at_gap.max];
-        if !complete || three.iter().any(Option::is_none) {
+        let slides = Half::BOTH.iter().any(|half| self.slides_from(*half, at_gap).is_some());
+        let unknown = slides || self.band_says_nothing().is_some();
+        if !complete || unknown || three.iter().any(Option::is_none) {
             return Verdict::NotProven;
         }
         let verdicts = three
@@ -238,6 +279,8 @@ impl Joined<'_> {
                     .to_owned(),
             );
         }
+        remarks.extend(self.slides(at_gap));
+        remarks.extend(self.beyond_tests(at_gap));
         let hardness = self.halves.iter().any(|half| {
             half.modulus.is_some_and(|modulus| modulus.basis == rubber::ModulusBasis::Hardness)
         });
@@ -250,6 +293,58 @@ impl Joined<'_> {
         }
         remarks
     }
+}
+
+impl Joined<'_> {
+    /// What sliding, or a band that says nothing, does to the answer.
+    fn slides(&self, at_gap: &AtGap) -> Vec<String> {
+        let shown = match self.input.seals {
+            Seals::Alike(_) => &Half::BOTH[..1],
+            Seals::Joint(_) => &Half::BOTH[..],
+        };
+        let slides = shown.iter().filter_map(|half| {
+            let travel = self.slides_from(*half, at_gap)?;
+            Some(format!(
+                "Half {}: the whole section slides on a ramp from a travel of {} mm on, in place \
+                 of rolling. How far it slides hangs on a friction that nobody knows, so no \
+                 verdict is drawn.",
+                half.name(),
+                fixed(travel, 2)
+            ))
+        });
+        let mut said: Vec<String> = slides.collect();
+        if let Some(band) = self.band_says_nothing() {
+            let why = if said.is_empty() { "" } else { " while the section slides" };
+            said.push(format!(
+                "Two meshes differ so far{why} that the error band of {} % says nothing: no verdict \
+                 is drawn from this curve.",
+                fixed(band, 0)
+            ));
+        }
+        said
+    }
+
+    /// Where the rubber is stretched further than its tests went.
+    fn beyond_tests(&self, at_gap: &AtGap) -> Option<String> {
+        let beyond = |half: &Half| {
+            let i = *half as usize;
+            let tested = self.halves[i].tested_to?;
+            let deepest = at_gap.min.map_or(f64::INFINITY, |load| travels(&load)[i]);
+            let stretch = strain::at(&self.curves[i], deepest, |p| p.max_principal_stretch);
+            (stretch > tested).then_some((stretch, tested))
+        };
+        let (stretch, tested) = Half::BOTH.iter().find_map(beyond)?;
+        Some(format!(
+            "The rubber is stretched to {} at most, and its tests end at {}: what lies between is \
+             the law's own continuation.",
+            fixed(stretch, 2),
+            fixed(tested, 2)
+        ))
+    }
+}
+
+fn travels(load: &GapLoad) -> [f64; 2] {
+    [load.travel_a_mm, load.travel_b_mm]
 }
 
 /// The most friction that either ramp asks for from the largest gap on; null for a washer, which

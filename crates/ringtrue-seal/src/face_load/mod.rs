@@ -16,6 +16,7 @@ pub mod disc_spring;
 mod half;
 mod joined;
 mod outcome;
+mod strain;
 
 use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::source::Source;
@@ -23,9 +24,12 @@ use ringtrue_metrology::units::{Length, Quantity};
 use serde::Serialize;
 
 pub use half::{CurvePoint, HalfCurve, HalfProblem, SectionOf};
-pub use outcome::{AtGap, Drawn, GapLoad, GapPoint, HalfOutcome, JointOutcome, LoadPoint};
+pub use outcome::{
+    AtGap, Drawn, GapLoad, GapPoint, HalfOutcome, JointOutcome, LoadPoint, StretchAtBreak,
+};
 
 use crate::RoomError;
+use crate::definition::material::Material;
 use crate::definition::seal::Seal;
 use closing::{Closing, LoadedHalf};
 use joined::Joined;
@@ -42,6 +46,7 @@ pub const SOURCES: &[Source] = &[
          modulus from hardness, their spread carried as uncertainty",
     ),
     Source::Published("JCGM 106:2012, clause 7 (probability of conformity)"),
+    Source::Unverified("ISO 37: elongation at break of a dumb-bell"),
 ];
 
 /// One or two halves and the gap they are closed to.
@@ -49,6 +54,9 @@ pub const SOURCES: &[Source] = &[
 pub struct Input {
     /// The halves: both of a joint, or one seal that is closed against its like.
     pub seals: Seals,
+    /// What is known of each half's rubber besides the seal's own figures: its stretch tests, its
+    /// elongation at break. The second is not read where a seal is closed against its like.
+    pub materials: [Option<Box<Material>>; 2],
     /// Gap limits: smallest and largest.
     pub gap_limits: (Length, Length),
     /// Nominal gap; the middle of its limits where no chain gives it.
@@ -73,6 +81,17 @@ impl Seals {
         match self {
             Self::Alike(seal) => [seal, seal],
             Self::Joint(seals) => [&seals[0], &seals[1]],
+        }
+    }
+}
+
+impl Input {
+    /// The materials of halves `a` and `b`.
+    fn pair_of_materials(&self) -> [Option<&Material>; 2] {
+        let [a, b] = [0, 1].map(|i| self.materials[i].as_deref());
+        match self.seals {
+            Seals::Alike(_) => [a, a],
+            Seals::Joint(_) => [a, b],
         }
     }
 }
@@ -115,7 +134,10 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
 /// travel.
 pub fn evaluate_with(input: &Input, solver: &mut Solver<'_>) -> Result<Outcome, RoomError> {
     let closing = Closing::of(input)?;
-    let problems = closing.problems(input)?;
+    let [material_a, material_b] = input.pair_of_materials();
+    let [a, b] = input.seals.pair();
+    let halves = [LoadedHalf::of(a, material_a)?, LoadedHalf::of(b, material_b)?];
+    let problems = closing.problems(input, &halves)?;
     let mut solved = Vec::with_capacity(2);
     for curve in solver(&problems) {
         solved.push(curve?);
@@ -126,9 +148,7 @@ pub fn evaluate_with(input: &Input, solver: &mut Solver<'_>) -> Result<Outcome, 
         other => unreachable!("{} curves for 1 or 2 problems", other.len()),
     };
     let problems: Vec<HalfProblem> = problems.iter().cycle().take(2).cloned().collect();
-    let halves = input.seals.pair().map(LoadedHalf::of);
-    let [a, b] = halves;
-    Ok(Joined { input, closing, problems, curves, halves: [a?, b?] }.outcome())
+    Ok(Joined { input, closing, problems, curves, halves }.outcome())
 }
 
 fn mm(length: Length) -> f64 {

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::half::{HalfCurve, HalfProblem};
 use crate::definition::joint::Half;
+use crate::finding::Finding;
 use crate::rubber::Modulus;
 
 /// One half alone.
@@ -29,6 +30,14 @@ pub struct HalfOutcome {
     pub ring_weight_n_per_mm: f64,
     /// Young's modulus of the load ring and where it came from; null for steel.
     pub modulus: Option<Modulus>,
+    /// The largest stretch against what the material stands; null for steel, and where the material
+    /// has no figure.
+    pub stretch_at_break: Option<StretchAtBreak>,
+    /// Travel from which on the whole contact of a ramp slides; null where a toric rolls, and for
+    /// a washer.
+    pub slides_from_travel_mm: Option<f64>,
+    /// Length over which `peak_contact_mpa` is the mean pressure.
+    pub peak_over_mm: f64,
     /// Disc-spring formula beside the curve, for a steel washer of four corners: deflection and N.
     pub disc_spring_n: Vec<(f64, f64)>,
     /// The section at each point, for drawing.
@@ -62,10 +71,29 @@ pub struct LoadPoint {
     pub force_n: f64,
     /// Roll of the section.
     pub roll_deg: f64,
-    /// Largest contact pressure of the load ring.
+    /// Band about the computed load for a given modulus: half of its width.
+    pub error_band_n_per_mm: Option<f64>,
+    /// Largest contact pressure of the load ring, as the mean over `peak_over_mm` of its outline.
     pub peak_contact_mpa: f64,
     /// Largest principal stretch.
     pub max_principal_stretch: f64,
+}
+
+/// The largest stretch in a load ring, set against the elongation at break of its material.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StretchAtBreak {
+    /// Largest principal stretch, of the mounted ring's own stretch and the squeeze together.
+    pub max_principal_stretch: f64,
+    /// Travel at which it is met: that of the smallest gap, or the end of the curve before.
+    pub travel_mm: f64,
+    /// Elongation that the stretch is, percent.
+    pub elongation_percent: f64,
+    /// Elongation at break of the material's compounds, least and most, percent.
+    pub elongation_at_break_percent: [f64; 2],
+    /// The elongation over the least elongation at break.
+    pub share: f64,
+    /// What that comes to.
+    pub finding: Finding,
 }
 
 /// Both halves in series.
@@ -94,6 +122,8 @@ pub struct GapPoint {
     pub face_load_n_per_mm: f64,
     /// Its standard uncertainty: modulus, and the band of the computation.
     pub standard_uncertainty_n_per_mm: f64,
+    /// Band about the computed load for a given modulus: half of its width.
+    pub error_band_n_per_mm: Option<f64>,
     /// Force all round.
     pub force_n: f64,
 }
@@ -118,6 +148,8 @@ pub struct GapLoad {
     pub face_load_n_per_mm: f64,
     /// Its standard uncertainty: modulus, and the band of the computation.
     pub standard_uncertainty_n_per_mm: f64,
+    /// Band about the computed load for a given modulus: half of its width.
+    pub error_band_n_per_mm: Option<f64>,
     /// Force all round.
     pub force_n: f64,
     /// Mean pressure on the contact band.

@@ -18,6 +18,7 @@ fn seal() -> Seal {
 fn input(seals: Seals) -> Input {
     Input {
         seals,
+        materials: [None, None],
         gap_limits: (length(2.0), length(3.2)),
         nominal_gap: Some(length(2.6)),
         friction: None,
@@ -35,6 +36,7 @@ fn reference_ramp() -> HalfProblem {
             ring_ramp_deg: 15.0,
             housing_ramp_deg: 15.0,
         },
+        rubber: None,
         friction: None,
         travel_mm: 9.0,
         steps: 9,
@@ -134,12 +136,15 @@ fn straight() -> HalfCurve {
         force_n: 100.0 * f64::from(i),
         roll_deg: 0.0,
         peak_mpa: 0.1,
-        max_principal_stretch: 1.1,
+        max_principal_stretch: 1.0 + 0.1 * f64::from(i),
+        error_band_percent: None,
+        slip_share: 0.0,
         friction_asked: 0.01,
     };
     HalfCurve {
         points: (0..12).map(point).collect(),
         error_band_percent: Some(1.0),
+        peak_over_mm: 1.2,
         complete: true,
         reason: None,
         picture: crate::section::Picture::default(),
@@ -156,6 +161,95 @@ fn a_curve_that_was_not_solved_to_its_end_proves_nothing() {
     let outcome = evaluate_with(&input(Seals::Alike(Box::new(seal()))), solver).unwrap();
     assert_eq!((outcome.verdict, outcome.complete), (Verdict::NotProven, false));
     assert!(outcome.remarks.iter().any(|remark| remark.contains("40 %")));
+}
+
+fn of_curve(input: &Input, curve: &HalfCurve) -> Outcome {
+    let solver =
+        &mut |problems: &[HalfProblem]| problems.iter().map(|_| Ok(curve.clone())).collect();
+    evaluate_with(input, solver).unwrap()
+}
+
+#[test]
+fn a_section_that_slides_and_a_band_that_says_nothing_are_said_in_words() {
+    let mut sliding = straight();
+    sliding.points.iter_mut().skip(2).for_each(|point| point.slip_share = 1.0);
+    sliding.error_band_percent = Some(74.0);
+    let outcome = of_curve(&input(Seals::Alike(Box::new(seal()))), &sliding);
+    assert_eq!(outcome.verdict, Verdict::NotProven);
+    assert!(outcome.halves[0].slides_from_travel_mm.is_some());
+    let said = outcome.remarks.join("\n");
+    assert!(said.contains("slides") && said.contains("74 % says nothing"), "{said}");
+    // The same curve without sliding and with a usable band has neither remark.
+    let calm = of_curve(&input(Seals::Alike(Box::new(seal()))), &straight());
+    let said = calm.remarks.join("\n");
+    assert!(!said.contains("slides") && !said.contains("says nothing"), "{said}");
+}
+
+#[test]
+fn the_largest_stretch_is_set_against_the_elongation_at_break() {
+    let with = |most: f64| {
+        let mut material = crate::definition::material::shipped("NBR").unwrap().clone();
+        let elongation = material.elongation_at_break.as_mut().unwrap();
+        elongation.min = ringtrue_metrology::units::Given::new(&format!("{most} %")).unwrap();
+        elongation.max = elongation.min.clone();
+        let materials = [Some(Box::new(material)), None];
+        let input = Input { materials, ..input(Seals::Alike(Box::new(seal()))) };
+        of_curve(&input, &straight()).halves[0].stretch_at_break.clone().unwrap()
+    };
+    // The made-up curve is stretched by 10 % a mm of travel, straight between its points.
+    let one = with(200.0);
+    assert!((one.elongation_percent - 10.0 * one.travel_mm).abs() < 1e-9, "{one:?}");
+    assert!((one.share - one.elongation_percent / 200.0).abs() < 1e-12);
+    assert_eq!(one.finding.verdict, Verdict::Conforms);
+    assert_eq!(with(one.elongation_percent * 0.9).finding.verdict, Verdict::DoesNotConform);
+}
+
+/// Tests of a Yeoh law whose first constant is `c10`, with a stiffening far above it.
+fn tested(c10: f64) -> Material {
+    use crate::definition::Number;
+    use crate::definition::stiffness::{Law, Stiffness, StretchTest, TestMode};
+    let law = ringtrue_fem::material::Yeoh { c10, c20: 0.4 * c10, c30: 0.05 * c10, bulk: 1.0 };
+    let point = |k: i32| {
+        let l = 0.6 + 0.1 * f64::from(k);
+        let mode = ringtrue_fem::material::Mode::Uniaxial;
+        [Number(l), Number(ringtrue_fem::material::nominal_stress(&law, mode, l))]
+    };
+    let mut material = crate::definition::material::shipped("NBR").unwrap().clone();
+    material.stiffness = Some(Stiffness {
+        law: Law::Yeoh,
+        terms: None,
+        largest_stretch: None,
+        batch_standard_uncertainty: Some(ringtrue_metrology::units::Given::new("10 %").unwrap()),
+        source: "made up".to_owned(),
+        tests: vec![StretchTest {
+            mode: TestMode::Uniaxial,
+            file: None,
+            points_mpa: (0..15).map(point).collect(),
+        }],
+    });
+    material
+}
+
+#[test]
+fn stretch_tests_go_before_a_hardness_and_stiffen_the_curve() {
+    let base = input(Seals::Alike(Box::new(seal())));
+    let of = |material: Option<Material>| {
+        evaluate(&Input { materials: [material.map(Box::new), None], ..base.clone() }).unwrap()
+    };
+    let outcome = of(Some(tested(0.6)));
+    let modulus = outcome.halves[0].modulus.unwrap();
+    // E = 6 C10 at zero strain; exact points leave the batch's 10 % alone.
+    assert!((modulus.young_mpa - 3.6).abs() < 1e-6, "{modulus:?}");
+    assert_eq!(modulus.basis, crate::rubber::ModulusBasis::Tests);
+    assert!((modulus.relative_standard_uncertainty - 0.1).abs() < 1e-6, "{modulus:?}");
+    let load = |outcome: &Outcome| outcome.joint.at_gap.min.unwrap();
+    let neo = of(None);
+    let scaled = load(&neo).face_load_n_per_mm * 3.6 / neo.halves[0].modulus.unwrap().young_mpa;
+    // Small-strain modulus alike: the law that stiffens carries more.
+    let stiffer = load(&outcome).face_load_n_per_mm / scaled;
+    assert!(stiffer > 1.01 && stiffer < 2.0, "{stiffer}");
+    let u = load(&outcome).standard_uncertainty_n_per_mm / load(&outcome).face_load_n_per_mm;
+    assert!(u > 0.09 && u < 0.11, "{u}");
 }
 
 #[test]

@@ -12,6 +12,8 @@ use schemars::JsonSchema;
 use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Deserialize as DeriveDeserialize, Serialize};
 
+use crate::definition::Number;
+
 /// A section, its material and its walls, as written.
 #[derive(Debug, Clone, PartialEq, Serialize, DeriveDeserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -189,11 +191,6 @@ pub struct MotionFile {
     pub z: Option<Given<Length>>,
 }
 
-/// A plain number; whole ones may be written without a point.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-#[serde(transparent)]
-pub struct Number(pub f64);
-
 /// Coulomb's coefficient, or no slip at all.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Coefficient {
@@ -352,33 +349,6 @@ fn mpa(given: &Given<Pressure>) -> f64 {
 
 fn point([r, z]: &[Given<Length>; 2]) -> [f64; 2] {
     [mm(r), mm(z)]
-}
-
-impl<'de> Deserialize<'de> for Number {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct Plain;
-
-        impl Visitor<'_> for Plain {
-            type Value = Number;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a plain number")
-            }
-
-            fn visit_f64<E: de::Error>(self, value: f64) -> Result<Number, E> {
-                if value.is_finite() {
-                    return Ok(Number(value));
-                }
-                Err(E::invalid_value(de::Unexpected::Float(value), &self))
-            }
-
-            fn visit_i64<E: de::Error>(self, value: i64) -> Result<Number, E> {
-                self.visit_f64(value as f64)
-            }
-        }
-
-        deserializer.deserialize_any(Plain)
-    }
 }
 
 impl<'de> Deserialize<'de> for Coefficient {

@@ -145,6 +145,7 @@ impl Drawn {
         let open = 3.0 + 1.2 * self.travel();
         Input {
             seals: Seals::Alike(Box::new(seal)),
+            materials: [None, None],
             gap_limits: (mm(3.0), mm(open)),
             nominal_gap: None,
             friction: self.friction,

@@ -49,6 +49,7 @@ pub(super) fn two_ramps(inputs: &Inputs<'_>) -> Result<Quantities, ValidationErr
             ring_ramp_deg: inputs.number("ring_ramp_deg")?,
             housing_ramp_deg: inputs.number("housing_ramp_deg")?,
         },
+        rubber: None,
         friction: inputs.optional_number("friction")?,
         travel_mm: inputs.number("travel_mm")?,
         steps: inputs.count("steps")? as usize,

@@ -1,0 +1,104 @@
+//! What a load ring's stretch and its sliding say beside the load.
+
+use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::{Quantity, fixed};
+
+use super::half::{CurvePoint, HalfCurve, HalfProblem, SectionOf};
+use super::outcome::StretchAtBreak;
+use crate::definition::joint::Half;
+use crate::definition::material::Material;
+use crate::finding::Finding;
+
+/// A band about the forces wider than this says nothing, percent (a choice of ours).
+pub(super) const BAND_SAYS_NOTHING: f64 = 20.0;
+/// From this share of the contact on, all of it slides.
+const ALL_SLIDES: f64 = 0.99;
+
+/// A value of the curve at a travel: straight between two points, the end's beyond it.
+pub(super) fn at(curve: &HalfCurve, travel_mm: f64, of: fn(&CurvePoint) -> f64) -> f64 {
+    let next = curve.points.partition_point(|point| point.travel_mm < travel_mm);
+    match (next.checked_sub(1).and_then(|k| curve.points.get(k)), curve.points.get(next)) {
+        (Some(a), Some(b)) => {
+            let share = (travel_mm - a.travel_mm) / (b.travel_mm - a.travel_mm);
+            of(a) + share * (of(b) - of(a))
+        }
+        (Some(end), None) => of(end),
+        (None, first) => first.map_or(0.0, of),
+    }
+}
+
+/// The band about the force at a travel, percent: the wider of the points on both sides.
+pub(super) fn band_at(curve: &HalfCurve, travel_mm: f64) -> Option<f64> {
+    let next = curve.points.partition_point(|point| point.travel_mm < travel_mm);
+    let near = curve.points.iter().skip(next.saturating_sub(1)).take(2);
+    near.filter_map(|point| point.error_band_percent).reduce(f64::max).or(curve.error_band_percent)
+}
+
+/// The travel from which on the whole contact of a ramp slides, where it is one that counts: before
+/// the largest gap the load rings do not bear.
+pub(super) fn slides_from(
+    problem: &HalfProblem,
+    curve: &HalfCurve,
+    from_travel_mm: f64,
+) -> Option<f64> {
+    match problem.section {
+        SectionOf::Toric { .. } => {}
+        // The edges of a washer slide on their seats as it flattens: that is how it works.
+        SectionOf::ConicalWasher { .. } => return None,
+    }
+    let counted = curve.points.iter().filter(|point| point.travel_mm >= from_travel_mm);
+    counted.filter(|point| point.slip_share >= ALL_SLIDES).map(|point| point.travel_mm).next()
+}
+
+/// The largest stretch up to a travel against the elongation at break.
+pub(super) fn against_break(
+    half: Half,
+    material: &Material,
+    (curve, travel_mm): (&HalfCurve, f64),
+) -> Option<StretchAtBreak> {
+    let span = material.elongation_at_break.as_ref()?;
+    let [least, most] = [&span.min, &span.max].map(|given| 100.0 * given.value().si());
+    let end = curve.points.last()?.travel_mm;
+    let travel_mm = travel_mm.min(end);
+    let before = curve.points.iter().filter(|point| point.travel_mm < travel_mm);
+    let stretch = before
+        .map(|point| point.max_principal_stretch)
+        .fold(at(curve, travel_mm, |point| point.max_principal_stretch), f64::max);
+    let elongation = 100.0 * (stretch - 1.0);
+    let verdict = if elongation <= least {
+        Verdict::Conforms
+    } else if elongation <= most {
+        Verdict::NotProven
+    } else {
+        Verdict::DoesNotConform
+    };
+    let percent = |x: f64| fixed(x, 0);
+    let fits = if least < most {
+        format!(
+            "the compounds of {} break at {} to {} % (ISO 37); a compound's own data sheet goes \
+             before that",
+            material.name,
+            percent(least),
+            percent(most)
+        )
+    } else {
+        format!("{} breaks at {} % (ISO 37)", material.name, percent(least))
+    };
+    let found = format!(
+        "the rubber is stretched by {} % at most, {} % of the least elongation at break",
+        percent(elongation),
+        percent(100.0 * elongation / least)
+    );
+    let mut finding =
+        Finding::new("largest stretch against elongation at break", verdict, found, fits)
+            .with_sources(vec![span.source.clone()]);
+    finding.half = Some(half);
+    Some(StretchAtBreak {
+        max_principal_stretch: stretch,
+        travel_mm,
+        elongation_percent: elongation,
+        elongation_at_break_percent: [least, most],
+        share: elongation / least,
+        finding,
+    })
+}
