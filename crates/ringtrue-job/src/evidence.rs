@@ -17,6 +17,7 @@ use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::Joint;
 use ringtrue_seal::definition::limit::Limit;
+use ringtrue_seal::definition::material::{Material, shipped};
 use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::face_load::{self, Seals};
 use ringtrue_seal::gap_stack::{self, Link, Size};
@@ -67,18 +68,21 @@ pub fn bare_chain(links: Vec<Link>, limits: (Length, Length)) -> gap_stack::Inpu
     }
 }
 
-/// Both halves of a joint, closed to its gap.
+/// Both halves of a joint, closed to its gap. `materials` are the files that its seals name; a
+/// shipped material is found by its code.
 ///
 /// # Errors
 /// As [`joint_gap`].
 pub fn joint_load(
     joint: &Joint,
+    materials: [Option<&Material>; 2],
     nominal_gap: Length,
     friction: Option<f64>,
 ) -> Result<face_load::Input, RoomError> {
     let together = joint.gap_limits();
     Ok(face_load::Input {
         seals: Seals::Joint(Box::new([joint.a.clone(), joint.b.clone()])),
+        materials: [known(&joint.a, materials[0]), known(&joint.b, materials[1])],
         gap_limits: both_sides(together.min, together.max)?,
         nominal_gap: Some(nominal_gap),
         friction,
@@ -90,15 +94,25 @@ pub fn joint_load(
 ///
 /// # Errors
 /// [`RoomError`] when the seal has no gap limits on both sides.
-pub fn seal_load(seal: &Seal, friction: Option<f64>) -> Result<face_load::Input, RoomError> {
+pub fn seal_load(
+    seal: &Seal,
+    material: Option<&Material>,
+    friction: Option<f64>,
+) -> Result<face_load::Input, RoomError> {
     let (min, max) = seal.limits.seal_gap.as_ref().map_or((None, None), bounds);
     Ok(face_load::Input {
         seals: Seals::Alike(Box::new(seal.clone())),
+        materials: [known(seal, material), None],
         gap_limits: both_sides(min, max)?,
         nominal_gap: None,
         friction,
         levels: seal.levels(),
     })
+}
+
+/// What is known of a load ring's material: its file, else the shipped one of that code.
+fn known(seal: &Seal, file: Option<&Material>) -> Option<Box<Material>> {
+    file.or_else(|| shipped(seal.load_ring.material())).cloned().map(Box::new)
 }
 
 fn both_sides(min: Option<Length>, max: Option<Length>) -> Result<(Length, Length), RoomError> {

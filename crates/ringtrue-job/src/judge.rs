@@ -4,7 +4,7 @@ use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::face_load::{HalfCurve, HalfProblem};
 use ringtrue_seal::{
     RoomError, agents, alignment, assembled_height, chilling, closing, face_load, flatness,
-    gap_stack, leak_test, matching, roughness,
+    gap_stack, leak_test, matching, roughness, rubber_law,
 };
 use serde::{Serialize, Serializer};
 
@@ -35,6 +35,8 @@ pub enum Evidence {
     Flatness(flatness::Input),
     /// Bolts and feeler readings.
     Closing(closing::Input),
+    /// Stretch tests of a rubber.
+    RubberLaw(rubber_law::Input),
 }
 
 /// What a room answered.
@@ -63,6 +65,8 @@ pub enum Answer {
     Flatness(Box<flatness::Outcome>),
     /// How the joint closed.
     Closing(Box<closing::Outcome>),
+    /// What the stretch tests give.
+    RubberLaw(Box<rubber_law::Outcome>),
 }
 
 /// One judged question. Page, PDF and JSON are views of this value.
@@ -96,6 +100,7 @@ impl Assessment {
             Answer::Roughness(outcome) => outcome.verdict,
             Answer::Flatness(outcome) => outcome.verdict,
             Answer::Closing(outcome) => outcome.verdict,
+            Answer::RubberLaw(outcome) => outcome.verdict,
         }
     }
 }
@@ -139,6 +144,9 @@ pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
         }
         Evidence::Closing(input) => {
             (Question::Closing, Answer::Closing(Box::new(closing::evaluate(input)?)))
+        }
+        Evidence::RubberLaw(input) => {
+            (Question::RubberLaw, Answer::RubberLaw(Box::new(rubber_law::evaluate(input)?)))
         }
     };
     Ok(assessment(question, answer))

@@ -3,7 +3,7 @@
 use ringtrue_metrology::source::Source;
 use ringtrue_seal::{
     agents, alignment, assembled_height, chilling, closing, face_load, flatness, gap_stack,
-    leak_test, matching, roughness,
+    leak_test, matching, roughness, rubber_law,
 };
 use serde::Serialize;
 
@@ -33,6 +33,8 @@ pub enum Question {
     Flatness,
     /// How is the joint drawn together, and did it close evenly?
     Closing,
+    /// Which constants does a rubber's law have?
+    RubberLaw,
 }
 
 impl Question {
@@ -51,6 +53,7 @@ impl Question {
             Self::Roughness => "Ramp finish",
             Self::Flatness => "Face flatness",
             Self::Closing => "Closing",
+            Self::RubberLaw => "Rubber law",
         }
     }
 
@@ -71,6 +74,7 @@ impl Question {
             Self::Roughness => "Is the ramp smooth enough, and rough enough to hold the toric?",
             Self::Flatness => "Is the lapped face flat?",
             Self::Closing => "Is the gap of the closed joint inside its limits all round?",
+            Self::RubberLaw => "Which constants does this rubber's law have, and does it hold?",
         }
     }
 
@@ -89,6 +93,7 @@ impl Question {
             Self::Roughness => roughness::SOURCES,
             Self::Flatness => flatness::SOURCES,
             Self::Closing => closing::SOURCES,
+            Self::RubberLaw => rubber_law::SOURCES,
         }
     }
 }

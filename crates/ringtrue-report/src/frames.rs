@@ -95,6 +95,10 @@ fn point_at(half: &HalfOutcome, load: f64) -> LoadPoint {
         height_mm: half.free_height_mm - travel,
         face_load_n_per_mm: load,
         standard_uncertainty_n_per_mm: at(|point| point.standard_uncertainty_n_per_mm),
+        error_band_n_per_mm: curve
+            .iter()
+            .any(|point| point.error_band_n_per_mm.is_some())
+            .then(|| at(|point| point.error_band_n_per_mm.unwrap_or(0.0))),
         force_n: at(|point| point.force_n),
         roll_deg: at(|point| point.roll_deg),
         peak_contact_mpa: at(|point| point.peak_contact_mpa),

@@ -40,7 +40,7 @@ use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
 use ringtrue_seal::{
     agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack, leak_test,
-    matching, roughness,
+    matching, roughness, rubber_law,
 };
 
 /// One joint with everything that was judged on it.
@@ -96,6 +96,8 @@ pub enum Further<'a> {
     Agents(&'a agents::Outcome),
     /// Is the gap of the closed joint inside its limits all round?
     Closing(&'a ringtrue_seal::closing::Outcome),
+    /// Which constants does a rubber's law have?
+    RubberLaw(&'a rubber_law::Outcome),
 }
 
 impl<'a> Further<'a> {
@@ -110,6 +112,7 @@ impl<'a> Further<'a> {
             Answer::LeakTest(outcome) => Some(Self::LeakTest(outcome)),
             Answer::Agents(outcome) => Some(Self::Agents(outcome)),
             Answer::Closing(outcome) => Some(Self::Closing(outcome)),
+            Answer::RubberLaw(outcome) => Some(Self::RubberLaw(outcome)),
             Answer::Matching(_)
             | Answer::AssembledHeight(_)
             | Answer::SealGap(_)

@@ -149,22 +149,17 @@ fn end(at: Instability) -> End {
 fn constants(law: Law, fitted: &FittedRubber) -> Vec<Constant> {
     let fit = &fitted.fit;
     let name = |k: usize| match law {
-        Law::NeoHooke => ("c10".to_owned(), "MPa"),
+        Law::NeoHooke => ("mu".to_owned(), "MPa"),
         Law::MooneyRivlin => (["c10", "c01"][k % 2].to_owned(), "MPa"),
         Law::Yeoh => (["c10", "c20", "c30"][k % 3].to_owned(), "MPa"),
         Law::Ogden if k % 2 == 0 => (format!("mu {}", k / 2 + 1), "MPa"),
         Law::Ogden => (format!("alpha {}", k / 2 + 1), ""),
     };
-    // Neo-Hooke is fitted as mu; C10 is half of it.
-    let scale = match law {
-        Law::NeoHooke => 0.5,
-        Law::MooneyRivlin | Law::Yeoh | Law::Ogden => 1.0,
-    };
     let both = fit.constants.iter().zip(fit.standard_uncertainties());
     both.enumerate()
         .map(|(k, (value, u))| {
             let (name, unit) = name(k);
-            Constant { name, value: scale * value, standard_uncertainty: scale * u, unit }
+            Constant { name, value: *value, standard_uncertainty: u, unit }
         })
         .collect()
 }

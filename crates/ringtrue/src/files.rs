@@ -94,6 +94,11 @@ pub(crate) struct JointOnDisk {
 }
 
 impl JointOnDisk {
+    /// The material files that its seals name.
+    pub(crate) fn materials(&self) -> [Option<&Material>; 2] {
+        [self.material_a.as_ref(), self.material_b.as_ref()]
+    }
+
     /// The file that holds a half's seal.
     pub(crate) fn home(&self, half: Half) -> &Path {
         &self.homes[half as usize]
@@ -124,7 +129,29 @@ pub(crate) fn assemble(path: &Path, file: JointFile) -> Result<JointOnDisk, Prob
 
 /// The material file that a seal names, if it names one; its path starts at the seal's file.
 pub(crate) fn material_of(seal: &Seal, home: &Path) -> Result<Option<Material>, Problem> {
-    seal.load_ring.material_file().map(|written| definition(&beside(home, written))).transpose()
+    seal.load_ring.material_file().map(|written| material(&beside(home, written))).transpose()
+}
+
+/// A material file, with the points of the tests' files that it names.
+pub(crate) fn material(path: &Path) -> Result<Material, Problem> {
+    definition::<Material>(path)?.with_points(|written| stretch_test(&beside(path, written)))
+}
+
+/// The text of a material file by which it stands alone: as written, unless it names files.
+pub(crate) fn whole_material(path: &Path) -> Result<String, Problem> {
+    let written = text(path)?;
+    if parse::<Material>(path, &written)?.test_files().next().is_none() {
+        return Ok(written);
+    }
+    toml::to_string(&material(path)?).map_err(|error| {
+        Problem::input(format!("the material can't be written whole ({error})"), "check its file")
+            .in_file(path)
+    })
+}
+
+/// The points of a stretch test's file.
+pub(crate) fn stretch_test(path: &Path) -> Result<Vec<[f64; 2]>, Problem> {
+    ringtrue_job::reading::stretch_test(&text(path)?).map_err(|error| Problem::text(path, error))
 }
 
 /// A path written in a file, taken from that file's folder.

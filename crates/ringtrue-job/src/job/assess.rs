@@ -137,7 +137,7 @@ fn read_text<T>(
 
 /// Readings of a check with the parts that they were made on.
 fn made<'m>(plan: &'m Plan, place: &Place, readings: &'m Readings) -> Made<'m> {
-    let materials = [plan.material_a.as_ref(), plan.material_b.as_ref()];
+    let materials = plan.materials();
     Made {
         files: &readings.files,
         stated: &readings.stated,

@@ -44,7 +44,7 @@ pub(super) fn judged(ground: Ground<'_>) -> Result<Judged, AssessError> {
 fn assessment(ground: Ground<'_>) -> Result<Assessment, AssessError> {
     let measured = stack(ground.plan, ground.job).map(|(_, readings)| readings);
     let nominal = gap_stack::nominal(&chain(ground.plan, measured)?)?;
-    let input = evidence::joint_load(&ground.plan.joint, nominal, None)?;
+    let input = evidence::joint_load(&ground.plan.joint, ground.plan.materials(), nominal, None)?;
     Ok(judge_load(&input, &mut |problems| ground.curves.of(problems))?)
 }
 

@@ -109,6 +109,12 @@ impl Standing {
 }
 
 impl Plan {
+    /// The figures of both halves' materials.
+    #[must_use]
+    pub fn materials(&self) -> [Option<&Material>; 2] {
+        [self.material_a.as_ref(), self.material_b.as_ref()]
+    }
+
     /// The plan of a job from the texts kept with it.
     ///
     /// # Errors

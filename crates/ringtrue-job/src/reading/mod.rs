@@ -10,6 +10,7 @@ mod feeler;
 mod heights;
 mod leak;
 mod profile;
+mod stretch;
 mod sweeps;
 mod table;
 mod x3p;
@@ -20,6 +21,7 @@ pub use feeler::feeler;
 pub use heights::heights;
 pub use leak::{LeakReadings, leak};
 pub use profile::{Finish, FinishLimit, finish, finish_limit, instrument_uncertainty};
+pub use stretch::stretch_test;
 pub use sweeps::sweeps;
 pub use x3p::{looks_like_x3p, x3p};
 

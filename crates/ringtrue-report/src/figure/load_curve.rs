@@ -34,7 +34,12 @@ struct Place {
     load: f64,
     /// Expanded uncertainty.
     expanded: f64,
+    /// Half of the band about the computed curve, for a given modulus.
+    computed: f64,
 }
+
+/// A place of which nothing is known yet.
+const NOWHERE: Place = Place { x: 0.0, load: 0.0, expanded: 0.0, computed: 0.0 };
 
 /// Both axes.
 #[derive(Debug, Clone, Copy)]
@@ -141,7 +146,7 @@ pub(crate) fn load_at(joint: &JointOutcome, gap_mm: f64) -> Option<f64> {
     let mut places: Vec<Place> = joint
         .curve
         .iter()
-        .map(|point| Place { x: point.gap_mm, load: point.face_load_n_per_mm, expanded: 0.0 })
+        .map(|point| Place { x: point.gap_mm, load: point.face_load_n_per_mm, ..NOWHERE })
         .collect();
     places.sort_by(|a, b| a.x.total_cmp(&b.x));
     between(&places, gap_mm).map(|place| place.load)
@@ -215,21 +220,29 @@ fn gap_places(joint: &JointOutcome, reader: Reader) -> Vec<Place> {
         .map(|(_, load)| Place {
             x: load.gap_mm,
             load: load.standard_uncertainty_n_per_mm / load.face_load_n_per_mm,
-            expanded: 0.0,
+            ..NOWHERE
         })
         .collect();
     known.sort_by(|a, b| a.x.total_cmp(&b.x));
-    let place = |gap_mm: f64, load: f64| {
+    let place = |gap_mm: f64, load: f64, band: Option<f64>| {
         let share = between(&known, gap_mm).map_or(0.0, |place| place.load);
         Place {
             x: reader.of_mm(gap_mm),
             load: loads.of_mm(load),
             expanded: loads.of_mm(load * share * COVERAGE_FACTOR),
+            computed: loads.of_mm(band.unwrap_or(0.0)),
         }
     };
-    let mut curve: Vec<Place> =
-        joint.curve.iter().map(|point| place(point.gap_mm, point.face_load_n_per_mm)).collect();
-    curve.extend(at_gap.iter().map(|(_, load)| place(load.gap_mm, load.face_load_n_per_mm)));
+    let mut curve: Vec<Place> = joint
+        .curve
+        .iter()
+        .map(|point| place(point.gap_mm, point.face_load_n_per_mm, point.error_band_n_per_mm))
+        .collect();
+    curve.extend(
+        at_gap
+            .iter()
+            .map(|(_, load)| place(load.gap_mm, load.face_load_n_per_mm, load.error_band_n_per_mm)),
+    );
     curve.sort_by(|a, b| a.x.total_cmp(&b.x));
     curve
 }
@@ -240,6 +253,7 @@ fn on_half(point: &LoadPoint, reader: Reader) -> Place {
         x: reader.of_mm(point.travel_mm),
         load: loads.of_mm(point.face_load_n_per_mm),
         expanded: loads.of_mm(point.standard_uncertainty_n_per_mm * COVERAGE_FACTOR),
+        computed: loads.of_mm(point.error_band_n_per_mm.unwrap_or(0.0)),
     }
 }
 
@@ -254,7 +268,7 @@ fn disc_spring(half: &HalfOutcome, reader: Reader) -> Vec<Place> {
         .map(|(travel, force)| Place {
             x: reader.of_mm(*travel),
             load: reader.line_loads().of_mm(force * by_force),
-            expanded: 0.0,
+            ..NOWHERE
         })
         .collect()
 }
@@ -267,7 +281,12 @@ fn between(places: &[Place], x: f64) -> Option<Place> {
         (Some(a), Some(b)) => {
             let t = (x - a.x) / (b.x - a.x);
             let at = |p: f64, q: f64| p + t * (q - p);
-            Some(Place { x, load: at(a.load, b.load), expanded: at(a.expanded, b.expanded) })
+            Some(Place {
+                x,
+                load: at(a.load, b.load),
+                expanded: at(a.expanded, b.expanded),
+                computed: at(a.computed, b.computed),
+            })
         }
         (Some(end), None) | (None, Some(end)) => Some(Place { x, ..*end }),
         (None, None) => None,
@@ -358,15 +377,22 @@ fn load_limits(
     }
 }
 
-/// The curve with its band of expanded uncertainty.
+/// The curve with its band of expanded uncertainty, and in it that of the computation alone, which is
+/// hardly wider than the line where the mesh is fine enough.
 fn curve_with_band(canvas: &mut Canvas, plot: &Plot, curve: &[Place]) {
-    let shifted = |place: &Place, by: f64| {
-        plot.at(&Place { load: (place.load + by * place.expanded).max(0.0), ..*place })
+    let band = |wide: fn(&Place) -> f64| -> Vec<Point> {
+        let shifted = |place: &Place, by: f64| {
+            plot.at(&Place { load: (place.load + by * wide(place)).max(0.0), ..*place })
+        };
+        let upper = curve.iter().map(|place| shifted(place, 1.0));
+        let lower = curve.iter().rev().map(|place| shifted(place, -1.0));
+        upper.chain(lower).collect()
     };
-    let upper = curve.iter().map(|place| shifted(place, 1.0));
-    let lower = curve.iter().rev().map(|place| shifted(place, -1.0));
-    let outline: Vec<Point> = upper.chain(lower).collect();
-    canvas.polygon(&outline, style::TINT, Some(Pen::new(0.16, style::ACCENT)));
+    let pen = Some(Pen::new(0.16, style::ACCENT));
+    canvas.polygon(&band(|place| place.expanded), style::TINT, pen);
+    if curve.iter().any(|place| place.computed > 0.0) {
+        canvas.polygon(&band(|place| place.computed), style::ACCENT, None);
+    }
     let line: Vec<Point> = curve.iter().map(|place| plot.at(place)).collect();
     canvas.polyline(&line, Pen::new(0.6, style::ACCENT));
 }
@@ -421,6 +447,7 @@ fn points(canvas: &mut Canvas, plot: &Plot, at_gap: &[(&'static str, GapLoad)], 
                 x: reader.of_mm(load.gap_mm),
                 load: loads.of_mm(load.face_load_n_per_mm),
                 expanded: loads.of_mm(u * COVERAGE_FACTOR),
+                computed: 0.0,
             };
             let decimals = loads.decimals(Some(u));
             let value = format!(

@@ -20,6 +20,7 @@ pub(crate) mod load_curve;
 pub(crate) mod mark;
 pub(crate) mod ring_from_above;
 pub(crate) mod roughness;
+pub(crate) mod rubber_law;
 pub(crate) mod squeezed_section;
 pub(crate) mod stages;
 pub(crate) mod study;

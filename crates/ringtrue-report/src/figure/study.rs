@@ -243,7 +243,7 @@ fn named(scale: &Scale) -> String {
 }
 
 /// The line of a series: unbroken, dashed, dotted.
-fn pen(index: usize) -> Pen {
+pub(super) fn pen(index: usize) -> Pen {
     let solid = Pen::new(0.45, style::ACCENT);
     match index {
         0 => solid,
@@ -280,7 +280,7 @@ fn allowed(canvas: &mut Canvas, plot: &Plot, point: &Reference) {
 }
 
 /// The reference point of a series: circle, square, triangle.
-fn marker(canvas: &mut Canvas, (x, y): Point, index: usize) {
+pub(super) fn marker(canvas: &mut Canvas, (x, y): Point, index: usize) {
     let paint = (style::PAPER, Some(Pen::new(0.25, style::INK)));
     match index {
         0 => canvas.circle((x, y), 0.85, paint),

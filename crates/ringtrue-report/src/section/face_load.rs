@@ -262,8 +262,9 @@ fn halves(report: &JointReport, load: &Outcome, reader: Reader) -> Block {
         "Assembled height where the load ring just touches",
         "Assembled height at the nominal gap",
         "Roll of the section there",
-        "Largest contact pressure there",
+        "Largest contact pressure there, over a tenth of the section",
         "Largest principal stretch there",
+        "Largest stretch, over the least elongation at break",
         "Travel from which the curve is twice as steep as in its middle",
         "Clear of the retaining lip at the end of the curve",
         "Friction that rolling asks for, one all round",
@@ -282,7 +283,7 @@ fn halves(report: &JointReport, load: &Outcome, reader: Reader) -> Block {
 }
 
 /// The rows' values for a half.
-fn values(half: &HalfOutcome, load: &Outcome, reader: Reader) -> [String; 9] {
+fn values(half: &HalfOutcome, load: &Outcome, reader: Reader) -> [String; 10] {
     let length = |mm: f64| reader.length(mm, reader.workshop_decimals());
     let or = |value: Option<String>, otherwise: &str| value.unwrap_or_else(|| otherwise.to_owned());
     let nominal = load.joint.at_gap.nominal.as_ref();
@@ -297,6 +298,10 @@ fn values(half: &HalfOutcome, load: &Outcome, reader: Reader) -> [String; 9] {
         or(there(|point| point.roll_deg).map(whole_degrees), not_reached),
         or(there(|point| point.peak_contact_mpa).map(|mpa| reader.pressure(mpa)), not_reached),
         or(there(|point| point.max_principal_stretch).map(|s| fixed(s, 2)), not_reached),
+        half.stretch_at_break.as_ref().map_or_else(
+            || "no figure".to_owned(),
+            |stretch| format!("{}: {}", percent(stretch.share), stretch.finding.verdict),
+        ),
         or(half.steepens_at_travel_mm.map(length), "beyond the curve"),
         or(half.lip_clearance_mm.map(length), "no lip"),
         or(half.slip_friction.map(|mu| fixed(mu, 3)), "does not roll"),
@@ -321,6 +326,10 @@ fn basis(load: &Outcome) -> Vec<String> {
                     "{whose}: Young's modulus {young} MPa, measured; U = {u} of it goes into the \
                      load."
                 ),
+                ModulusBasis::Tests => format!(
+                    "{whose}: Young's modulus {young} MPa at zero strain, with the law fitted to \
+                     the material's stretch tests; U = {u} of the stress goes into the load."
+                ),
                 ModulusBasis::Hardness => format!(
                     "{whose}: Young's modulus {young} MPa, from hardness alone. The published \
                      relations differ by up to a factor of 1.6 and compounds scatter about them: \
@@ -331,9 +340,16 @@ fn basis(load: &Outcome) -> Vec<String> {
         .collect();
     if let Some(band) = load.error_band_percent {
         all.push(format!(
-            "The computed forces lie within {} % for a given modulus; that is taken in too.",
+            "The computed forces lie within {} % for a given modulus past the first tenth of the \
+             travel; each point's own band is taken in too, and drawn about the curve.",
             fixed(band, 1)
         ));
+    }
+    for stretch in load.halves.iter().filter_map(|half| half.stretch_at_break.as_ref()) {
+        let finding = &stretch.finding;
+        let sources = finding.sources.join("; ");
+        let whose = finding.half.map_or("", Half::name);
+        all.push(format!("half {whose}: {}; {} [{sources}].", finding.found, finding.fits));
     }
     all.push(
         "The curve is that of the first slow loading of a new, dry load ring. One that has been \

@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::units::System;
 
-use super::{agents, alignment, chilling, closing, flatness, leak_test, roughness};
+use super::{agents, alignment, chilling, closing, flatness, leak_test, roughness, rubber_law};
 use crate::document::{Block, Section, Start, VerdictLine};
 use crate::reader::Reader;
 use crate::{CheckMade, Drawing, Further};
@@ -19,6 +19,7 @@ pub(super) fn lines(made: &CheckMade, system: System) -> Vec<VerdictLine> {
         Further::Closing(outcome) => {
             closing::line(outcome, Reader::new(system)).into_iter().collect()
         }
+        Further::RubberLaw(outcome) => vec![rubber_law::line(outcome)],
     };
     for line in &mut lines {
         placed(made, &mut line.question);
@@ -39,6 +40,7 @@ pub(super) fn deeds(made: &CheckMade, system: System) -> Vec<String> {
         Further::LeakTest(outcome) => leak_test::deeds(outcome),
         Further::Agents(outcome) => agents::deeds(outcome),
         Further::Closing(outcome) => outcome.actions.clone(),
+        Further::RubberLaw(outcome) => rubber_law::deeds(outcome),
     };
     if !made.place.is_empty() {
         deeds.iter_mut().for_each(|deed| *deed = format!("{}: {deed}", made.place));
@@ -56,6 +58,7 @@ pub(crate) fn section(made: &CheckMade, system: System) -> Section {
         Further::LeakTest(outcome) => leak_test::section(outcome),
         Further::Agents(outcome) => agents::section(outcome, Reader::new(system)),
         Further::Closing(outcome) => closing::section(outcome, Reader::new(system)),
+        Further::RubberLaw(outcome) => rubber_law::section(outcome),
     };
     if section.blocks.iter().all(only_words) {
         section.start = Start::Below;

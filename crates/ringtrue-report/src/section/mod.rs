@@ -17,6 +17,7 @@ mod matching;
 mod photos;
 pub(crate) mod record;
 mod roughness;
+mod rubber_law;
 mod work;
 
 use ringtrue_job::Question;
@@ -84,7 +85,8 @@ pub(crate) fn of_question(
         | Question::Alignment
         | Question::Roughness
         | Question::Flatness
-        | Question::Closing => None,
+        | Question::Closing
+        | Question::RubberLaw => None,
     }
 }
 

@@ -51,7 +51,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
 /// A shipped material by its code, or a material file.
 pub(super) fn material(named: &str) -> Result<Material, Problem> {
     if named.ends_with(".toml") {
-        files::definition::<Material>(Path::new(named))
+        files::material(Path::new(named))
     } else {
         evidence::material_of(named).map_err(Problem::room)
     }

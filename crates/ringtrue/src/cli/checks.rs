@@ -14,7 +14,7 @@ use ringtrue_metrology::units::System;
 use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::definition::gauge::Gauge;
 
-use super::{Shown, Units, agent, align, chill, close, finish, flat, leak, output};
+use super::{Shown, Units, agent, align, chill, close, finish, fit, flat, leak, output};
 use crate::files;
 use crate::problem::Problem;
 
@@ -181,6 +181,7 @@ fn text(answer: &Answer, system: System) -> String {
         Answer::LeakTest(outcome) => leak::text(outcome),
         Answer::Agents(outcome) => agent::text(outcome, system),
         Answer::Closing(outcome) => close::text(outcome, system),
+        Answer::RubberLaw(outcome) => fit::text(outcome),
         Answer::Matching(_)
         | Answer::AssembledHeight(_)
         | Answer::SealGap(_)

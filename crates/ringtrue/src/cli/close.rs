@@ -9,14 +9,13 @@ use ringtrue_job::{Answer, Evidence, evidence};
 use ringtrue_metrology::units::{System, fixed};
 use ringtrue_seal::closing::{CAUTION, Extreme, GapRound, Load, Outcome, PullDown};
 use ringtrue_seal::definition::gauge::Gauge;
-use ringtrue_seal::definition::joint::Joint;
 use ringtrue_seal::gap_stack;
 
 use super::checks::{self, Of, Settings};
 use super::output::{length, line_load, percent, uncertainty, wrapped};
 use super::{Shown, load};
 use crate::curves::Curves;
-use crate::files;
+use crate::files::{self, JointOnDisk};
 use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
@@ -61,7 +60,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
             // What is refused is refused before anything is solved.
             checks::judged(&made, file)?;
         }
-        let load = curve(&on_disk.joint, &arguments.joint)?;
+        let load = curve(&on_disk, &arguments.joint)?;
         if let Evidence::Closing(input) = &mut made {
             input.load = Some(load);
         }
@@ -71,11 +70,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
 }
 
 /// The load curve of a joint, kept or solved.
-pub(super) fn curve(joint: &Joint, path: &Path) -> Result<Load, Problem> {
+pub(super) fn curve(on_disk: &JointOnDisk, path: &Path) -> Result<Load, Problem> {
+    let joint = &on_disk.joint;
     let room = |error| Problem::room(error).in_file(path);
     let chain = evidence::joint_gap(joint, None).map_err(room)?;
     let nominal = gap_stack::nominal(&chain).map_err(room)?;
-    let input = evidence::joint_load(joint, nominal, None).map_err(room)?;
+    let input = evidence::joint_load(joint, on_disk.materials(), nominal, None).map_err(room)?;
     let assessment = load::assess(input, &Curves::kept(), path)?;
     let Answer::FaceLoad(outcome) = &assessment.answer else {
         unreachable!("loads are answered by the loads' room")

@@ -53,7 +53,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     // Solving the load rings takes a second: only where the gap is that of real parts.
     let load = match joint.filter(|_| arguments.measured.is_some()) {
         Some(joint) => {
-            let input = evidence::joint_load(&joint.joint, nominal, None).map_err(room)?;
+            let input = evidence::joint_load(&joint.joint, joint.materials(), nominal, None)
+                .map_err(room)?;
             Some(load::assess(input, &Curves::kept(), path)?)
         }
         None => None,

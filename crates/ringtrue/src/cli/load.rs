@@ -72,13 +72,15 @@ fn input(path: &Path, friction: Option<f64>) -> Result<Input, Problem> {
     match definition::kind_of(&text).map_err(|error| Problem::text(path, error))? {
         Kind::Seal => {
             let seal: Seal = files::parse(path, &text)?;
-            evidence::seal_load(&seal, friction).map_err(room)
+            let material = files::material_of(&seal, path)?;
+            evidence::seal_load(&seal, material.as_ref(), friction).map_err(room)
         }
         Kind::Joint => {
-            let joint = files::assemble(path, files::parse(path, &text)?)?.joint;
-            let chain = evidence::joint_gap(&joint, None).map_err(room)?;
+            let on_disk = files::assemble(path, files::parse(path, &text)?)?;
+            let joint = &on_disk.joint;
+            let chain = evidence::joint_gap(joint, None).map_err(room)?;
             let nominal = gap_stack::nominal(&chain).map_err(room)?;
-            evidence::joint_load(&joint, nominal, friction).map_err(room)
+            evidence::joint_load(joint, on_disk.materials(), nominal, friction).map_err(room)
         }
         kind @ (Kind::Gauge | Kind::Material | Kind::Procedure | Kind::Squeeze) => {
             let what = format!("this is a {} file", kind.name());
@@ -153,6 +155,21 @@ fn half_text(half: &HalfOutcome, system: System) -> String {
     if let Some(last) = half.curve.last() {
         row("largest roll", format!("{} deg", fixed(last.roll_deg, 0)));
         row("largest stretch", fixed(last.max_principal_stretch, 2));
+    }
+    if let Some(stretch) = &half.stretch_at_break {
+        let [least, most] = stretch.elongation_at_break_percent.map(|x| fixed(x, 0));
+        let share = fixed(100.0 * stretch.share, 0);
+        let breaks = if least == most { least } else { format!("{least} to {most}") };
+        let verdict = stretch.finding.verdict;
+        let value = format!(
+            "{} at most, {share} % of the least elongation at break ({breaks} %): {verdict}",
+            fixed(stretch.max_principal_stretch, 2)
+        );
+        row("against break", value);
+        row("", format!("[{}]", stretch.finding.sources.join("; ")));
+    }
+    if let Some(travel) = half.slides_from_travel_mm {
+        row("slides from", format!("a travel of {}", shown(travel, None, system)));
     }
     if let Some(slip) = half.slip_friction {
         row("rolls above", format!("a friction coefficient of {} all round", fixed(slip, 3)));

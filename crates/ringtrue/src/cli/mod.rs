@@ -10,6 +10,7 @@ mod chill;
 mod close;
 mod demo;
 mod finish;
+mod fit;
 mod flat;
 mod gap;
 mod height;
@@ -68,6 +69,8 @@ enum Command {
     Load(load::Arguments),
     /// Solve a section squeezed between rigid walls: the general problem
     Squeeze(squeeze::Arguments),
+    /// Fit a rubber's law to its stretch tests: constants, uncertainty, and where the law ends
+    Fit(fit::Arguments),
     /// Judge assembled heights round a ring: range, tilt, mean height, and what to correct
     Height(height::Arguments),
     /// Work out what chilling a toric gives, for how long, and when the joint may be closed
@@ -122,6 +125,7 @@ pub(crate) fn run(arguments: impl IntoIterator<Item = OsString>) -> Result<ExitC
         Command::Schema(arguments) => schema::run(&arguments),
         Command::Procedure(arguments) => procedure::run(&arguments),
         Command::Gap(arguments) => gap::run(&arguments),
+        Command::Fit(arguments) => fit::run(&arguments),
         Command::Height(arguments) => height::run(&arguments),
         Command::Load(arguments) => load::run(&arguments),
         Command::Squeeze(arguments) => squeeze::run(&arguments),

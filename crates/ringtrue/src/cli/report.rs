@@ -115,7 +115,7 @@ fn of_check(
     load: &Result<Assessment, Problem>,
 ) -> Result<OfCheck, Problem> {
     let gauge = given.gauge.as_deref().map(files::definition::<Gauge>).transpose()?;
-    let materials = [on_disk.material_a.as_ref(), on_disk.material_b.as_ref()];
+    let materials = on_disk.materials();
     let parts = match given.half {
         Some(half) => Parts::Half(on_disk.joint.seal(half), materials[half as usize]),
         None => Parts::Joint(&on_disk.joint, materials),
@@ -161,7 +161,7 @@ impl Judged {
         }
         let nominal = gap_stack::nominal(&chain).map_err(room)?;
         let gap = judge(&Evidence::SealGap(chain)).map_err(room)?;
-        let load = evidence::joint_load(&joint.joint, nominal, None)
+        let load = evidence::joint_load(&joint.joint, joint.materials(), nominal, None)
             .map_err(room)
             .and_then(|input| load::assess(input, &Curves::kept(), path));
         let checks = arguments.check.iter().map(|given| of_check(given, &joint, &load));

@@ -88,8 +88,13 @@ fn assemble(sent: &Sent) -> Result<(Joint, [Option<String>; 2]), Problem> {
     let material = |half: Half| {
         let Some(written) = joint.seal(half).load_ring.material_file() else { return Ok(None) };
         let text = text_of(sent, written)?;
-        files::parse::<Material>(Path::new(written), text)?;
-        Ok::<_, Problem>(Some(text.to_owned()))
+        let material = files::parse::<Material>(Path::new(written), text)?;
+        if let Some(file) = material.test_files().next() {
+            let what = format!("the stretch test `{file}` stands in a file of its own");
+            let next = "send the material with its points in it: `ringtrue fit` writes it so";
+            return Err(Problem::input(what, next).in_file(Path::new(written)));
+        }
+        Ok(Some(text.to_owned()))
     };
     let materials = [material(Half::A)?, material(Half::B)?];
     Ok((joint, materials))

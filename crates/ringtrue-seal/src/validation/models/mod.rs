@@ -13,6 +13,7 @@ mod flatness;
 mod heights;
 mod leak_test;
 mod roughness;
+mod rubber_law;
 mod uncertainty;
 
 use super::ValidationError;
@@ -61,6 +62,7 @@ pub(super) const MODELS: &[Model] = &[
     model("disc-spring", face_load::disc_spring),
     model("modulus-from-hardness", face_load::modulus),
     model("toric-two-ramps", face_load::two_ramps),
+    model("rubber-law", rubber_law::fitted),
     model("cylinder-series", chilling::series),
     model("cylinder-march", chilling::march),
     model("cylinder-one-term", chilling::one_term),

@@ -71,5 +71,5 @@ fn material_text(on_disk: &JointOnDisk, half: Half) -> Result<Option<String>, Pr
     let seal = on_disk.joint.seal(half);
     let path =
         seal.load_ring.material_file().map(|written| files::beside(on_disk.home(half), written));
-    path.map(|path| files::text(&path)).transpose()
+    path.map(|path| files::whole_material(&path)).transpose()
 }

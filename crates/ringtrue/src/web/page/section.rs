@@ -84,7 +84,7 @@ pub(super) fn of_job(kept: &Kept) -> Result<Input, Trouble> {
     let room = |error| Trouble::from(Problem::room(error));
     let chain = evidence::joint_gap(&kept.plan.joint, None).map_err(room)?;
     let nominal = gap_stack::nominal(&chain).map_err(room)?;
-    evidence::joint_load(&kept.plan.joint, nominal, None).map_err(room)
+    evidence::joint_load(&kept.plan.joint, kept.plan.materials(), nominal, None).map_err(room)
 }
 
 fn ask(shared: &Shared, input: Input) -> Result<watch::Receiver<Progress>, Trouble> {

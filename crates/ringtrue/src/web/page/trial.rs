@@ -3,7 +3,8 @@
 use ringtrue_job::evidence;
 use ringtrue_metrology::units::{Angle, Given, Hardness, Length, System, UnitError, parse};
 use ringtrue_report::load_at;
-use ringtrue_seal::definition::joint::{Half, Joint};
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::face_load::{Input, Outcome};
 use ringtrue_seal::gap_stack;
@@ -104,7 +105,15 @@ impl Trial {
             Some(text) => Some(friction(text)?),
             None => None,
         };
-        load(&joint, nominal, friction)
+        evidence::joint_load(&joint, self.materials(kept), nominal, friction).map_err(room)
+    }
+
+    /// What is known of the rubbers: another hardness is another rubber, of which no tests are known.
+    fn materials<'k>(&self, kept: &'k Kept) -> [Option<&'k Material>; 2] {
+        match self.typed("hardness") {
+            Some(_) => [None, None],
+            None => kept.plan.materials(),
+        }
     }
 
     fn change(&self, seal: &mut Seal) -> Result<(), UnitError> {
@@ -141,11 +150,6 @@ fn friction(text: &str) -> Result<f64, Trouble> {
             t.say("try-friction-unfit-next"),
         )
     })
-}
-
-fn load(joint: &Joint, nominal: Length, friction: Option<f64>) -> Result<Input, Trouble> {
-    evidence::joint_load(joint, nominal, friction)
-        .map_err(|error| Trouble::from(Problem::room(error)))
 }
 
 /// Loads at the three gaps, side by side.
