@@ -120,6 +120,7 @@ fn closed_joint(gaps_mm: &[f64], bolts: Option<u32>) -> Assessment {
         GapPoint {
             gap_mm,
             face_load_n_per_mm,
+            error_band_n_per_mm: None,
             standard_uncertainty_n_per_mm: 0.25 * face_load_n_per_mm,
             force_n: 800.0 * face_load_n_per_mm,
         }

@@ -134,6 +134,7 @@ fn load_of(folder: &str) -> Load {
     let (nominal_gap, limits) = (gap_of(&joint, &[]).nominal_gap_mm, joint.gap_limits());
     face_load::evaluate(&face_load::Input {
         seals: Seals::Joint(Box::new([joint.a, joint.b])),
+        materials: [None, None],
         gap_limits: (limits.min.unwrap(), limits.max.unwrap()),
         nominal_gap: Some(mm(nominal_gap)),
         friction: None,

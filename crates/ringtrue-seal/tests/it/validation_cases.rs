@@ -19,6 +19,7 @@ const CASES: &[(&str, usize)] = &[
     ("leak_test", 6),
     ("matching", 11),
     ("roughness", 15),
+    ("rubber_law", 2),
     ("uncertainty", 25),
 ];
 

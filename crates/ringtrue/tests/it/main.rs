@@ -11,5 +11,6 @@ mod procedure;
 mod wrong_files;
 
 mod commands;
+mod fit;
 mod load;
 mod squeeze;

@@ -33,19 +33,20 @@ pub(super) fn fitted(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError>
     let outcome = evaluate(&Input { name: "the case".to_owned(), stiffness })
         .map_err(|why| inputs.refused(why))?;
     let mut quantities = Quantities::default().one("shear_mpa", outcome.young_mpa / 3.0);
-    match law {
-        Law::NeoHooke | Law::MooneyRivlin | Law::Yeoh => {
-            for constant in &outcome.constants {
-                quantities = quantities.one(&format!("{}_mpa", constant.name), constant.value);
-            }
-        }
+    let names: &[&'static str] = match law {
+        Law::NeoHooke => &["mu_mpa"],
+        Law::MooneyRivlin => &["c10_mpa", "c01_mpa"],
+        Law::Yeoh => &["c10_mpa", "c20_mpa", "c30_mpa"],
         Law::Ogden => {
             let pairs = outcome.constants.chunks_exact(2);
             let mut pairs: Vec<[f64; 2]> = pairs.map(|p| [p[0].value, p[1].value]).collect();
             pairs.sort_by(|a, b| b[1].total_cmp(&a[1]));
             let column = |k: usize| pairs.iter().map(|pair| pair[k]).collect();
-            quantities = quantities.list("mu_mpa", column(0)).list("alpha", column(1));
+            return Ok(quantities.list("mu_mpa", column(0)).list("alpha", column(1)));
         }
+    };
+    for (name, constant) in names.iter().zip(&outcome.constants) {
+        quantities = quantities.one(name, constant.value);
     }
     Ok(quantities)
 }
