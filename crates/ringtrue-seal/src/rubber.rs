@@ -1,7 +1,7 @@
 //! How stiff is the rubber of a load ring, and how well is that known?
 //!
-//! Young's modulus E at small strain, from a measured value, from stretch tests with the law that they
-//! give, or from a hardness alone. The published
+//! Young's modulus E at small strain, from a measured value, from stretch tests with the law
+//! that they give, or from a hardness alone. The published
 //! relations between hardness and modulus differ by up to a factor 1.6 at 60 Shore A, so the spread
 //! between them is carried as uncertainty.
 

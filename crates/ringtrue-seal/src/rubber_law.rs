@@ -152,7 +152,7 @@ fn constants(law: Law, fitted: &FittedRubber) -> Vec<Constant> {
         Law::NeoHooke => ("mu".to_owned(), "MPa"),
         Law::MooneyRivlin => (["c10", "c01"][k % 2].to_owned(), "MPa"),
         Law::Yeoh => (["c10", "c20", "c30"][k % 3].to_owned(), "MPa"),
-        Law::Ogden if k % 2 == 0 => (format!("mu {}", k / 2 + 1), "MPa"),
+        Law::Ogden if k.is_multiple_of(2) => (format!("mu {}", k / 2 + 1), "MPa"),
         Law::Ogden => (format!("alpha {}", k / 2 + 1), ""),
     };
     let both = fit.constants.iter().zip(fit.standard_uncertainties());
@@ -173,7 +173,8 @@ fn tests(input: &Input, fitted: &FittedRubber) -> Vec<Tested> {
         let ends =
             test.points.iter().fold((1.0_f64, 1.0_f64), |e, p| (e.0.min(p[0]), e.1.max(p[0])));
         let at = |k: u32| ends.0 + (ends.1 - ends.0) * f64::from(k) / f64::from(POINTS);
-        let square: f64 = test.points.iter().map(|p| (stress(p[0]) - p[1]).powi(2)).sum();
+        let off = |p: &[f64; 2]| stress(p[0]) - p[1];
+        let square: f64 = test.points.iter().map(|p| off(p) * off(p)).sum();
         Tested {
             mode: written.mode,
             points: test.points.clone(),

@@ -24,8 +24,8 @@ pub struct SolvedSection {
     pub elements: usize,
     /// Newton iterations, failed increments included.
     pub newton_iterations: usize,
-    /// Half-width of the band about the forces that should hold the exact curve, percent: the widest
-    /// past the first tenth of the motion. Each step has its own besides.
+    /// Half-width of the band about the forces that should hold the exact curve, percent: the
+    /// widest past the first tenth of the motion. Each step has its own besides.
     pub error_band_percent: Option<f64>,
     /// Length over which `peak_mean_mpa` is averaged: a tenth of the section's extent.
     pub peak_over_mm: f64,

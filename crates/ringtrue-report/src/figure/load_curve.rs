@@ -377,8 +377,7 @@ fn load_limits(
     }
 }
 
-/// The curve with its band of expanded uncertainty, and in it that of the computation alone, which is
-/// hardly wider than the line where the mesh is fine enough.
+/// The curve with its band of expanded uncertainty, and in it that of the computation alone.
 fn curve_with_band(canvas: &mut Canvas, plot: &Plot, curve: &[Place]) {
     let band = |wide: fn(&Place) -> f64| -> Vec<Point> {
         let shifted = |place: &Place, by: f64| {

@@ -45,9 +45,9 @@ pub(super) fn section(outcome: &Outcome) -> Section {
         |end| format!("to a stretch of {} in the {} mode", fixed(end.stretch, 2), end.mode.word()),
     );
     blocks.push(Block::Text(format!(
-        "{} points at stretches of {} to {}, off by {} MPa rms and by {} of the stress at most. The \
-         stress is known to a standard uncertainty of {} where a load ring works. The law holds \
-         {ends}.",
+        "{} points at stretches of {} to {}, off by {} MPa rms and by {} of the stress at most. \
+         The stress is known to a standard uncertainty of {} where a load ring works. The law \
+         holds {ends}.",
         outcome.points,
         fixed(outcome.stretch_range[0], 2),
         fixed(outcome.stretch_range[1], 2),

@@ -316,8 +316,8 @@ impl Joined<'_> {
         if let Some(band) = self.band_says_nothing() {
             let why = if said.is_empty() { "" } else { " while the section slides" };
             said.push(format!(
-                "Two meshes differ so far{why} that the error band of {} % says nothing: no verdict \
-                 is drawn from this curve.",
+                "Two meshes differ so far{why} that the error band of {} % says nothing: no \
+                 verdict is drawn from this curve.",
                 fixed(band, 0)
             ));
         }

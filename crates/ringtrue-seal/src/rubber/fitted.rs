@@ -166,7 +166,7 @@ pub fn fitted(stiffness: &Stiffness) -> Result<FittedRubber, RoomError> {
         )
     })?;
     let shear = fit.material.law().shear();
-    if !(shear > 0.0) {
+    if shear.is_nan() || shear <= 0.0 {
         return Err(RoomError::input(
             format!("the fitted law has a shear modulus of {shear:.4} MPa at zero strain"),
             "another law, or tests with points near stretch 1",

@@ -88,7 +88,7 @@ fn of_material(path: &Path) -> Result<Input, Problem> {
 fn of_files(arguments: &Arguments) -> Result<Input, Problem> {
     terms_fit(arguments.law, arguments.terms)
         .map_err(|misfit| Problem::input(misfit.found, misfit.fits))?;
-    if arguments.largest_stretch.is_some_and(|most| !(most > 1.0)) {
+    if arguments.largest_stretch.is_some_and(|most| most.is_nan() || most <= 1.0) {
         return Err(Problem::input("the largest stretch is not above 1", "such as 2"));
     }
     let mut tests = Vec::new();

@@ -108,7 +108,7 @@ impl Trial {
         evidence::joint_load(&joint, self.materials(kept), nominal, friction).map_err(room)
     }
 
-    /// What is known of the rubbers: another hardness is another rubber, of which no tests are known.
+    /// What is known of the rubbers: another hardness is another rubber, with no tests known.
     fn materials<'k>(&self, kept: &'k Kept) -> [Option<&'k Material>; 2] {
         match self.typed("hardness") {
             Some(_) => [None, None],
