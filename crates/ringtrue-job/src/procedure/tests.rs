@@ -31,6 +31,18 @@ fn mixer_shaft() -> Joint {
     assemble(file, |path, _| -> Result<Seal, ()> { panic!("no {path}") }).unwrap()
 }
 
+fn dough_mixer() -> Joint {
+    let file: JointFile = read(example!("dough-mixer/joint.toml")).unwrap();
+    let seal = |path: &str, _| -> Result<Seal, ()> {
+        Ok(match path {
+            "bowl-half.toml" => read(example!("dough-mixer/bowl-half.toml")).unwrap(),
+            "spindle-half.toml" => read(example!("dough-mixer/spindle-half.toml")).unwrap(),
+            other => panic!("no {other}"),
+        })
+    };
+    assemble(file, seal).unwrap()
+}
+
 fn of(load_ring: LoadRingType) -> Procedure {
     read(shipped(load_ring)).unwrap()
 }
@@ -55,6 +67,7 @@ fn the_demo_joints_need_these_steps() {
     let cases = [
         (final_drive(), "final drive", include_str!("../../tests/data/due_final_drive.txt")),
         (mixer_shaft(), "mixer shaft", include_str!("../../tests/data/due_mixer_shaft.txt")),
+        (dough_mixer(), "dough mixer", include_str!("../../tests/data/due_dough_mixer.txt")),
     ];
     for (joint, name, expected) in cases {
         let procedure: Procedure = read(shipped_for(&joint)).unwrap();
@@ -66,7 +79,7 @@ fn the_demo_joints_need_these_steps() {
 
 #[test]
 fn each_step_is_due_or_fell_away_as_often_as_its_stage_is_done() {
-    for joint in [final_drive(), mixer_shaft()] {
+    for joint in [final_drive(), mixer_shaft(), dough_mixer()] {
         for procedure in LoadRingType::ALL.map(of) {
             let steps = due_steps(&procedure, &joint);
             for step in &procedure.step {

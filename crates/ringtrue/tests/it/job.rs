@@ -65,6 +65,22 @@ fn the_example_job_with_conical_washers_from_the_first_person_to_the_check_of_it
     a_rewritten_history_is_shown_by_the_checkpoint(folder.path());
 }
 
+#[test]
+fn the_example_job_with_chilled_torics_from_the_first_person_to_the_check_of_its_pdf() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = script("chilled-toric", folder.path());
+    for half in ["a", "b"] {
+        for step in ["chill-toric", "re-warm"] {
+            let judged = format!("{step} (half {half}), judged. Chilling: conforms");
+            assert!(out.contains(&judged), "{judged}: {out}");
+        }
+    }
+    // Read too early, half a waits.
+    assert!(out.contains("re-warm (half a), judged. Chilling: does not conform"), "{out}");
+    assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
+    the_pdf_tells_the_record(folder.path());
+}
+
 /// Verdicts and signatures first, then the work in its order, then what became known later; every
 /// event is on the pages, and the numbers to compare with are those of the record.
 fn the_pdf_tells_the_record(folder: &Path) {

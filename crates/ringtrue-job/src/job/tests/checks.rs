@@ -3,6 +3,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::DecidedBy;
+use ringtrue_seal::definition::{Kind, starter};
 
 use super::fixture::*;
 use crate::SolveAnew;
@@ -178,4 +179,86 @@ fn settings_that_do_not_fit_record_nothing() {
     assert_eq!(bench.log.len(), before);
     let entry = given(vec![("test.csv", decay(1e-4))], &TEST[..3]);
     bench.record(&people.fitter, once("leak"), &[("test", entry)]).unwrap();
+}
+
+/// The few steps, with the toric chilled, and warm again before its height is read.
+fn chilled_procedure() -> String {
+    let step = |id: &str, stage: &str, name: &str| {
+        format!(
+            "[[step]]\nid = \"{id}\"\nstage = \"{stage}\"\ntitle = \"Cold\"\nwhat = \"Chill it.\"\n\
+             why = \"It is stiff otherwise.\"\nwhen = [\"chilling-allowed\"]\n\
+             evidence = [{{ name = \"{name}\", kind = \"reading-set\", ask = \"Cold\", \
+             readings = \"chilling\" }}]\ngate = {{ decided_by = \"chilling\" }}\n\n"
+        )
+    };
+    let height = PROCEDURE.find("[[step]]\nid = \"height\"").unwrap();
+    let (before, after) = PROCEDURE.split_at(height);
+    let (chill, warm) =
+        (step("chill-toric", "mount", "cold"), step("re-warm", "level", "warmed"));
+    format!("{before}{chill}{warm}{after}")
+}
+
+/// Silicone, in an oil that every compound of it stands.
+fn chilled_joint() -> String {
+    let mut text = starter(Kind::Joint).to_owned();
+    for (was, is) in [
+        ("material = \"NBR\"", "material = \"VMQ\""),
+        ("chilling = \"not-allowed\"", "chilling = \"allowed\""),
+        ("oil = \"mineral-oil\"", "oil = \"water\""),
+    ] {
+        assert!(text.contains(was), "{was}");
+        text = text.replace(was, is);
+    }
+    text
+}
+
+#[test]
+fn a_chilled_toric_holds_the_job_until_it_is_warm_again() {
+    let people = people();
+    let mut bench = Bench::on(&people, &chilled_joint(), &chilled_procedure());
+    bench.up_to_the_housings(&people);
+    let cold = [
+        ("medium", "still-air"),
+        ("cold", "-25 degC"),
+        ("room", "22 degC"),
+        ("humidity", "40 %"),
+    ];
+    let fitter = &people.fitter;
+    let (chill, warm) = (on("chill-toric", Half::A), on("re-warm", Half::A));
+    // Colder than the rubber takes without stiffening: it is not proven, and the gate holds.
+    let mut colder = cold;
+    colder[1].1 = "-60 degC";
+    bench.record(fitter, chill.clone(), &[("cold", given(Vec::new(), &colder))]).unwrap();
+    assert_eq!(bench.verdict(&chill), Some(Verdict::NotProven));
+    bench.record(fitter, chill.clone(), &[("cold", given(Vec::new(), &cold))]).unwrap();
+    assert_eq!(bench.verdict(&chill), Some(Verdict::Conforms));
+    let since = |time: &'static str| [&cold[..], &[("since", time)]].concat();
+    let early = [("warmed", given(Vec::new(), &since("5 min")))];
+    bench.record(fitter, warm.clone(), &early).unwrap();
+    assert_eq!(bench.verdict(&warm), Some(Verdict::DoesNotConform));
+    let before = bench.log.len();
+    let heights = [("heights", bench.heights(LEVEL))];
+    let error = bench.record(fitter, on("height", Half::A), &heights).unwrap_err();
+    assert!(error.to_string().contains("re-warm"), "{error}");
+    assert_eq!(bench.log.len(), before);
+    let late = [("warmed", given(Vec::new(), &since("24 h")))];
+    bench.record(fitter, warm.clone(), &late).unwrap();
+    assert_eq!(bench.verdict(&warm), Some(Verdict::Conforms));
+    bench.record(fitter, on("height", Half::A), &heights).unwrap();
+    let again = recompute(&bench.plan, &bench.log, &SolveAnew).unwrap();
+    assert!(again.len() >= 5 && again.iter().all(|one| one.same), "{again:?}");
+}
+
+/// In an oil that silicone does not stand, the job is held long before anything is chilled.
+#[test]
+fn a_silicone_toric_in_mineral_oil_is_held_at_the_parts() {
+    let people = people();
+    let joint = chilled_joint().replace("oil = \"water\"", "oil = \"mineral-oil\"");
+    let mut bench = Bench::on(&people, &joint, &chilled_procedure());
+    let fitter = &people.fitter;
+    bench.record(fitter, once("make-safe"), &[("locked", YES)]).unwrap();
+    bench.record(fitter, once("parts"), &[("looked", YES)]).unwrap();
+    assert_eq!(bench.verdict(&once("parts")), Some(Verdict::DoesNotConform));
+    let finish = [("finish", ra("0.8 um", "0.1 um"))];
+    assert!(bench.record(fitter, on("housing", Half::A), &finish).is_err());
 }

@@ -162,13 +162,18 @@ impl Bench {
 
     /// A job by another procedure.
     pub(crate) fn by(people: &People, procedure: &str) -> Self {
+        Self::on(people, starter(Kind::Joint), procedure)
+    }
+
+    /// A job on another joint.
+    pub(crate) fn on(people: &People, joint: &str, procedure: &str) -> Self {
         let mut documents = Documents::new();
         let mut keep = |text: &str| {
             let digest = Digest::of(text.as_bytes());
             documents.insert(digest, text.to_owned());
             digest
         };
-        let joint = keep(starter(Kind::Joint));
+        let joint = keep(joint);
         let procedure = keep(procedure);
         let gauge = keep(starter(Kind::Gauge));
         let opened = Opened {
