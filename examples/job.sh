@@ -88,8 +88,8 @@ esac
 if [[ $kind == chilled-toric ]]; then record keep-heat-away --tick everybody-told; fi
 
 case $kind in
-chilled-toric) ramp=("238.9 mm" "239.0 mm" "24.0 mm") ;;
-*) ramp=("274.5 mm" "274.6 mm" "28.0 mm") ;;
+chilled-toric) ramp=("238.9 mm" "239.0 mm" "24.0 mm") finish=ramp-trace.x3p ;;
+*) ramp=("274.5 mm" "274.6 mm" "28.0 mm") finish=ramp-values.csv ;;
 esac
 
 # Inspect: each half, up to the hold point that its housing may carry a seal.
@@ -104,7 +104,7 @@ for half in a b; do
             --text "instruments=bore gauge BG-2"
         record check-lip --half $half --tick lip-smooth
         record bearing-play --half $half --tick bearing-right
-        record ramp-finish --half $half --readings "housing-finish=$checks/ramp-values.csv" \
+        record ramp-finish --half $half --readings "housing-finish=$checks/$finish" \
             --row "ring-finish=0.9 um" --row "ring-finish=1.1 um" --uncertainty "3 %" \
             --text "roughness-gauge=RG-1, 0.8 mm"
     else

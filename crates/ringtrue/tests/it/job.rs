@@ -259,12 +259,22 @@ fn a_script_reads_what_is_wanted_and_is_told_what_does_not_fit() {
     assert_eq!(shop.run(&["job", "show", &id, "--json"]).json()["events"], 1);
 }
 
-/// A whole job as the first released form wrote it.
+/// Whole jobs as each released form wrote them: read for ever, the same when written out again.
 #[test]
-fn a_job_of_the_first_released_form_is_read_and_goes_on() {
+fn a_job_of_each_released_form_is_read_and_goes_on() {
+    let released = [
+        ("form-1", include_str!("released/job-form-1.json")),
+        ("form-2", include_str!("released/job-form-2.json")),
+    ];
+    for (form, text) in released {
+        assert!(text.contains(form), "{form}");
+        goes_on(text);
+    }
+}
+
+fn goes_on(text: &str) {
     // Keys do not travel: in this shop somebody else goes on.
     let shop = Shop::of("Gus");
-    let text = include_str!("released/job-form-1.json");
     let file = shop.bench.file("old.json", text);
     let file = file.to_str().unwrap();
     assert_eq!(shop.run(&["job", "verify", file]).code(), 0);

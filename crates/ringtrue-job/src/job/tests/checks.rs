@@ -9,7 +9,7 @@ use super::fixture::*;
 use crate::SolveAnew;
 use crate::event::{Content, Entry, Payload, ReadingFile, Readings, Stated};
 use crate::job::deed::{Deed, DeedError};
-use crate::job::{AssessError, assessments, recompute};
+use crate::job::{AssessError, Job, Plan, assessments, recompute};
 use crate::record::read_export;
 
 /// The few steps, with a finish on each ramp and a leak test.
@@ -261,4 +261,27 @@ fn a_silicone_toric_in_mineral_oil_is_held_at_the_parts() {
     assert_eq!(bench.verdict(&once("parts")), Some(Verdict::DoesNotConform));
     let finish = [("finish", ra("0.8 um", "0.1 um"))];
     assert!(bench.record(fitter, on("housing", Half::A), &finish).is_err());
+}
+
+/// A whole job with chilled torics as form 2 wrote it: every kind of event and of evidence. Whatever
+/// a later form holds, this text is read, comes out as it went in, and its verdicts stand.
+#[test]
+fn a_job_in_form_2_is_read_as_it_was_written() {
+    let text = include_str!("../../../../ringtrue/tests/it/released/job-form-2.json");
+    let events = ["opened", "recorded", "assessed", "corrected", "overridden", "signed"];
+    let given = ["tick", "value", "readings", "photo", "text", "csv", "base64"];
+    for word in events.iter().chain(&given).chain(&["followed-up"]) {
+        assert!(text.contains(&format!("\"{word}\": ")), "{word}");
+    }
+    assert!(text.contains("\"second-person\"") && text.contains("\"typed\": \"still-air\""));
+    let export = read_export(text).unwrap();
+    assert!(export.text() == text);
+    let log = export.jobs.values().next().unwrap();
+    let job = Job::fold(log).unwrap();
+    let plan = Plan::of(&job.opened, &export.documents).unwrap();
+    let again = recompute(&plan, log, &SolveAnew).unwrap();
+    assert!(again.len() > 30, "{}", again.len());
+    for one in again {
+        assert_eq!(one.now, Some(one.stored), "event {}", one.event);
+    }
 }
