@@ -189,7 +189,7 @@ second measure-stack
 sign Fay
 # The face load over that gap, worked out from the load rings; its gate rests on the sizes.
 record face-load --tick load-read
-record dry-out --value "waiting-time=40 min" "${agent[@]}" --room "19 degC"
+record dry-out "${agent[@]}" --room "19 degC" --since "50 min"
 record wipe-faces --tick face-a-clean --tick face-b-clean
 sign Fay
 record oil-faces --tick film-on-faces

@@ -18,6 +18,7 @@ pub mod geometry;
 pub mod iso286;
 pub mod leak_test;
 pub mod matching;
+mod range;
 mod room;
 pub mod roughness;
 pub mod rubber;

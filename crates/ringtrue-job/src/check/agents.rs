@@ -1,6 +1,6 @@
 //! A cleaning or wetting agent, as given.
 
-use ringtrue_metrology::units::{Temperature, UnitError, Volume, clip};
+use ringtrue_metrology::units::{Length, Quantity, Temperature, Time, UnitError, Volume, clip};
 use ringtrue_seal::RoomError;
 use ringtrue_seal::agents::{Agent, Input, Use, named_in, nearest, shipped};
 use ringtrue_seal::definition::joint::Half;
@@ -24,6 +24,12 @@ pub(super) const SETTINGS: &[Setting] = &[
     ),
     Setting::quantity::<Temperature>("room", "TEMPERATURE", "Temperature of the shop")
         .or("20 degC"),
+    Setting::quantity::<Length>(
+        "depth",
+        "LENGTH",
+        "Depth of the housing that it dries in; without it that of the seal's file, or a usual one",
+    ),
+    Setting::quantity::<Time>("since", "TIME", "Time since the last wetting: has it gone?"),
 ];
 
 fn agent<'a>(agents: &'a [Agent], name: &str) -> Result<&'a Agent, UnitError> {
@@ -44,8 +50,12 @@ pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
         settings.read("agent", |name| agent(made.agents, name))?.ok_or_else(|| wanted("agent"))?;
     let room: Temperature = settings.quantity("room")?.ok_or_else(|| wanted("room"))?;
     let use_in = use_in(&settings)?;
-    let input =
-        |material: Material| Input { agent: Box::new(agent.clone()), material, room, use_in };
+    let since: Option<Time> = settings.quantity("since")?;
+    let depth = settings.quantity("depth")?.or_else(|| depth(&made.parts));
+    let input = |material: Material| {
+        let agent = Box::new(agent.clone());
+        Input { agent, material, room, use_in, depth, since }
+    };
     Ok(match made.parts {
         Parts::Material(material) => input(material.clone()),
         Parts::Half(seal, material) => input(of_seal(seal, material)?),
@@ -61,6 +71,19 @@ pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
             return Err(refuse("the rubber is not named", "name its material").into());
         }
     })
+}
+
+/// Depth of the housing, of two the deeper: it dries last.
+fn depth(parts: &Parts<'_>) -> Option<Length> {
+    let of = |seal: &Seal| seal.housing.depth.value();
+    match parts {
+        Parts::Joint(joint, _) => {
+            let [a, b] = Half::BOTH.map(|half| of(joint.seal(half)));
+            Some(if a.si() < b.si() { b } else { a })
+        }
+        Parts::Half(seal, _) => Some(of(seal)),
+        Parts::Toric(..) | Parts::Material(_) | Parts::Unknown => None,
+    }
 }
 
 /// Of the halves' rubber the one that the agent suits least.

@@ -13,6 +13,7 @@ mod leak_test;
 mod roughness;
 mod setting;
 
+pub(crate) use setting::wanted;
 pub use setting::{Read, Setting};
 
 use ringtrue_metrology::conformity::Levels;

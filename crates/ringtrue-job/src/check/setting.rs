@@ -179,7 +179,7 @@ impl<'s> Settings<'s> {
 }
 
 /// A setting that is missing.
-pub(super) fn wanted(name: &str) -> RoomError {
+pub(crate) fn wanted(name: &str) -> RoomError {
     refuse(format!("`{name}` is missing"), format!("state it: `--{name}`"))
 }
 

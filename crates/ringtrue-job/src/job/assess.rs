@@ -1,9 +1,8 @@
-//! A gate judged on what the record holds, and judged again years later.
+//! A gate judged on what the record holds.
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::RoomError;
 use ringtrue_seal::definition::TextError;
-use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{
     DecidedBy, Evidence as Asked, EvidenceKind, Need, ReadingSet, Step,
 };
@@ -15,11 +14,9 @@ use super::limits::{self, Compared};
 use super::load;
 use super::plan::Plan;
 use super::step::{GivenAt, StepState};
-use crate::check::{Check, CheckError, Made, Parts as MadeOn};
-use crate::digest::Digest;
+use crate::check::{self, Check, CheckError, Made, Parts as MadeOn};
 use crate::event::{Answer, Assessed, Entry, Payload, Place, Readings};
 use crate::evidence::{self, HeightBasis};
-use crate::record::Link;
 use crate::{Assessment, Curves, Evidence, judge, reading};
 
 /// Why a gate can't be judged.
@@ -102,15 +99,20 @@ pub(super) fn assess(
     }
 }
 
-/// Can these readings be read, so that they can be judged?
+/// Can these readings be read, so that they can be judged, and is what the step asks for stated?
 ///
 /// # Errors
 /// [`AssessError`]
 pub(super) fn can_be_read(
     plan: &Plan,
     place: &Place,
-    (set, readings): (ReadingSet, &Readings),
+    (asked, readings): (&Asked, &Readings),
 ) -> Result<(), AssessError> {
+    let Some(set) = asked.readings else { return Ok(()) };
+    let stated = |name: &String| readings.stated.iter().any(|one| one.name == *name);
+    if let Some(missing) = asked.stated.iter().find(|name| !stated(name)) {
+        return Err(check::wanted(missing).into());
+    }
     match (Check::of(set), set) {
         (Some(check), _) => check.evidence(&made(plan, place, readings)).map(|_| ())?,
         (None, ReadingSet::AssembledHeight) => {
@@ -136,7 +138,7 @@ fn read_text<T>(
 }
 
 /// Readings of a check with the parts that they were made on.
-fn made<'m>(plan: &'m Plan, place: &Place, readings: &'m Readings) -> Made<'m> {
+pub(super) fn made<'m>(plan: &'m Plan, place: &Place, readings: &'m Readings) -> Made<'m> {
     let materials = plan.materials();
     Made {
         files: &readings.files,
@@ -232,73 +234,6 @@ pub(super) fn payload(
     })
 }
 
-/// A stored verdict beside the one that its inputs give now.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Recomputed {
-    /// Number of the verdict's event.
-    pub event: u64,
-    /// The stored verdict.
-    pub stored: Verdict,
-    /// The program that drew it.
-    pub stored_by: String,
-    /// The verdict now; `None` where the inputs can't be judged by this program.
-    pub now: Option<Verdict>,
-    /// Is the whole outcome the same: to the last digit, and a face load within its error band?
-    pub same: bool,
-}
-
-/// Judges every gate of a log again, each on what stood before it.
-///
-/// # Errors
-/// The number of the first event that is refused, and why.
-pub fn recompute(
-    plan: &Plan,
-    log: &[Link],
-    curves: &dyn Curves,
-) -> Result<Vec<Recomputed>, (u64, super::Refusal)> {
-    let Some((first, rest)) = log.split_first() else { return Ok(Vec::new()) };
-    let mut job = Job::open(&first.event, first.hash).map_err(|refusal| (1, refusal))?;
-    let mut all = Vec::new();
-    for link in rest {
-        if let Payload::Assessed(stored) = &link.event.payload {
-            let ground = Ground { plan, job: &job, curves };
-            let step = plan.step(&stored.place);
-            let now = step.and_then(|step| assess(ground, (&stored.place, step)).ok()?);
-            all.push(Recomputed {
-                event: link.event.sequence,
-                stored: stored.verdict,
-                stored_by: stored.program_version.clone(),
-                same: now.as_ref().is_some_and(|now| now.is(stored)),
-                now: now.map(|now| now.verdict),
-            });
-        }
-        job.apply(&link.event, link.hash).map_err(|refusal| (link.event.sequence, refusal))?;
-    }
-    Ok(all)
-}
-
-impl Judged {
-    /// Is this what was stored?
-    fn is(&self, stored: &Assessed) -> bool {
-        let same_outcome = if stored.decided_by == DecidedBy::FaceLoad {
-            load::same(&self.outcome, &stored.outcome)
-        } else {
-            outcome_alone(&self.outcome) == outcome_alone(&stored.outcome)
-        };
-        self.verdict == stored.verdict
-            && self.summary == stored.summary
-            && self.rests_on == stored.rests_on
-            && same_outcome
-    }
-}
-
-/// The outcome without the program's version, which is compared by itself.
-fn outcome_alone(outcome: &str) -> Option<serde_json::Value> {
-    let mut value: serde_json::Value = serde_json::from_str(outcome).ok()?;
-    value.as_object_mut()?.remove("program_version");
-    Some(value)
-}
-
 pub(super) fn of_rooms(assessment: &Assessment, rests_on: Vec<u64>) -> Judged {
     let verdict = assessment.verdict();
     Judged {
@@ -348,7 +283,7 @@ fn heights(
 ///
 /// # Errors
 /// [`AssessError`]
-fn height_assessment(
+pub(super) fn height_assessment(
     plan: &Plan,
     place: &Place,
     found: &Readings,
@@ -375,7 +310,10 @@ fn seal_gap(plan: &Plan, step: &Step, state: &StepState) -> Result<Judged, Asses
 ///
 /// # Errors
 /// [`AssessError`]
-fn gap_assessment(plan: &Plan, measured: Option<&Readings>) -> Result<Assessment, AssessError> {
+pub(super) fn gap_assessment(
+    plan: &Plan,
+    measured: Option<&Readings>,
+) -> Result<Assessment, AssessError> {
     Ok(judge(&Evidence::SealGap(chain(plan, measured)?))?)
 }
 
@@ -488,118 +426,4 @@ fn of_evidence(step: &Step, state: &StepState) -> Option<Judged> {
     };
     let outcome = json(&EvidenceOutcome { question: "evidence", answered_no, verdict });
     Some(Judged { verdict, summary, outcome, rests_on })
-}
-
-/// What a job's record says about its joint, judged from the stored inputs: for its report.
-#[derive(Debug, Clone)]
-pub struct JobAssessments {
-    /// The parts against each other.
-    pub matching: Assessment,
-    /// Height readings that count, in their order: half, where they came from, gauge, judged.
-    pub heights: Vec<JudgedTry>,
-    /// The seal gap, with the sizes that were measured.
-    pub gap: Assessment,
-    /// The face load, where the record holds one.
-    pub load: Option<JudgedLoad>,
-    /// The checks that count, in the order of the work.
-    pub checks: Vec<JudgedCheck>,
-}
-
-/// A face load of the record, worked out again to be drawn.
-#[derive(Debug, Clone)]
-pub struct JudgedLoad {
-    /// Number of its event.
-    pub event: u64,
-    /// The program that judged.
-    pub stored_by: String,
-    /// Is it, within its error band, what the record holds?
-    pub same: bool,
-    /// Judged again.
-    pub assessment: Assessment,
-}
-
-/// One check of a job.
-#[derive(Debug, Clone)]
-pub struct JudgedCheck {
-    /// Where it was made.
-    pub place: Place,
-    /// The evidence's name within the step.
-    pub name: String,
-    /// Where its readings came from, and the event that holds them.
-    pub origin: String,
-    /// What they come to.
-    pub evidence: Evidence,
-    /// Judged.
-    pub assessment: Assessment,
-}
-
-/// One try at a half.
-#[derive(Debug, Clone)]
-pub struct JudgedTry {
-    /// The half.
-    pub half: Half,
-    /// Where the readings came from, and the event that holds them.
-    pub origin: String,
-    /// The gauge.
-    pub gauge: Option<Digest>,
-    /// Judged.
-    pub assessment: Assessment,
-}
-
-/// Judges what a job's record holds on its joint.
-///
-/// # Errors
-/// [`AssessError`]
-pub fn assessments(
-    plan: &Plan,
-    (job, log): (&Job, &[Link]),
-    curves: &dyn Curves,
-) -> Result<JobAssessments, AssessError> {
-    let mut heights = Vec::new();
-    let mut checks = Vec::new();
-    for place in plan.due() {
-        let (Some(step), Some(state)) = (plan.step(place), job.steps.get(place)) else { continue };
-        checks.extend(place_checks(plan, (place, step), state)?);
-        let mut tries = 0;
-        for given in state.given.iter().filter(|given| given.counts) {
-            let Entry::Readings(found) = &given.given.entry else { continue };
-            let asked = step.evidence(&given.given.name).and_then(|asked| asked.readings);
-            if let (Some(ReadingSet::AssembledHeight), Some(half)) = (asked, place.half) {
-                tries += 1;
-                heights.push(JudgedTry {
-                    half,
-                    origin: format!("{}, event {}", found.origin(), given.sequence),
-                    gauge: found.gauge,
-                    assessment: height_assessment(plan, place, found, Some(tries))?,
-                });
-            }
-        }
-    }
-    let measured = load::stack(plan, job);
-    let gap = gap_assessment(plan, measured.map(|(_, readings)| readings))?;
-    let load = load::of_record(Ground { plan, job, curves }, log)?;
-    Ok(JobAssessments { matching: plan.matching()?, heights, gap, load, checks })
-}
-
-/// The checks of one step that count, judged.
-fn place_checks(
-    plan: &Plan,
-    (place, step): (&Place, &Step),
-    state: &StepState,
-) -> Result<Vec<JudgedCheck>, AssessError> {
-    let mut all = Vec::new();
-    for asked in &step.evidence {
-        let Some(check) = asked.readings.and_then(Check::of) else { continue };
-        let Some(given) = state.current(&asked.name) else { continue };
-        let Entry::Readings(found) = &given.given.entry else { continue };
-        let evidence = check.evidence(&made(plan, place, found))?;
-        all.push(JudgedCheck {
-            place: place.clone(),
-            name: asked.name.clone(),
-            origin: format!("{}, event {}", found.origin(), given.sequence),
-            assessment: judge(&evidence)?,
-            evidence,
-        });
-    }
-    Ok(all)
 }

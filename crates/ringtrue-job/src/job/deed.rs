@@ -326,9 +326,7 @@ fn check_given(
                     .map_err(|error| DeedError::Value { name: name.clone(), error })?;
             }
             Entry::Readings(readings) => {
-                if let Some(set) = asked.readings {
-                    assess::can_be_read(plan, place, (set, readings))?;
-                }
+                assess::can_be_read(plan, place, (asked, readings))?;
             }
             Entry::Text(text) => words(name, text)?,
             Entry::Tick(_) | Entry::Photo(_) | Entry::SecondPerson => {}

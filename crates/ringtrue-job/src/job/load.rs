@@ -6,7 +6,8 @@ use ringtrue_seal::gap_stack;
 use serde::Serialize;
 use serde_json::Value;
 
-use super::assess::{AssessError, Ground, Judged, JudgedLoad, chain, json, of_rooms};
+use super::assess::{AssessError, Ground, Judged, chain, json, of_rooms};
+use super::assessments::JudgedLoad;
 use super::plan::Plan;
 use super::step::GivenAt;
 use super::{AssessedAt, Job};

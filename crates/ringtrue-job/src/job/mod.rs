@@ -5,11 +5,13 @@
 //! what each still lacks, which gate holds. [`deed`] turns what a person does into events.
 
 mod assess;
+mod assessments;
 pub mod deed;
 mod limits;
 mod load;
 mod opening;
 mod plan;
+mod recompute;
 mod step;
 
 use std::collections::BTreeMap;
@@ -17,12 +19,11 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
 
-pub use assess::{
-    AssessError, JobAssessments, JudgedCheck, JudgedLoad, JudgedTry, Recomputed, assessments,
-    recompute,
-};
+pub use assess::AssessError;
+pub use assessments::{JobAssessments, JudgedCheck, JudgedLoad, JudgedTry, assessments};
 pub use opening::{Definitions, opening};
 pub use plan::{Documents, Plan, PlanError, Standing, StepStanding, whole_joint};
+pub use recompute::{Recomputed, recompute};
 pub use step::{AssessedAt, GivenAt, StepState};
 
 use crate::digest::Digest;

@@ -1,8 +1,8 @@
 //! May this agent touch this toric, and what does its vapour do?
 
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_metrology::units::{fixed, significant};
-use ringtrue_seal::agents::{CAUTION, Outcome, Vapour};
+use ringtrue_metrology::units::{duration_text, fixed, significant};
+use ringtrue_seal::agents::{CAUTION, Finding, Outcome, Vapour};
 
 use super::sentence;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -39,6 +39,12 @@ pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
         .iter()
         .any(|finding| finding.what.starts_with("vapour") && finding.verdict != Verdict::Conforms);
     let mut deeds = Vec::new();
+    let early = |finding: &&Finding| {
+        finding.what.starts_with("time") && finding.verdict != Verdict::Conforms
+    };
+    if let Some(finding) = outcome.findings.iter().find(early) {
+        deeds.push(format!("Leave both halves open: {}.", finding.fits));
+    }
     if vapour {
         deeds.push("Use less of it, or move more air, before it is opened.".to_owned());
     }
@@ -94,6 +100,13 @@ fn properties(outcome: &Outcome, reader: Reader) -> Table {
     };
     row("what it is", Some(outcome.what.to_owned()));
     row("evaporation", Some(outcome.evaporation.words().to_owned()));
+    row(
+        "behind the toric",
+        outcome.drying.as_ref().map(|drying| {
+            let (likely, by) = (duration_text(drying.median_s), duration_text(drying.dry_by_s));
+            format!("as likely as not gone after {likely}, almost surely after {by}")
+        }),
+    );
     row(
         "flash point",
         outcome.flash_point_degc.zip(outcome.ignitable_at_room).map(|(flash, lit)| {

@@ -60,6 +60,8 @@ fn agent(name: &str, code: &str, amount: Option<&str>) -> Assessment {
         material: evidence::material_of(code).unwrap(),
         room: typed("20 degC"),
         use_in,
+        depth: None,
+        since: None,
     }))
     .unwrap()
 }

@@ -36,6 +36,8 @@ pub struct Agent {
     pub boiling_point_degc: Option<Sourced>,
     /// Vapour pressure at 20 degC.
     pub vapour_pressure_at_20_degc_pa: Option<Sourced>,
+    /// Diffusion coefficient of its vapour in air.
+    pub diffusion_in_air_at_25_degc_m2_per_s: Option<Sourced>,
     /// Flash point.
     pub flash_point_degc: Option<Sourced>,
     /// Lower explosive limit in air, by volume.

@@ -11,23 +11,30 @@
 //! | n | air changes an hour; the mean over a time t is `c₀ (1 − exp(−n t))/(n t)` |
 //! | K | 5: air mixes badly, and vapour heavier than air lies at the floor |
 //!
+//! Drying: how long the agent takes to leave from behind the toric, and whether that time has passed;
+//! see [`Drying`].
+//!
 //! Below the limit also with K: conforms. Above it even in well-mixed air: does not conform.
 //! Between the two nothing is proven.
 
 mod data;
+mod drying;
 #[cfg(test)]
 mod tests;
 mod vapour;
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::{Quantity, Temperature, Volume, fixed};
+use ringtrue_metrology::units::{Length, Quantity, Temperature, Time, Volume, fixed};
 use serde::Serialize;
 
 pub use crate::finding::Finding;
 pub use data::{Agent, Film, SHIPPED, Sourced, named, named_in, nearest, read_list, shipped};
 
+pub use drying::Drying;
+
 // The published cases run on the room's own parts.
+pub(crate) use drying::{through_still_air, vapour_pressure};
 pub(crate) use vapour::{air_to_dilute, mg_per_m3, ppm, saturated, vapour_volume, ventilation};
 
 use crate::RoomError;
@@ -47,6 +54,15 @@ pub const SOURCES: &[Source] = &[
         "toric and ramps are wiped with an agent that evaporates without a film, free of petroleum",
     ),
     Source::CommonPractice("vapour in a shop mixes badly: a factor of 5 on the well-mixed value"),
+    Source::Unverified(
+        "R. B. Bird, W. E. Stewart, E. N. Lightfoot, Transport Phenomena, 2nd ed., section 18.2: \
+         evaporation through a stagnant film of gas",
+    ),
+    Source::Unverified(
+        "E. N. Fuller, P. D. Schettler, J. C. Giddings, Ind. Eng. Chem. 58 (1966): diffusion \
+         coefficients of gases go as T^1.75",
+    ),
+    Source::CommonPractice("how much agent a wipe leaves, and how far its vapour has to go"),
 ];
 
 /// An agent, a rubber, and where it is used.
@@ -60,6 +76,10 @@ pub struct Input {
     pub room: Temperature,
     /// Where how much is used; without it no vapour is judged.
     pub use_in: Option<Use>,
+    /// Depth of the housing that it dries in; without it a usual one is taken.
+    pub depth: Option<Length>,
+    /// Time since the last wetting; without it no time is judged.
+    pub since: Option<Time>,
 }
 
 /// Where how much is used.
@@ -96,6 +116,8 @@ pub struct Outcome {
     pub immersion: Finding,
     /// How fast it goes.
     pub evaporation: Evaporation,
+    /// How long it takes to leave from behind the toric, where its figures are at hand.
+    pub drying: Option<Drying>,
     /// Boiling point.
     pub boiling_point_degc: Option<f64>,
     /// Flash point.
@@ -213,6 +235,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     if let Some(vapour) = &vapour {
         findings.extend(vapour_findings(agent, vapour));
     }
+    let drying = drying::drying(agent, input.room.si(), input.depth);
+    findings.extend(input.since.map(|since| drying::gone(agent, since, drying.as_ref())));
     let value = |sourced: &Option<Sourced>| sourced.as_ref().map(|sourced| sourced.value);
     let saturated_share = value(&agent.vapour_pressure_at_20_degc_pa).map(saturated);
     let explosive = value(&agent.lower_explosive_limit_percent);
@@ -227,6 +251,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         verdict_immersion: immersion.verdict,
         immersion,
         evaporation: evaporation(agent),
+        drying,
         boiling_point_degc: value(&agent.boiling_point_degc),
         flash_point_degc: flash,
         ignitable_at_room: flash.map(|flash| flash <= input.room.si() - 273.15),
@@ -249,6 +274,14 @@ fn check(input: &Input) -> Result<(), RoomError> {
     if !(-30.0..=60.0).contains(&room) {
         let found = format!("a shop at {} degC", fixed(room, 1));
         return Err(RoomError::input(found, "-30 to 60 degC would fit"));
+    }
+    if let Some(since) = input.since.filter(|since| !(0.0..=1e8).contains(&since.si())) {
+        let found = format!("the time since the last wetting is {} s", since.si());
+        return Err(RoomError::input(found, "a time of zero or more would fit, below three years"));
+    }
+    if let Some(depth) = input.depth.filter(|depth| !(1e-4..=1.0).contains(&depth.si())) {
+        let found = format!("a housing {} mm deep", depth.si() * 1e3);
+        return Err(RoomError::input(found, "0.1 to 1000 mm would fit"));
     }
     let Some(used) = input.use_in else { return Ok(()) };
     if !(0.1..=1e6).contains(&used.bay.si()) {
@@ -473,6 +506,7 @@ fn figures(agent: &Agent) -> Vec<Figure> {
         ("density, kg/m3", &agent.density_kg_per_m3),
         ("boiling point, degC", &agent.boiling_point_degc),
         ("vapour pressure at 20 degC, Pa", &agent.vapour_pressure_at_20_degc_pa),
+        ("diffusion in air at 25 degC, m2/s", &agent.diffusion_in_air_at_25_degc_m2_per_s),
         ("flash point, degC", &agent.flash_point_degc),
         ("lower explosive limit, %", &agent.lower_explosive_limit_percent),
         ("upper explosive limit, %", &agent.upper_explosive_limit_percent),

@@ -14,6 +14,8 @@ fn input(agent: &str, code: &str) -> Input {
         material: material::shipped(code).unwrap().clone(),
         room: typed("20 degC"),
         use_in: None,
+        depth: None,
+        since: None,
     }
 }
 
@@ -121,7 +123,67 @@ fn no_shop_is_so() {
     assert!(evaluate(&hot).is_err());
 }
 
+/// The time since the last wetting, in a housing, at a temperature.
+fn waited(agent: &str, since: &str, (depth, room): (&str, &str)) -> Outcome {
+    let depth = Some(typed(depth));
+    let (since, room) = (Some(typed(since)), typed(room));
+    evaluate(&Input { depth, since, room, ..input(agent, "VMQ") }).unwrap()
+}
+
+#[test]
+fn closed_too_early_an_agent_is_still_behind_the_toric() {
+    let here = ("28 mm", "19 degC");
+    let of = |since| waited("isopropyl-alcohol", since, here);
+    assert_eq!(of("50 min").verdict, Verdict::Conforms);
+    assert_eq!(of("15 min").verdict, Verdict::NotProven);
+    for since in ["0 s", "1 min"] {
+        let early = of(since);
+        assert_eq!(early.verdict, Verdict::DoesNotConform, "{since}");
+        let finding = early.findings.iter().find(|one| one.what.starts_with("time")).unwrap();
+        assert!(finding.fits.contains("wait on"), "{}", finding.fits);
+    }
+    // By hand: 28.3 um of 13 062 mol/m3 through 24.2 mm of air at 292.15 K, 1.01e-5 m2/s at 25 degC
+    // and 3 432 Pa over the cooled wet surface.
+    let drying = of("50 min").drying.unwrap();
+    assert!((drying.median_s / 620.0 - 1.0).abs() < 0.05, "{}", drying.median_s);
+    // The same wait in a cold shop is too short to be sure.
+    let cold = waited("isopropyl-alcohol", "50 min", ("28 mm", "2 degC"));
+    assert_eq!(cold.verdict, Verdict::NotProven);
+    // Nothing is known of how fast water goes: it depends on the day.
+    let water = waited("water", "50 min", here);
+    assert_eq!(water.verdict, Verdict::NotProven);
+    assert!(water.drying.is_none());
+}
+
+#[test]
+fn no_wait_is_so() {
+    for (since, depth) in [("-1 min", "28 mm"), ("90000 h", "28 mm"), ("5 min", "3 m")] {
+        let (since, depth) = (Some(typed(since)), Some(typed(depth)));
+        assert!(evaluate(&Input { since, depth, ..input("acetone", "EPDM") }).is_err());
+    }
+}
+
 proptest! {
+    #[test]
+    fn colder_and_deeper_dry_later_and_waiting_longer_is_never_worse(
+        degc in 0.0..40.0f64, by in 0.1..15.0f64, depth in 5.0..80.0f64, min in 0.1..600.0f64,
+    ) {
+        let of = |degc: f64, depth: f64, min: f64| {
+            let here = (&*format!("{depth} mm"), &*format!("{degc} degC"));
+            waited("isopropyl-alcohol", &format!("{min} min"), here)
+        };
+        let time = |outcome: &Outcome| outcome.drying.as_ref().unwrap().median_s;
+        let here = of(degc, depth, min);
+        prop_assert!(time(&of(degc - by, depth, min)) > time(&here));
+        prop_assert!(time(&of(degc, depth + by, min)) > time(&here));
+        prop_assert!(of(degc, depth, min * (1.0 + by)).verdict <= here.verdict);
+        prop_assert!(of(degc, depth, min).drying == here.drying);
+        // In other units the same.
+        let us = (&*format!("{} in", depth / 25.4), &*format!("{} degF", degc * 1.8 + 32.0));
+        let other = waited("isopropyl-alcohol", &format!("{} s", min * 60.0), us);
+        prop_assert!((time(&other) / time(&here) - 1.0).abs() < 1e-9);
+    }
+
     #[test]
     fn more_air_and_less_agent_are_never_worse(
         bay in 1.0..1000.0f64, by in 1.01..5.0f64, air in 0.0..20.0f64, ml in 1.0..10.0f64,

@@ -38,6 +38,7 @@ use ringtrue_metrology::units::{
 use serde::Serialize;
 
 pub use crate::finding::Finding;
+pub use crate::range::Figure;
 pub use humid::Moisture;
 
 // The published cases run on the room's own parts.
@@ -251,21 +252,6 @@ pub struct Lip {
     pub interference_mm: f64,
     /// By how much it is wider when it is as cold as the medium; it drops in below 0.
     pub interference_cold_mm: f64,
-}
-
-/// A range of a figure that the computation rests on.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Figure {
-    /// What it is.
-    pub what: &'static str,
-    /// Smallest value.
-    pub low: f64,
-    /// Largest value.
-    pub high: f64,
-    /// Unit of both.
-    pub unit: &'static str,
-    /// Where it comes from.
-    pub source: String,
 }
 
 /// The shop rule's time, s.

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 use clap::Arg;
 use ringtrue_job::check::{Check, Parts, Setting};
 use ringtrue_job::evidence;
-use ringtrue_metrology::units::{System, fixed};
+use ringtrue_metrology::units::{System, duration_text, fixed};
 use ringtrue_seal::agents::{CAUTION, Outcome, Vapour};
 use ringtrue_seal::definition::material::Material;
 
@@ -78,6 +78,13 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
         let _ = writeln!(text, "  {name:<18}{value}");
     };
     row("evaporation", outcome.evaporation.words().to_owned());
+    if let Some(drying) = &outcome.drying {
+        let (likely, by) = (duration_text(drying.median_s), duration_text(drying.dry_by_s));
+        row(
+            "behind the toric",
+            format!("as likely as not gone after {likely}, almost surely after {by}"),
+        );
+    }
     if let Some((flash, lit)) = outcome.flash_point_degc.zip(outcome.ignitable_at_room) {
         let words = if lit {
             "at or below this shop's temperature: a wet wipe can be lit"

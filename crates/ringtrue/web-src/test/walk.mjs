@@ -100,8 +100,7 @@ const answers = {
   "measure-stack": [{ kind: "sizes", name: "stack" }, say("shims", "none")],
   "face-load": [tick("load-read")],
   "dry-out": [
-    check("drying-agent", { set: { ...agent, room: "19 degC" } }),
-    value("waiting-time", "40"),
+    check("drying-agent", { set: { ...agent, room: "19 degC", since: "50 min" } }),
   ],
   "wipe-faces": [tick("face-a-clean"), tick("face-b-clean")],
   "oil-faces": [tick("film-on-faces")],
@@ -248,7 +247,6 @@ const units = {
   "ramp-diameter-1": "mm",
   "ramp-diameter-2": "mm",
   depth: "mm",
-  "waiting-time": "min",
   torque: "N m",
   "set-pressure": "bar",
   filled: "l",

@@ -2,11 +2,12 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::Half;
-use ringtrue_seal::definition::procedure::DecidedBy;
-use ringtrue_seal::definition::{Kind, starter};
+use ringtrue_seal::definition::procedure::{DecidedBy, LoadRingType, Procedure, shipped};
+use ringtrue_seal::definition::{Kind, read, starter};
 
 use super::fixture::*;
 use crate::SolveAnew;
+use crate::check::Check;
 use crate::event::{Content, Entry, Payload, ReadingFile, Readings, Stated};
 use crate::job::deed::{Deed, DeedError};
 use crate::job::{AssessError, Job, Plan, assessments, recompute};
@@ -183,18 +184,20 @@ fn settings_that_do_not_fit_record_nothing() {
 
 /// The few steps, with the toric chilled, and warm again before its height is read.
 fn chilled_procedure() -> String {
-    let step = |id: &str, stage: &str, name: &str| {
+    let step = |id: &str, stage: &str, (name, stated): (&str, &str)| {
         format!(
             "[[step]]\nid = \"{id}\"\nstage = \"{stage}\"\ntitle = \"Cold\"\nwhat = \"Chill it.\"\n\
              why = \"It is stiff otherwise.\"\nwhen = [\"chilling-allowed\"]\n\
              evidence = [{{ name = \"{name}\", kind = \"reading-set\", ask = \"Cold\", \
-             readings = \"chilling\" }}]\ngate = {{ decided_by = \"chilling\" }}\n\n"
+             readings = \"chilling\"{stated} }}]\ngate = {{ decided_by = \"chilling\" }}\n\n"
         )
     };
     let height = PROCEDURE.find("[[step]]\nid = \"height\"").unwrap();
     let (before, after) = PROCEDURE.split_at(height);
-    let (chill, warm) =
-        (step("chill-toric", "mount", "cold"), step("re-warm", "level", "warmed"));
+    let (chill, warm) = (
+        step("chill-toric", "mount", ("cold", "")),
+        step("re-warm", "level", ("warmed", ", stated = [\"since\"]")),
+    );
     format!("{before}{chill}{warm}{after}")
 }
 
@@ -217,12 +220,8 @@ fn a_chilled_toric_holds_the_job_until_it_is_warm_again() {
     let people = people();
     let mut bench = Bench::on(&people, &chilled_joint(), &chilled_procedure());
     bench.up_to_the_housings(&people);
-    let cold = [
-        ("medium", "still-air"),
-        ("cold", "-25 degC"),
-        ("room", "22 degC"),
-        ("humidity", "40 %"),
-    ];
+    let cold =
+        [("medium", "still-air"), ("cold", "-25 degC"), ("room", "22 degC"), ("humidity", "40 %")];
     let fitter = &people.fitter;
     let (chill, warm) = (on("chill-toric", Half::A), on("re-warm", Half::A));
     // Colder than the rubber takes without stiffening: it is not proven, and the gate holds.
@@ -232,6 +231,12 @@ fn a_chilled_toric_holds_the_job_until_it_is_warm_again() {
     assert_eq!(bench.verdict(&chill), Some(Verdict::NotProven));
     bench.record(fitter, chill.clone(), &[("cold", given(Vec::new(), &cold))]).unwrap();
     assert_eq!(bench.verdict(&chill), Some(Verdict::Conforms));
+    // Without the time that the step asks for it would say nothing of being warm.
+    let before = bench.log.len();
+    let untimed = [("warmed", given(Vec::new(), &cold))];
+    let error = bench.record(fitter, warm.clone(), &untimed).unwrap_err();
+    assert!(error.to_string().contains("`since` is missing"), "{error}");
+    assert_eq!(bench.log.len(), before);
     let since = |time: &'static str| [&cold[..], &[("since", time)]].concat();
     let early = [("warmed", given(Vec::new(), &since("5 min")))];
     bench.record(fitter, warm.clone(), &early).unwrap();
@@ -284,4 +289,21 @@ fn a_job_in_form_2_is_read_as_it_was_written() {
     for one in again {
         assert_eq!(one.now, Some(one.stored), "event {}", one.event);
     }
+}
+
+/// What the shipped procedures want stated are settings of the check that they name.
+#[test]
+fn the_shipped_procedures_ask_for_settings_that_there_are() {
+    let mut found = 0;
+    for text in LoadRingType::ALL.map(shipped) {
+        let procedure: Procedure = read(text).unwrap();
+        for asked in procedure.step.iter().flat_map(|step| &step.evidence) {
+            for name in &asked.stated {
+                let check = asked.readings.and_then(Check::of).unwrap();
+                assert!(check.settings().iter().any(|one| one.name == name), "{name}");
+                found += 1;
+            }
+        }
+    }
+    assert!(found >= 5, "{found}");
 }

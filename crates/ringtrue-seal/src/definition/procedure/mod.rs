@@ -113,6 +113,10 @@ pub struct Evidence {
     /// What the readings answer; with `kind = "reading-set"` only.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub readings: Option<ReadingSet>,
+    /// Settings of the check that must be stated beside its readings, by name; with
+    /// `kind = "reading-set"` only.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stated: Vec<String>,
 }
 
 /// What must conform before the work goes on. A gate that does not conform, or is not proven,

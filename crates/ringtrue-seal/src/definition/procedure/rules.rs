@@ -165,19 +165,23 @@ fn evidence(evidence: &Evidence) -> Result<(), Misfit> {
         ("example", evidence.example.is_some()),
         ("limit", evidence.limit.is_some()),
     ];
-    let readings = ("readings", evidence.readings.is_some());
+    let of_readings =
+        [("readings", evidence.readings.is_some()), ("stated", !evidence.stated.is_empty())];
     let kind = evidence.kind.name();
     let stray = match evidence.kind {
-        EvidenceKind::Value => vec![readings],
+        EvidenceKind::Value => of_readings.to_vec(),
         EvidenceKind::ReadingSet => of_value.to_vec(),
         EvidenceKind::Tick
         | EvidenceKind::Photo
         | EvidenceKind::Text
-        | EvidenceKind::SecondPerson => of_value.into_iter().chain([readings]).collect(),
+        | EvidenceKind::SecondPerson => of_value.into_iter().chain(of_readings).collect(),
     };
     if let Some((key, _)) = stray.into_iter().find(|(_, given)| *given) {
         let found = format!("`{key}` is given for a {kind}");
         return Err(Misfit::at(key, found, "leave it out, or change `kind`"));
+    }
+    for name in &evidence.stated {
+        id("stated", name)?;
     }
     match evidence.kind {
         EvidenceKind::Value => value(evidence),

@@ -1,7 +1,8 @@
 //! Vapour of cleaning agents.
 
 use crate::agents::{
-    Sourced, air_to_dilute, mg_per_m3, named, saturated, vapour_volume, ventilation,
+    Sourced, air_to_dilute, mg_per_m3, named, saturated, through_still_air, vapour_pressure,
+    vapour_volume, ventilation,
 };
 use crate::validation::ValidationError;
 use crate::validation::inputs::{Inputs, Quantities};
@@ -63,6 +64,21 @@ pub(super) fn explosion(inputs: &Inputs<'_>) -> Result<Quantities, ValidationErr
     let factor = inputs.number("C")? / inputs.number("B")?;
     let air = ventilation(vapour, factor, inputs.number("LEL_pct")? / 100.0);
     Ok(Quantities::default().one("Q_cfm", air / CUBIC_FOOT))
+}
+
+/// Vapour that passes still air.
+pub(super) fn still_air(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let pressures = (inputs.number("p_mmHg")? * MMHG, inputs.number("vp_mmHg")? * MMHG);
+    let air = (inputs.number("D_cm2_s")? * 1e-4, inputs.number("T_K")?);
+    let flux = through_still_air(air, pressures, inputs.number("way_cm")? * 1e-2);
+    Ok(Quantities::default().one("mol_cm2_s", flux * 1e-4))
+}
+
+/// Vapour pressure between a figure and the boiling point.
+pub(super) fn pressure_between(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
+    let low = (inputs.number("low_K")?, inputs.number("low_pa")?);
+    let boils = (inputs.number("boils_K")?, 101_325.0);
+    Ok(Quantities::default().one("pa", vapour_pressure(inputs.number("at_K")?, low, boils)))
 }
 
 /// The figures that are shipped for an agent.

@@ -82,6 +82,8 @@ pub(super) const MODELS: &[Model] = &[
     model("general-dilution", agents::general_dilution),
     model("dilution-explosion", agents::explosion),
     model("shipped-agent", agents::shipped),
+    model("through-still-air", agents::still_air),
+    model("vapour-pressure-between", agents::pressure_between),
     model("rim-sweep", alignment::rim),
     model("total-readings", alignment::total_readings),
     model("bracket-sag", alignment::sag),
