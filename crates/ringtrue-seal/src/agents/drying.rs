@@ -12,7 +12,7 @@
 //! |---|---|
 //! | D | diffusion coefficient of the vapour in air, m²/s; goes as T^1.75 |
 //! | P | standard atmosphere, Pa; the air of the shop holds no vapour |
-//! | p | vapour pressure at the wet surface, Pa: by Clausius and Clapeyron through 20 degC and the boiling point |
+//! | p | vapour pressure at the wet surface, Pa: ln p over 1/T from 20 degC to the boiling point |
 //! | L | way through still air, m: about as long as the housing is deep |
 //! | h | liquid over the opening that its vapour leaves by, m |
 //! | ρ, M | density of the liquid, kg/m³, and molar mass, kg/mol |

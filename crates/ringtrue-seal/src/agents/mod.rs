@@ -11,8 +11,8 @@
 //! | n | air changes an hour; the mean over a time t is `c₀ (1 − exp(−n t))/(n t)` |
 //! | K | 5: air mixes badly, and vapour heavier than air lies at the floor |
 //!
-//! Drying: how long the agent takes to leave from behind the toric, and whether that time has passed;
-//! see [`Drying`].
+//! Drying: how long the agent takes to leave from behind the toric, and whether that time has
+//! passed; see [`Drying`].
 //!
 //! Below the limit also with K: conforms. Above it even in well-mixed air: does not conform.
 //! Between the two nothing is proven.

@@ -7,7 +7,7 @@ use ringtrue_seal::validation::{Comparison, cases, models, run};
 
 /// Cases in each topic. A file that no one reads, or a case that is lost, changes a number here.
 const CASES: &[(&str, usize)] = &[
-    ("agents", 11),
+    ("agents", 13),
     ("alignment", 14),
     ("assembled_height", 7),
     ("chilling", 60),

@@ -268,8 +268,8 @@ fn a_silicone_toric_in_mineral_oil_is_held_at_the_parts() {
     assert!(bench.record(fitter, on("housing", Half::A), &finish).is_err());
 }
 
-/// A whole job with chilled torics as form 2 wrote it: every kind of event and of evidence. Whatever
-/// a later form holds, this text is read, comes out as it went in, and its verdicts stand.
+/// A whole job with chilled torics as form 2 wrote it: every kind of event and of evidence.
+/// Whatever a later form holds, this text is read, comes out as it went in, and its verdicts stand.
 #[test]
 fn a_job_in_form_2_is_read_as_it_was_written() {
     let text = include_str!("../../../../ringtrue/tests/it/released/job-form-2.json");
