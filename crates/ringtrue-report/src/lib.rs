@@ -18,6 +18,7 @@ pub use document::{
     Section, Set, Start, StepEntry, StepRecord, Table, VerdictLine, drawings,
 };
 pub use figure::Drawing;
+pub use figure::half_section::Closed;
 pub use frames::{
     ClosingFrame, ClosingHalf, closing, closing_drawing, load_at, load_compared, load_over_gap,
 };
@@ -26,6 +27,7 @@ pub use pdf::{
     type_face,
 };
 pub use pictures::{load_drawings, section_drawings, study_drawing};
+pub use section::half_section::{half_drawing, joint_drawing};
 pub use section::record::{EXPORT_NAME, PLACE_NAME};
 
 use std::collections::BTreeMap;

@@ -1,42 +1,56 @@
 //! The parts to scale, and the limits that they are held against.
 
-use ringtrue_metrology::units::Quantity;
+use ringtrue_metrology::units::{Quantity, System};
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::limit::Limit;
 use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::geometry;
 
-use super::reader;
 use crate::document::{Block, Cell, Section, Set, Start, Table};
 use crate::figure::half_section::{self, Closed, Facing};
+use crate::reader::Reader;
 use crate::{Drawing, JointReport};
 
 /// The joint with its faces together, where both halves make a section.
 pub(super) fn joint(report: &JointReport) -> Option<Drawing> {
+    let halves = (&report.joint.a, &report.joint.b);
     let closed = Closed {
         gap: report.gap.nominal_gap_mm,
         limits: (report.gap.limit_min_mm, report.gap.limit_max_mm),
     };
-    let halves = (&report.joint.a, &report.joint.b);
-    half_section::joint("joint-section", halves, closed, reader(report))
+    joint_drawing(halves, Some(closed), report.system)
+}
+
+/// Both halves with their lapped faces together, to scale, and the seal gap where it is known;
+/// `None` where a half's measures make no section.
+#[must_use]
+pub fn joint_drawing(
+    halves: (&Seal, &Seal),
+    closed: Option<Closed>,
+    system: System,
+) -> Option<Drawing> {
+    half_section::joint("joint-section", halves, closed, Reader::new(system))
+}
+
+/// A half to scale with its dimensions; `None` where its measures make no section.
+#[must_use]
+pub fn half_drawing(half: Half, seal: &Seal, system: System) -> Option<Drawing> {
+    let facing = match half {
+        Half::A => Facing::Right,
+        Half::B => Facing::Left,
+    };
+    let name = format!("half-{}-section", half.name());
+    let whose = format!("half {}: {}", half.name(), seal.name);
+    half_section::draw(&name, &whose, seal, (facing, Reader::new(system)))
 }
 
 /// The page of the parts to scale.
 pub(super) fn section(report: &JointReport) -> Section {
     let joint = report.joint;
-    let reader = reader(report);
     let mut blocks = Vec::new();
     let halves: Vec<_> = Half::BOTH
         .into_iter()
-        .filter_map(|half| {
-            let facing = match half {
-                Half::A => Facing::Right,
-                Half::B => Facing::Left,
-            };
-            let name = format!("half-{}-section", half.name());
-            let whose = format!("half {}: {}", half.name(), joint.seal(half).name);
-            half_section::draw(&name, &whose, joint.seal(half), (facing, reader))
-        })
+        .filter_map(|half| half_drawing(half, joint.seal(half), report.system))
         .collect();
     let drawn = halves.len();
     if drawn > 0 {

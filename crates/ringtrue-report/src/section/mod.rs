@@ -11,7 +11,7 @@ mod face_load;
 mod flatness;
 pub(crate) mod further;
 mod gap_stack;
-mod half_section;
+pub(crate) mod half_section;
 mod leak_test;
 mod matching;
 mod photos;

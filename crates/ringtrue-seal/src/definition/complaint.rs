@@ -5,7 +5,7 @@
 use ringtrue_metrology::units::clip;
 use serde_path_to_error::Segment;
 
-use super::{Kind, TextError, schema};
+use super::{Flaw, Kind, Misfit, TextError, Why, place, schema};
 
 type ReadError = serde_path_to_error::Error<toml::de::Error>;
 
@@ -56,17 +56,33 @@ pub(super) fn of(text: &str, kind: Kind, error: &ReadError) -> TextError {
         path: Path::of(error.path()),
         piece: clip(piece.trim_matches(['"', '\''])),
     };
-    let (found, fits) = about
-        .missing_key()
-        .or_else(|| about.unknown_key())
-        .or_else(|| about.unknown_word())
-        .or_else(|| about.other_type())
-        .or_else(|| about.not_a_date())
-        .or_else(|| about.of_quantity())
-        .unwrap_or_else(|| about.anything_else());
+    let (found, fits) = about.found_and_fits();
     match span.filter(|_| !about.is_missing_at_top()) {
         Some(span) => TextError::at(text, span.start, found, fits),
         None => TextError::of_text(found, fits),
+    }
+}
+
+/// The same for a definition that was put together from fields: no text, but the path of the key.
+pub(super) fn of_fields(table: &toml::Value, kind: Kind, error: &ReadError) -> Flaw {
+    let path = Path::of(error.path());
+    let piece = match place::within(table, &path.shown) {
+        Some(toml::Value::String(text)) => text.clone(),
+        Some(other) => other.to_string(),
+        None => String::new(),
+    };
+    let message = error.inner().message();
+    let about = About { kind, message, path, piece: clip(&piece) };
+    let (found, fits) = about.found_and_fits();
+    let lead = about.path.lead();
+    let found = found.strip_prefix(&lead).map_or_else(|| found.clone(), str::to_owned);
+    let path = about.path.shown.clone();
+    match message.strip_prefix("missing field `").and_then(|rest| rest.strip_suffix('`')) {
+        Some(key) => {
+            let path = if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") };
+            Flaw { misfit: Misfit { path, found, fits }, why: Why::Missing }
+        }
+        None => Flaw { misfit: Misfit { path, found, fits }, why: Why::Unfit },
     }
 }
 
@@ -94,6 +110,16 @@ struct About<'e> {
 type FoundAndFits = (String, String);
 
 impl About<'_> {
+    fn found_and_fits(&self) -> FoundAndFits {
+        self.missing_key()
+            .or_else(|| self.unknown_key())
+            .or_else(|| self.unknown_word())
+            .or_else(|| self.other_type())
+            .or_else(|| self.not_a_date())
+            .or_else(|| self.of_quantity())
+            .unwrap_or_else(|| self.anything_else())
+    }
+
     fn is_missing_at_top(&self) -> bool {
         self.message.starts_with("missing field `") && self.path.keys.is_empty()
     }

@@ -15,13 +15,28 @@ impl Definition for JointFile {
     const KIND: Kind = Kind::Joint;
 
     fn consistent(&self) -> Result<(), Misfit> {
-        some_text("name", &self.name)?;
-        some_text_if_given("shop", self.shop.as_ref())?;
-        some_text_if_given("machine", self.machine.as_ref())?;
-        service(&self.service).map_err(|misfit| misfit.under("service"))?;
-        half(&self.half.a).map_err(|misfit| misfit.under("half.a"))?;
-        half(&self.half.b).map_err(|misfit| misfit.under("half.b"))?;
-        chain(&self.gap).map_err(|misfit| misfit.under("gap"))
+        self.misfits().into_iter().next().map_or(Ok(()), Err)
+    }
+
+    fn misfits(&self) -> Vec<Misfit> {
+        let of_half = |path: &str, one: &HalfFile| match &one.seal {
+            Some(seal) if one.seal_file.is_none() => {
+                seal.misfits().into_iter().map(|m| m.under("seal").under(path)).collect()
+            }
+            _ => Vec::from_iter(half(one).map_err(|misfit| misfit.under(path)).err()),
+        };
+        [
+            some_text("name", &self.name).err(),
+            some_text_if_given("shop", self.shop.as_ref()).err(),
+            some_text_if_given("machine", self.machine.as_ref()).err(),
+            service(&self.service).map_err(|misfit| misfit.under("service")).err(),
+        ]
+        .into_iter()
+        .flatten()
+        .chain(of_half("half.a", &self.half.a))
+        .chain(of_half("half.b", &self.half.b))
+        .chain(chain(&self.gap).into_iter().map(|misfit| misfit.under("gap")))
+        .collect()
     }
 }
 
@@ -53,10 +68,26 @@ fn half(half: &HalfFile) -> Result<(), Misfit> {
     }
 }
 
-fn chain(chain: &GapChain) -> Result<(), Misfit> {
-    if let Some(limits) = &chain.limits {
-        limits.consistent_from_zero().map_err(|misfit| misfit.under("limits"))?;
+/// The first misfit of the limits, of the shims, of the number of links and of each link.
+fn chain(chain: &GapChain) -> Vec<Misfit> {
+    let limits = chain.limits.as_ref().and_then(|limits| limits.consistent_from_zero().err());
+    let mut misfits: Vec<_> =
+        limits.map(|misfit| misfit.under("limits")).into_iter().chain(shims(chain).err()).collect();
+    if !(1..=MOST_LINKS).contains(&chain.link.len()) {
+        let found = format!("the chain has {} links", chain.link.len());
+        misfits.push(Misfit::at("link", found, format!("1 to {MOST_LINKS} links make a gap")));
+        return misfits;
     }
+    let links = chain.link.iter().enumerate();
+    misfits.extend(links.filter_map(|(index, one)| {
+        let path = format!("link[{}]", index + 1);
+        let own = link(one).map_err(|misfit| misfit.under(&path));
+        own.and_then(|()| own_name(&chain.link[..=index], &path)).err()
+    }));
+    misfits
+}
+
+fn shims(chain: &GapChain) -> Result<(), Misfit> {
     if chain.shims_on_hand.len() > MOST_SHIMS {
         let found = format!("{} shims are on hand", chain.shims_on_hand.len());
         let fits = format!("name the {MOST_SHIMS} that matter at most");
@@ -65,20 +96,17 @@ fn chain(chain: &GapChain) -> Result<(), Misfit> {
     for (index, shim) in chain.shims_on_hand.iter().enumerate() {
         above_zero(&format!("shims_on_hand[{}]", index + 1), shim)?;
     }
-    if !(1..=MOST_LINKS).contains(&chain.link.len()) {
-        let found = format!("the chain has {} links", chain.link.len());
-        return Err(Misfit::at("link", found, format!("1 to {MOST_LINKS} links make a gap")));
-    }
-    for (index, one) in chain.link.iter().enumerate() {
-        let path = format!("link[{}]", index + 1);
-        link(one).map_err(|misfit| misfit.under(&path))?;
-        let earlier = chain.link[..index].iter().position(|other| other.name == one.name);
-        if let Some(earlier) = earlier {
-            let found = format!("link {} has the name of link {}", index + 1, earlier + 1);
-            return Err(Misfit::at(format!("{path}.name"), found, "give each its own name"));
-        }
-    }
     Ok(())
+}
+
+/// No link has the name of an earlier one: the last of these is asked.
+fn own_name(links: &[ChainLink], path: &str) -> Result<(), Misfit> {
+    let Some((last, before)) = links.split_last() else { return Ok(()) };
+    let Some(earlier) = before.iter().position(|other| other.name == last.name) else {
+        return Ok(());
+    };
+    let found = format!("link {} has the name of link {}", links.len(), earlier + 1);
+    Err(Misfit::at(format!("{path}.name"), found, "give each its own name"))
 }
 
 fn link(link: &ChainLink) -> Result<(), Misfit> {
@@ -108,12 +136,12 @@ fn link(link: &ChainLink) -> Result<(), Misfit> {
             "give both deviations, signed",
         )),
         (None, (None, None), None) => Err(Misfit::at(
-            "",
+            "plus_minus",
             format!("link `{}` has no tolerance", clip(&link.name)),
             "add `plus_minus`, or `upper` and `lower`, or `class`",
         )),
         (_, _, _) => Err(Misfit::at(
-            "",
+            "plus_minus",
             format!("link `{}` has more than one tolerance", clip(&link.name)),
             "keep one of `plus_minus`, `upper` with `lower`, and `class`",
         )),

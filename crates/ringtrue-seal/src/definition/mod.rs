@@ -3,6 +3,7 @@
 //! A file starts with its `schema` line; every quantity carries its unit. The types here are the
 //! one declaration: parsing, the JSON Schema and the key names in messages all come from them.
 
+mod check;
 mod complaint;
 pub mod gauge;
 pub mod joint;
@@ -20,6 +21,7 @@ mod seal_rules;
 pub mod stiffness;
 mod text;
 
+pub use check::{Checked, Flaw, Why, check};
 pub use misfit::Misfit;
 pub use number::Number;
 pub use schema::{schema, starter};
@@ -86,6 +88,11 @@ pub trait Definition: DeserializeOwned + JsonSchema {
     /// # Errors
     /// The first thing that does not fit, with the path of its key.
     fn consistent(&self) -> Result<(), Misfit>;
+
+    /// The same, part by part: the first thing in each part that does not fit.
+    fn misfits(&self) -> Vec<Misfit> {
+        self.consistent().err().into_iter().collect()
+    }
 }
 
 #[cfg(test)]

@@ -35,13 +35,23 @@ pub(super) fn of_path(table: &DeTable<'_>, path: &str) -> Option<usize> {
     place
 }
 
+/// The value at a key path of a table that is no text.
+pub(super) fn within<'t>(table: &'t toml::Value, path: &str) -> Option<&'t toml::Value> {
+    steps(path).try_fold(table, |here, step| match step {
+        Step::Key(key) => here.get(key),
+        Step::Entry(number) => here.get(number.checked_sub(1)?),
+    })
+}
+
+/// A key, or an entry of a list counted from 1.
 #[derive(Debug, Clone, Copy)]
-enum Step<'p> {
+pub(super) enum Step<'p> {
     Key(&'p str),
     Entry(usize),
 }
 
-fn steps(path: &str) -> impl Iterator<Item = Step<'_>> {
+/// The steps of a key path.
+pub(super) fn steps(path: &str) -> impl Iterator<Item = Step<'_>> {
     path.split('.').flat_map(|part| {
         let (key, entries) = part.split_once('[').unwrap_or((part, ""));
         let entries = entries.split('[').filter_map(|n| n.trim_end_matches(']').parse().ok());

@@ -21,31 +21,44 @@ impl Definition for Seal {
     const KIND: Kind = Kind::Seal;
 
     fn consistent(&self) -> Result<(), Misfit> {
-        if let Some(line) = self.schema.as_ref().filter(|line| **line != Kind::Seal.schema_line()) {
-            let found = format!("the seal's schema is `{}`", clip(line));
-            return Err(Misfit::at("schema", found, format!("`{}`", Kind::Seal.schema_line())));
-        }
-        some_text("name", &self.name)?;
+        self.misfits().into_iter().next().map_or(Ok(()), Err)
+    }
+
+    fn misfits(&self) -> Vec<Misfit> {
         let identity = &self.identity;
-        some_text_if_given("identity.drawing", identity.drawing.as_ref())?;
-        some_text_if_given("identity.ring_batch", identity.ring_batch.as_ref())?;
-        some_text_if_given("identity.load_ring_batch", identity.load_ring_batch.as_ref())?;
-        ring(&self.ring).map_err(|misfit| misfit.under("ring"))?;
-        match &self.load_ring {
-            LoadRing::Toric(part) => {
-                toric(part).map_err(|misfit| misfit.under("load_ring.toric"))?;
-            }
+        let load_ring = match &self.load_ring {
+            LoadRing::Toric(part) => toric(part).map_err(|m| m.under("load_ring.toric")),
             LoadRing::ConicalWasher(part) => {
-                washer(part).map_err(|misfit| misfit.under("load_ring.conical_washer"))?;
+                washer(part).map_err(|m| m.under("load_ring.conical_washer"))
             }
+        };
+        let decision = self.decision.as_ref().map_or(Ok(()), |decision| decision.consistent());
+        let parts = [
+            schema_line(self.schema.as_deref()),
+            some_text("name", &self.name),
+            some_text_if_given("identity.drawing", identity.drawing.as_ref()),
+            some_text_if_given("identity.ring_batch", identity.ring_batch.as_ref()),
+            some_text_if_given("identity.load_ring_batch", identity.load_ring_batch.as_ref()),
+            ring(&self.ring).map_err(|misfit| misfit.under("ring")),
+            load_ring,
+            housing(&self.housing).map_err(|misfit| misfit.under("housing")),
+            carried(self),
+            limits(&self.limits).map_err(|misfit| misfit.under("limits")),
+            fitting(&self.fitting).map_err(|misfit| misfit.under("fitting")),
+            decision.map_err(|misfit| misfit.under("decision")),
+        ];
+        parts.into_iter().filter_map(Result::err).collect()
+    }
+}
+
+fn schema_line(line: Option<&str>) -> Result<(), Misfit> {
+    let wanted = Kind::Seal.schema_line();
+    match line {
+        Some(line) if line != wanted => {
+            let found = format!("the seal's schema is `{}`", clip(line));
+            Err(Misfit::at("schema", found, format!("`{wanted}`")))
         }
-        housing(&self.housing).map_err(|misfit| misfit.under("housing"))?;
-        carried(self)?;
-        limits(&self.limits).map_err(|misfit| misfit.under("limits"))?;
-        fitting(&self.fitting).map_err(|misfit| misfit.under("fitting"))?;
-        self.decision
-            .as_ref()
-            .map_or(Ok(()), |decision| decision.consistent().map_err(|m| m.under("decision")))
+        Some(_) | None => Ok(()),
     }
 }
 
@@ -202,7 +215,7 @@ fn stiffness(stiffness: &Stiffness<'_>) -> Result<(), Misfit> {
         (None, None) => {
             let found = "neither `hardness` nor `modulus` is given";
             let fits = "add the one that is known, such as `hardness = \"60 Shore A\"`";
-            return Err(Misfit::at("", found, fits));
+            return Err(Misfit::at("hardness", found, fits));
         }
         (Some(hardness), None) => match stiffness.of {
             Stuff::Rubber | Stuff::RubberOfFile => rubber_hardness("hardness", hardness)?,

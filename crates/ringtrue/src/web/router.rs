@@ -135,6 +135,7 @@ pub(crate) static ROUTES: &[Route] = &[
     read((Poll, "/api/jobs"), Call::Look, || get(api::jobs::list)),
     write((Api, "/api/jobs"), Call::OpenJob, || post(api::jobs::open)).upload(),
     read((Poll, "/api/jobs/{id}"), Call::Look, || get(api::jobs::one)),
+    write((Api, "/api/joints/draw"), Call::OpenJob, || post(page::build::draw)),
     write((Api, "/api/jobs/{id}/events"), Call::Work, || post(api::events::post)).upload(),
     write((Api, "/api/jobs/{id}/assess"), Call::Work, || post(page::assess::post)).upload(),
     read((Poll, "/api/jobs/{id}/stream"), Call::Look, || get(api::stream::of_job)),

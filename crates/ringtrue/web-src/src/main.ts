@@ -1,5 +1,6 @@
 // The scripts of the bench's pages. Each takes hold of what a page offers, and does nothing else.
 
+import { build } from "./build.js";
 import { touched } from "./lock.js";
 import { listen } from "./news.js";
 import { signedIn } from "./page.js";
@@ -12,5 +13,6 @@ if (signedIn) {
   listen();
   document.querySelectorAll<HTMLFieldSetElement>("fieldset[data-readings]").forEach(live);
   document.querySelectorAll<HTMLFormElement>("form[data-evidence-form]").forEach(watch);
+  document.querySelectorAll<HTMLFormElement>("form[data-build]").forEach(build);
   section();
 }

@@ -108,6 +108,7 @@ async function read(form: HTMLFormElement, answer: Response): Promise<Came> {
   draft.keep(form, null);
   if (answer.status === 409) await overtaken(form, box);
   else showWrong(form, box);
+  form.dispatchEvent(new Event("refused"));
   return "stopped";
 }
 

@@ -102,33 +102,40 @@ pub(crate) fn draw(name: &str, whose: &str, seal: &Seal, of: (Facing, Reader)) -
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 
-/// What the drawing of the joint shows besides its halves.
+/// What the drawing of the joint shows besides its halves: the seal gap once it is closed.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Closed {
+pub struct Closed {
     /// Nominal seal gap, mm.
-    pub(crate) gap: f64,
+    pub gap: f64,
     /// Smallest and largest gap that conforms, mm.
-    pub(crate) limits: (f64, f64),
+    pub limits: (f64, f64),
 }
 
-/// Both halves with their faces together, before and (as dashed lines) after closing.
+/// Both halves with their faces together, before and, where the gap is known, (as dashed lines)
+/// after closing.
 pub(crate) fn joint(
     name: &str,
     (a, b): (&Seal, &Seal),
-    closed: Closed,
+    closed: Option<Closed>,
     reader: Reader,
 ) -> Option<Drawing> {
     let (a, b) = (outline(a)?, outline(b)?);
     let Together { mut canvas, views: [view_a, view_b], top } =
         together([&a, &b], Room { tallest: 44.0, below: 22.5 }, reader);
-    gap_lines(&mut canvas, (&view_a, &view_b, top), closed, reader);
-    let touch = reader.length(a.height + b.height, reader.workshop_decimals());
-    let gap = reader.length(closed.gap, reader.workshop_decimals());
-    let limits = reader.limits(Some(closed.limits.0), Some(closed.limits.1), 0).unwrap_or_default();
+    let decimals = reader.workshop_decimals();
+    let touch = reader.length(a.height + b.height, decimals);
+    let words = format!("load rings just touch: {touch}");
+    dimensions::axial(&mut canvas, (view_a.x_zero, view_b.x_zero), top - 0.8, (top - 3.4, &words));
+    let of_gap = closed.map_or_else(String::new, |closed| {
+        gap_lines(&mut canvas, (&view_a, top), closed, reader);
+        let gap = reader.length(closed.gap, decimals);
+        let (min, max) = closed.limits;
+        let limits = reader.limits(Some(min), Some(max), 0).unwrap_or_default();
+        format!(" Closed, the nominal seal gap is {gap}; limits {limits}.")
+    });
     let alt = format!(
         "Both halves to scale with their lapped faces together and their load rings just touching: \
-         housing face to housing face {touch}. Closed, the nominal seal gap is {gap}; limits \
-         {limits}."
+         housing face to housing face {touch}.{of_gap}"
     );
     let title = "The joint, half-section to scale".to_owned();
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
@@ -179,17 +186,9 @@ fn together([a, b]: [&Outline; 2], room: Room, reader: Reader) -> Together {
     Together { canvas, views, top }
 }
 
-/// Housing face to housing face, before and after closing.
-fn gap_lines(
-    canvas: &mut Canvas,
-    (a, b, top): (&View, &View, f64),
-    closed: Closed,
-    reader: Reader,
-) {
+/// Housing face to housing face after closing.
+fn gap_lines(canvas: &mut Canvas, (a, top): (&View, f64), closed: Closed, reader: Reader) {
     let decimals = reader.workshop_decimals();
-    let touch = reader.length((b.x_zero - a.x_zero) / a.scale, decimals);
-    let words = format!("load rings just touch: {touch}");
-    dimensions::axial(canvas, (a.x_zero, b.x_zero), top - 0.8, (top - 3.4, &words));
     let limits =
         reader.limits(Some(closed.limits.0), Some(closed.limits.1), decimals).unwrap_or_default();
     let gap = reader.length(closed.gap, decimals);

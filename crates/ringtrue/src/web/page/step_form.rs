@@ -141,7 +141,7 @@ fn table(asked: &Evidence, fields: &Fields, units: System) -> Option<String> {
 }
 
 /// A number with the unit that stands beside its field; a typed unit goes before it.
-fn with_unit(typed: &str, unit: &str) -> String {
+pub(super) fn with_unit(typed: &str, unit: &str) -> String {
     let typed = typed.trim();
     let bare = typed.chars().all(|c| c.is_ascii_digit() || ".,+-\u{2212} eE".contains(c));
     if bare && !typed.is_empty() && !unit.is_empty() {

@@ -24,7 +24,6 @@ const PREFIXES: &[&str] = &[
     "library-one-",
     "try-",
     "build-",
-    "build-service-",
 ];
 
 fn files(folder: &Path, ending: &str, found: &mut Vec<PathBuf>) {

@@ -183,8 +183,9 @@ impl Tablet {
         let body: Vec<String> =
             all.map(|(name, value)| format!("{}={}", encoded(name), encoded(value))).collect();
         let kind = ("content-type", "application/x-www-form-urlencoded".to_owned());
-        let body = body.join("&").into_bytes();
-        self.send(Asked { method: "POST", path, headers: vec![kind], body })
+        // A page's script carries the token beside the form, too.
+        let headers = vec![kind, ("x-csrf-token", self.csrf.clone())];
+        self.send(Asked { method: "POST", path, headers, body: body.join("&").into_bytes() })
     }
 
     /// Opens the example job, and gives its id.

@@ -131,29 +131,135 @@ fn a_joint_is_built_by_a_form_from_seals_of_the_library() {
     let (a, b) = (seal("frame-half.toml"), seal("hub-half.toml"));
     let fay = Tablet::of(&server, "Fay");
     assert!(fay.get("/jobs/build").body.contains(&format!("value=\"{a}\"")));
-    let mut fields = vec![
-        ("name", "final drive, right"),
-        ("attitude", "shaft-horizontal"),
-        ("seal_a", a.as_str()),
-        ("seal_b", b.as_str()),
-        ("speed", "85 rpm"),
-        ("oil", "mineral-oil"),
-        ("temperature_min", "-25 degC"),
-        ("temperature_max", "85 degrees"),
-        ("gap_min", "2.1 mm"),
-        ("gap_max", "3.1 mm"),
-    ];
-    let chain = [["face to seat", "+", "71.5 mm"], ["shoulder to face", "-", "68.9 mm"]];
-    for [name, sign, nominal] in chain {
-        let keys = ["link.name", "link.sign", "link.nominal", "link.plus_minus"];
-        fields.extend(keys.into_iter().zip([name, sign, nominal, "0.1 mm"]));
-    }
+    let mut fields = joint_fields();
+    fields.extend([("half.a.from", a.as_str()), ("half.b.from", b.as_str())]);
+    set(&mut fields, "service.temperature_max", "85 degrees");
+    set(&mut fields, "gap.link[2].nominal", "68.9 parsec");
     let refused = fay.post_form("/jobs/build", &fields);
     assert_eq!(refused.status, 422);
     assert!(refused.body.contains("85 degrees") && refused.body.contains("face to seat"));
-    fields[7].1 = "85 degC";
+    // Each field says what is wrong with it, and no other does.
+    for name in ["service.temperature_max", "gap.link[2].nominal"] {
+        assert!(refused.body.contains(&format!("<a href=\"#{name}\">")), "{}", refused.body);
+    }
+    assert_eq!(refused.body.matches("aria-invalid").count(), 2);
+    set(&mut fields, "service.temperature_max", "85");
+    set(&mut fields, "gap.link[2].nominal", "68,9");
     let built = fay.post_form("/jobs/build", &fields);
     assert_eq!(built.status, 303, "{}", built.body);
     let page = fay.get(built.header("location"));
     assert!(page.body.contains("final drive, right"), "{}", page.body);
+}
+
+/// The fields of the form that hold for any seal.
+fn joint_fields() -> Vec<(&'static str, &'static str)> {
+    let mut fields = vec![
+        ("units", "mm"),
+        ("name", "final drive, right"),
+        ("attitude", "shaft-horizontal"),
+        ("service.speed", "85 rpm"),
+        ("service.oil", "mineral-oil"),
+        ("service.temperature_min", "-25 degC"),
+        ("service.temperature_max", "85 degC"),
+        ("gap.limits.min", "2.1 mm"),
+        ("gap.limits.max", "3.1 mm"),
+    ];
+    fields.extend([
+        ("gap.link[1].name", "face to seat"),
+        ("gap.link[1].sign", "+"),
+        ("gap.link[1].nominal", "71.5 mm"),
+        ("gap.link[1].plus_minus", "0.1 mm"),
+        ("gap.link[2].name", "shoulder to face"),
+        ("gap.link[2].sign", "-"),
+        ("gap.link[2].nominal", "68.9 mm"),
+        ("gap.link[2].plus_minus", "0.1 mm"),
+        ("gap.link[3].sign", "+"),
+    ]);
+    fields
+}
+
+fn set<'f>(fields: &mut Vec<(&'f str, &'f str)>, name: &'f str, typed: &'f str) {
+    fields.retain(|(known, _)| *known != name);
+    fields.push((name, typed));
+}
+
+/// The sizes of the example's half a, as its drawing gives them; bare numbers are mm.
+const SIZES: &[(&str, &str)] = &[
+    ("half.a.seal.name", "typed half"),
+    ("half.a.seal.ring.face_outer_diameter", "266"),
+    ("half.a.seal.ring.face_inner_diameter", "232"),
+    ("half.a.seal.ring.contact_band_outer_diameter", "263"),
+    ("half.a.seal.ring.contact_band_inner_diameter", "257"),
+    ("half.a.seal.ring.ramp.angle", "15"),
+    ("half.a.seal.ring.ramp.diameter", "251"),
+    ("half.a.seal.ring.ramp.plane_from_face", "18"),
+    ("half.a.seal.ring.mass", "2,3"),
+    ("half.a.seal.load_ring.toric.section_diameter", "12"),
+    ("half.a.seal.load_ring.toric.inside_diameter", "244"),
+    ("half.a.seal.load_ring.toric.material", "NBR"),
+    ("half.a.seal.load_ring.toric.hardness", "60"),
+    ("half.a.seal.housing.depth", "28"),
+    ("half.a.seal.housing.ramp.angle", "15"),
+    ("half.a.seal.housing.ramp.diameter", "274.4"),
+    ("half.a.seal.housing.ramp.plane_from_face", "9"),
+    ("half.a.seal.limits.seal_gap.min", "2"),
+    ("half.a.seal.limits.seal_gap.max", "3.2"),
+    ("half.a.seal.fitting.chilling", "not-allowed"),
+    ("half.a.seal.fitting.most_tries", "3"),
+    ("half.a.seal.fitting.cleaning_agent", "isopropyl-alcohol"),
+];
+
+#[test]
+fn a_joint_is_built_from_sizes_alone_and_drawn_as_they_are_typed() {
+    let server = Server::with_people();
+    let fay = Tablet::of(&server, "Fay");
+    let mut fields = joint_fields();
+    fields.extend(SIZES.iter().copied().chain([("half.b.from", "a")]));
+    // Without script a button draws: what was typed stays, what is missing is not yet asked for.
+    let mut half_done = fields.clone();
+    half_done.retain(|(name, _)| *name != "name" && *name != "half.a.seal.limits.seal_gap.min");
+    set(&mut half_done, "half.a.seal.ring.face_inner_diameter", "300");
+    half_done.push(("deed", "draw"));
+    let page = fay.post_form("/jobs/build", &half_done);
+    assert_eq!(page.status, 200, "{}", page.body);
+    assert!(page.body.contains("value=\"300\"") && page.body.contains("value=\"face to seat\""));
+    assert_eq!(page.body.matches("aria-invalid").count(), 1);
+    assert!(page.body.contains("“Lapped face, inside” is “300 mm”"), "{}", page.body);
+    assert_eq!(page.body.matches("<figure class=\"drawing\">").count(), 0);
+    set(&mut half_done, "half.a.seal.ring.face_inner_diameter", "232");
+    let page = fay.post_form("/jobs/build", &half_done);
+    assert_eq!(page.body.matches("<figure class=\"drawing\">").count(), 3, "{}", page.body);
+    assert!(page.body.contains("half a: typed half"));
+    // The script asks for the same, and is told what is missing apart from what does not fit.
+    let drawn = fay.post_form("/api/joints/draw", &half_done);
+    assert_eq!(drawn.status, 200, "{}", drawn.body);
+    assert!(drawn.body.contains("data-of=\"name\" data-why=\"missing\""), "{}", drawn.body);
+    assert_eq!(drawn.body.matches("<figure class=\"drawing\">").count(), 3);
+    let built = fay.post_form("/jobs/build", &fields);
+    assert_eq!(built.status, 303, "{}", built.body);
+}
+
+#[test]
+fn a_seal_of_the_library_with_another_size_is_no_longer_that_seal() {
+    let server = Server::with_people();
+    let kim = Tablet::of(&server, "Kim");
+    let joint = super::client::example_joint();
+    let text = joint["files"]["frame-half.toml"].as_str().unwrap();
+    let brought = kim.post_form("/library", &[("text", text)]);
+    let a = brought.header("location").trim_start_matches("/library/").to_owned();
+    let fay = Tablet::of(&server, "Fay");
+    let mut fields = joint_fields();
+    fields.extend([("half.a.from", a.as_str()), ("half.b.from", a.as_str())]);
+    fields.push(("half.a.seal.load_ring.toric.hardness", "70 Shore A"));
+    fields.push(("half.a.seal.limits.face_load.max", "4"));
+    fields.push(("half.a.seal.limits.origin", "job sheet 12"));
+    let built = fay.post_form("/jobs/build", &fields);
+    assert_eq!(built.status, 303, "{}", built.body);
+    let job = built.header("location").trim_start_matches("/jobs/").to_owned();
+    let record = fay.get(&format!("/jobs/{job}/record.json")).body;
+    for kept in ["frame side, sizes changed", "70 Shore A", "job sheet 12"] {
+        assert!(record.contains(kept), "{kept}");
+    }
+    // The other half is the library's own, to the letter.
+    assert!(record.contains("4.4 MPa"));
 }

@@ -1,0 +1,396 @@
+//! What is typed into the form, as definitions: checked field by field, drawn, and sent.
+
+use std::collections::BTreeMap;
+
+use ringtrue_job::evidence;
+use ringtrue_metrology::units::{Quantity, System};
+use ringtrue_report::{Closed, Drawing, half_drawing, joint_drawing};
+use ringtrue_seal::definition::joint::{Half, Joint, JointFile};
+use ringtrue_seal::definition::seal::Seal;
+use ringtrue_seal::definition::{self, Flaw, Kind, Why};
+use ringtrue_seal::gap_stack;
+use ringtrue_store::Edition;
+use toml::{Table, Value};
+
+use super::slots::{self, HARDNESS, LINK, ORIGIN, SHIMS, Slot, Takes};
+use crate::problem::Problem;
+use crate::web::fields::Fields;
+use crate::web::page::frame::units_name;
+use crate::web::page::step_form::with_unit;
+use crate::web::words::english;
+
+/// Tables that a seal has in any case: what is missing from them is told key by key.
+pub(super) const TABLES: [&str; 7] =
+    ["ring", "ring.ramp", "load_ring.toric", "housing", "housing.ramp", "limits", "fitting"];
+/// Stands for half b being as half a.
+pub(super) const AS_A: &str = "a";
+
+/// What was wrong with a field.
+pub(super) struct Wrong {
+    pub(super) why: Why,
+    pub(super) what: String,
+    pub(super) do_next: String,
+}
+
+/// The form as definitions.
+pub(super) struct Typed {
+    /// The joint file, and the files that it names.
+    pub(super) joint: Table,
+    pub(super) files: BTreeMap<String, String>,
+    /// What does not fit, by the field's name.
+    pub(super) wrong: BTreeMap<String, Wrong>,
+    /// Both seals as they come to, with what stands in the library already.
+    pub(super) halves: [HalfTyped; 2],
+    file: Option<JointFile>,
+}
+
+/// One half of the form.
+#[derive(Clone, Default)]
+pub(super) struct HalfTyped {
+    /// The library's seal that it starts from.
+    pub(super) base: Option<Table>,
+    text: String,
+    flaws: Vec<Flaw>,
+    seal: Option<Seal>,
+}
+
+/// Name of a field of a half.
+pub(super) fn field(half: Half, path: &str) -> String {
+    format!("half.{}.{path}", half.name())
+}
+
+/// Name of a field of a dimension; rows are counted from 1.
+pub(super) fn link_field(row: usize, path: &str) -> String {
+    format!("gap.link[{row}].{path}")
+}
+
+/// Puts a value at a path of keys, making the tables on the way.
+pub(super) fn put(table: &mut Table, path: &str, value: Value) {
+    match path.split_once('.') {
+        None => drop(table.insert(path.to_owned(), value)),
+        Some((key, rest)) => {
+            let inner = table.entry(key).or_insert_with(|| Value::Table(Table::new()));
+            if let Value::Table(inner) = inner {
+                put(inner, rest, value);
+            }
+        }
+    }
+}
+
+/// The value at a path of keys.
+pub(super) fn get<'t>(table: &'t Table, path: &str) -> Option<&'t Value> {
+    let (first, rest) = path.split_once('.').map_or((path, None), |(a, b)| (a, Some(b)));
+    let value = table.get(first)?;
+    rest.map_or(Some(value), |rest| get(value.as_table()?, rest))
+}
+
+/// A typed text as its file holds it.
+fn value(slot: &Slot, typed: &str, system: System) -> Value {
+    match slot.takes {
+        Takes::Quantity(_) => Value::String(with_unit(typed, slot.unit(system))),
+        // What is no number is left to the reader, which says so.
+        Takes::Count => {
+            typed.parse().map_or_else(|_| Value::String(typed.to_owned()), Value::Integer)
+        }
+        Takes::Text | Takes::OneOf(_) => Value::String(typed.to_owned()),
+    }
+}
+
+impl Typed {
+    /// The form as typed, with the editions of the library; bare numbers are in `system`.
+    pub(super) fn of(fields: &Fields, editions: &[Edition], system: System) -> Self {
+        let a = HalfTyped::of(Half::A, fields, (editions, system));
+        let b = match fields.text(&field(Half::B, "from")) {
+            AS_A => HalfTyped { flaws: Vec::new(), ..a.clone() },
+            _ => HalfTyped::of(Half::B, fields, (editions, system)),
+        };
+        let (joint, rows) = joint(fields, system);
+        let checked = definition::check::<JointFile>(&joint);
+        let mut wrong = BTreeMap::new();
+        for flaw in checked.flaws {
+            wrong.entry(field_of(&flaw.misfit.path, &rows)).or_insert_with(|| said(&flaw, ""));
+        }
+        let mut files: BTreeMap<String, String> = editions
+            .iter()
+            .filter(|edition| edition.kind == Kind::Material.name())
+            .map(|edition| (format!("{}.toml", edition.name), edition.text.clone()))
+            .collect();
+        for (half, typed) in Half::BOTH.into_iter().zip([&a, &b]) {
+            for flaw in &typed.flaws {
+                let name = match flaw.misfit.path.as_str() {
+                    "from" => field(half, "from"),
+                    path => field(half, &format!("seal.{}", seal_field(path))),
+                };
+                wrong.entry(name).or_insert_with(|| said(flaw, "seal"));
+            }
+            files.insert(format!("seal-{}.toml", half.name()), typed.text.clone());
+        }
+        Self { joint, files, wrong, halves: [a, b], file: checked.definition }
+    }
+
+    /// A half to scale, as soon as its sizes make a section.
+    pub(super) fn half(&self, half: Half, system: System) -> Option<Drawing> {
+        half_drawing(half, self.halves[half as usize].seal.as_ref()?, system)
+    }
+
+    /// Both halves together, with the gap as soon as its dimensions and limits are there.
+    pub(super) fn together(&self, system: System) -> Option<Drawing> {
+        let [a, b] = &self.halves;
+        let (a, b) = (a.seal.as_ref()?, b.seal.as_ref()?);
+        joint_drawing((a, b), self.closed((a, b)), system)
+    }
+
+    fn closed(&self, (a, b): (&Seal, &Seal)) -> Option<Closed> {
+        if self.wrong.keys().any(|name| name.starts_with("gap.")) {
+            return None;
+        }
+        let joint = Joint { file: self.file.clone()?, a: a.clone(), b: b.clone() };
+        let chain = evidence::joint_gap(&joint, None).ok()?;
+        let nominal = gap_stack::nominal(&chain).ok()?;
+        let [gap, min, max] =
+            [nominal, chain.limits.0, chain.limits.1].map(|length| length.si() * 1e3);
+        Some(Closed { gap, limits: (min, max) })
+    }
+}
+
+impl HalfTyped {
+    fn of(half: Half, fields: &Fields, (editions, system): (&[Edition], System)) -> Self {
+        let from = fields.text(&field(half, "from"));
+        let edition = editions.iter().find(|edition| edition.document.to_string() == from);
+        let typed: Vec<(&Slot, Value)> = slots::of_seal()
+            .filter_map(|slot| {
+                let typed = fields.some(&field(half, &format!("seal.{}", slot.path)))?;
+                Some((slot, value(slot, typed, system)))
+            })
+            .collect();
+        let base: Option<Table> = edition.and_then(|edition| edition.text.parse().ok());
+        match (edition, typed.is_empty()) {
+            (Some(edition), true) => Self {
+                base,
+                text: edition.text.clone(),
+                flaws: Vec::new(),
+                seal: definition::read(&edition.text).ok(),
+            },
+            (None, true) => Self { flaws: vec![no_seal(half)], ..Self::default() },
+            (_, false) => Self::put_together(base, typed),
+        }
+    }
+
+    /// The library's seal with what was typed in its place, or all of it as typed.
+    fn put_together(base: Option<Table>, typed: Vec<(&Slot, Value)>) -> Self {
+        let mut table = base.clone().unwrap_or_default();
+        match table.get("name").and_then(Value::as_str) {
+            // What was changed is no longer the library's seal.
+            Some(name) => {
+                let name = english().with("build-changed-name", &[("name", name)]);
+                put(&mut table, "name", Value::String(name));
+            }
+            None => TABLES
+                .into_iter()
+                .for_each(|path| put(&mut table, path, Value::Table(Table::new()))),
+        }
+        put(&mut table, "schema", Value::String(Kind::Seal.schema_line()));
+        let origin = typed.iter().find(|(slot, _)| slot.path == ORIGIN);
+        let origin = origin.map_or_else(typed_here, |(_, origin)| origin.clone());
+        for (slot, value) in typed {
+            if slot.path == ORIGIN {
+                continue;
+            }
+            if let (HARDNESS, Some((holder, _))) = (slot.path, HARDNESS.rsplit_once('.')) {
+                for key in ["modulus", "modulus_standard_uncertainty"] {
+                    take(&mut table, &format!("{holder}.{key}"));
+                }
+            }
+            if let (true, Some((limit, _))) =
+                (slot.path.starts_with("limits."), slot.path.rsplit_once('.'))
+            {
+                put(&mut table, &format!("{limit}.origin"), origin.clone());
+            }
+            put(&mut table, slot.path, value);
+        }
+        let checked = definition::check::<Seal>(&table);
+        let unfit =
+            |part: &str| checked.flaws.iter().any(|flaw| flaw.misfit.path.starts_with(part));
+        let is_drawn = !["ring", "load_ring", "housing"].into_iter().any(unfit);
+        let seal = checked.definition.filter(|_| is_drawn).map(|seal| match unfit("name") {
+            true => Seal { name: english().say("build-unnamed"), ..seal },
+            false => seal,
+        });
+        let text = toml::to_string(&table).unwrap_or_default();
+        Self { base, text, flaws: checked.flaws, seal }
+    }
+}
+
+/// Where limits come from that nobody said the origin of.
+fn typed_here() -> Value {
+    Value::String("typed when the job was opened".to_owned())
+}
+
+fn take(table: &mut Table, path: &str) {
+    match path.split_once('.') {
+        None => drop(table.remove(path)),
+        Some((key, rest)) => {
+            if let Some(Value::Table(inner)) = table.get_mut(key) {
+                take(inner, rest);
+            }
+        }
+    }
+}
+
+fn no_seal(half: Half) -> Flaw {
+    let t = english();
+    let misfit = definition::Misfit {
+        path: "from".to_owned(),
+        found: t.with("build-no-seal", &[("half", half.name())]),
+        fits: t.say("build-no-seal-next"),
+    };
+    Flaw { misfit, why: Why::Missing }
+}
+
+/// The joint file, and the form's row of each of its links.
+fn joint(fields: &Fields, system: System) -> (Table, Vec<usize>) {
+    let mut joint = Table::new();
+    put(&mut joint, "schema", Value::String(Kind::Joint.schema_line()));
+    for table in ["service", "gap"] {
+        put(&mut joint, table, Value::Table(Table::new()));
+    }
+    for half in Half::BOTH {
+        let file = Value::String(format!("seal-{}.toml", half.name()));
+        put(&mut joint, &field(half, "seal_file"), file);
+    }
+    let slots = slots::JOINT.iter().chain(slots::SERVICE).chain(slots::GAP);
+    for slot in slots {
+        let Some(typed) = fields.some(slot.path) else { continue };
+        if slot.path == SHIMS {
+            let shims = typed.split(';').map(str::trim).filter(|shim| !shim.is_empty());
+            let unit = units_name(system);
+            let shims = shims.map(|shim| Value::String(with_unit(shim, unit))).collect();
+            put(&mut joint, SHIMS, Value::Array(shims));
+            continue;
+        }
+        if slot.path.starts_with("gap.limits.") {
+            put(&mut joint, "gap.limits.origin", typed_here());
+        }
+        put(&mut joint, slot.path, value(slot, typed, system));
+    }
+    let (mut links, mut rows) = (Vec::new(), Vec::new());
+    for row in 1..=rows_typed(fields) {
+        let typed = LINK.iter().filter_map(|slot| {
+            let typed = fields.some(&link_field(row, slot.path))?;
+            Some((slot.path.to_owned(), value(slot, typed, system)))
+        });
+        links.push(Value::Table(typed.collect()));
+        rows.push(row);
+    }
+    let is_blank =
+        |link: &Value| link.as_table().is_none_or(|link| link.keys().all(|k| k == "sign"));
+    let (links, rows) = links.into_iter().zip(rows).filter(|(link, _)| !is_blank(link)).unzip();
+    put(&mut joint, "gap.link", Value::Array(links));
+    (joint, rows)
+}
+
+/// Rows of dimensions up to the last one with something in it.
+pub(super) fn rows_typed(fields: &Fields) -> usize {
+    let has = |row: &usize| {
+        let slots = LINK.iter().filter(|slot| slot.path != "sign");
+        slots.into_iter().any(|slot| fields.some(&link_field(*row, slot.path)).is_some())
+    };
+    (1..=gap_stack::MOST_LINKS).rev().find(has).unwrap_or(0)
+}
+
+/// The field that a path of the joint file stands in.
+fn field_of(path: &str, rows: &[usize]) -> String {
+    let Some(rest) = path.strip_prefix("gap.link") else {
+        return match path {
+            "gap.limits" => "gap.limits.min".to_owned(),
+            _ if path.starts_with(SHIMS) => SHIMS.to_owned(),
+            _ => path.to_owned(),
+        };
+    };
+    let entry = rest.strip_prefix('[').and_then(|rest| rest.split_once(']'));
+    let (entry, key) = entry.unwrap_or(("1", ""));
+    let at = entry.parse::<usize>().ok().and_then(|n| rows.get(n.checked_sub(1)?));
+    let key = key.trim_start_matches('.');
+    link_field(at.copied().unwrap_or(1), if key.is_empty() { "name" } else { key })
+}
+
+/// The field of a seal that a path stands in: its own, or the first one below it.
+fn seal_field(path: &str) -> &str {
+    if slots::of_seal().any(|slot| slot.path == path) {
+        return path;
+    }
+    let below =
+        |slot: &&Slot| slot.path.strip_prefix(path).is_some_and(|rest| rest.starts_with('.'));
+    slots::of_seal().find(below).map_or("name", |slot| slot.path)
+}
+
+/// A flaw in words, names of fields in place of keys.
+fn said(flaw: &Flaw, file: &str) -> Wrong {
+    let Flaw { misfit, why } = flaw;
+    if *why == Why::Missing && misfit.path != "from" {
+        let what = english().say("build-missing");
+        return Wrong { why: *why, what, do_next: String::new() };
+    }
+    let named = |text: &str| with_names(text, &misfit.path, file == "seal");
+    let problem = Problem::input(named(&misfit.found), named(&misfit.fits));
+    Wrong { why: *why, what: problem.what(), do_next: problem.do_next() }
+}
+
+/// Keys between back-quotes by the names of their fields, looked for from where the flaw is.
+fn with_names(text: &str, path: &str, of_seal: bool) -> String {
+    let name_of = |key: &str| {
+        let holders = std::iter::successors(Some(path), |path| Some(path.rsplit_once('.')?.0));
+        holders.chain([""]).find_map(|holder| {
+            let whole = if holder.is_empty() { key.to_owned() } else { format!("{holder}.{key}") };
+            let mut joint = slots::JOINT.iter().chain(slots::SERVICE).chain(slots::GAP);
+            let slot = match of_seal {
+                true => slots::of_seal().find(|slot| slot.path == whole),
+                false => joint.find(|slot| slot.path == whole),
+            };
+            let of_link = || {
+                let link = holder.starts_with("gap.link[") && !of_seal;
+                let known = link && LINK.iter().any(|slot| slot.path == key);
+                known.then(|| format!("build-link-{}", key.replace('_', "-")))
+            };
+            slot.map(Slot::word).or_else(of_link)
+        })
+    };
+    let mut parts = text.split('`');
+    let mut out = parts.next().unwrap_or_default().to_owned();
+    for (at, part) in parts.enumerate() {
+        match (at % 2 == 0).then(|| name_of(part)).flatten() {
+            Some(word) => out.push_str(&format!("“{}”", english().say(&word))),
+            None if at % 2 == 0 => out.push_str(&format!("“{part}”")),
+            None => out.push_str(part),
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paths_lead_to_the_field_that_they_stand_in() {
+        let rows = [2, 5];
+        assert_eq!(field_of("service.speed", &rows), "service.speed");
+        assert_eq!(field_of("gap.link[2].upper", &rows), "gap.link[5].upper");
+        assert_eq!(field_of("gap.link[1]", &rows), "gap.link[2].name");
+        assert_eq!(field_of("gap.link", &[]), "gap.link[1].name");
+        assert_eq!(field_of("gap.shims_on_hand[2]", &rows), SHIMS);
+        assert_eq!(seal_field("ring.mass"), "ring.mass");
+        assert_eq!(seal_field("housing.lip"), "housing.lip.diameter");
+        assert_eq!(seal_field("ring"), "ring.face_outer_diameter");
+    }
+
+    #[test]
+    fn keys_are_named_as_their_fields_are() {
+        let said = with_names(
+            "`face_inner_diameter` is `300 mm` and `face_outer_diameter` is `266 mm`",
+            "ring.face_inner_diameter",
+            true,
+        );
+        assert!(!said.contains('_') && said.contains("“300 mm”"), "{said}");
+    }
+}
