@@ -10,6 +10,7 @@ use crate::Drawing;
 use crate::figure::load_curve::{self, Marker};
 use crate::pictures::{at_point, between, drawn_at, whose};
 use crate::reader::Reader;
+use crate::reader::load::whole_degrees;
 
 /// Most frames of a closing.
 const FRAMES: usize = 25;
@@ -122,11 +123,65 @@ pub fn closing_drawing(
     drawn_at((&name, &whose(half, &outcome.joint)), half, &stage, reader)
 }
 
-/// Face load over the gap with one gap marked.
+/// Face load over the gap with one gap marked, and the gap that measured sizes make, where there
+/// are any.
 #[must_use]
-pub fn load_over_gap(outcome: &Outcome, gap_mm: f64, system: System) -> Option<Drawing> {
-    let marker = Marker { gap_mm, words: "this gap" };
-    load_curve::gap("face-load", &outcome.joint, Some(marker), Reader::new(system))
+pub fn load_over_gap(
+    outcome: &Outcome,
+    gap_mm: f64,
+    measured_gap_mm: Option<f64>,
+    system: System,
+) -> Option<Drawing> {
+    let here = Marker { gap_mm, words: "this gap" };
+    let measured = measured_gap_mm.map(|gap_mm| Marker { gap_mm, words: "measured gap" });
+    let markers: Vec<Marker> = measured.into_iter().chain([here]).collect();
+    load_curve::gap("face-load", &outcome.joint, &markers, Reader::new(system))
+}
+
+/// A frame's values as text in the chosen units.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FrameWords {
+    /// Seal gap.
+    pub gap: String,
+    /// Face load at the contact band's mean diameter.
+    pub face_load: String,
+    /// Each half there.
+    pub halves: Vec<HalfWords>,
+}
+
+/// The values of a half in a frame.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HalfWords {
+    /// Which half.
+    pub half: Half,
+    /// Travel from the first touch.
+    pub travel: String,
+    /// Assembled height.
+    pub height: String,
+    /// Roll of the section.
+    pub roll: String,
+    /// Largest contact pressure of the load ring.
+    pub peak_contact: String,
+}
+
+/// A frame's values as text.
+#[must_use]
+pub fn frame_words(frame: &ClosingFrame, system: System) -> FrameWords {
+    let reader = Reader::new(system);
+    let loads = reader.line_loads();
+    let length = |mm: f64| reader.length(mm, reader.workshop_decimals());
+    let half = |half: &ClosingHalf| HalfWords {
+        half: half.half,
+        travel: length(half.travel_mm),
+        height: length(half.height_mm),
+        roll: whole_degrees(half.roll_deg),
+        peak_contact: reader.pressure(half.peak_contact_mpa),
+    };
+    FrameWords {
+        gap: length(frame.gap_mm),
+        face_load: loads.length(frame.face_load_n_per_mm, loads.workshop_decimals()),
+        halves: frame.halves.iter().map(half).collect(),
+    }
 }
 
 /// Face load over the gap of a joint, and of the same joint with something changed.

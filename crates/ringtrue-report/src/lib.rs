@@ -20,7 +20,8 @@ pub use document::{
 pub use figure::Drawing;
 pub use figure::half_section::Closed;
 pub use frames::{
-    ClosingFrame, ClosingHalf, closing, closing_drawing, load_at, load_compared, load_over_gap,
+    ClosingFrame, ClosingHalf, FrameWords, HalfWords, closing, closing_drawing, frame_words,
+    load_at, load_compared, load_over_gap,
 };
 pub use pdf::{
     AttachmentError, Face, FileChanged, ReportError, TYPE_LICENCE, attachment, file_is_whole, pdf,

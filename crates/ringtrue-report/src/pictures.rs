@@ -24,7 +24,7 @@ pub fn load_drawings(outcome: &Outcome, system: System) -> Vec<Drawing> {
     let reader = Reader::new(system);
     let joint = &outcome.joint;
     let mut all: Vec<Drawing> =
-        load_curve::gap("face-load", joint, None, reader).into_iter().collect();
+        load_curve::gap("face-load", joint, &[], reader).into_iter().collect();
     for half in &outcome.halves {
         let whose = whose(half, joint);
         let name = |what: &str| format!("half-{}-{what}", half.half.name());

@@ -1,6 +1,7 @@
 //! The face load of a job: judged on the joint, its load rings and the sizes that were measured.
 
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::Length;
 use ringtrue_seal::definition::procedure::{DecidedBy, ReadingSet};
 use ringtrue_seal::gap_stack;
 use serde::Serialize;
@@ -68,6 +69,16 @@ pub(super) fn stack<'j>(plan: &Plan, job: &'j Job) -> Option<(&'j GivenAt, &'j R
         })
     };
     plan.due().iter().rev().find_map(at)
+}
+
+impl Plan {
+    /// The gap that the measured sizes of a job make, with the drawing's in place of those that
+    /// were not measured; `None` where none was, or the sizes make no gap.
+    #[must_use]
+    pub fn measured_gap(&self, job: &Job) -> Option<Length> {
+        let (_, readings) = stack(self, job)?;
+        gap_stack::nominal(&chain(self, Some(readings)).ok()?).ok()
+    }
 }
 
 /// Gates that rest on what is recorded at a place and were judged before: a face load on the sizes.

@@ -72,7 +72,7 @@ impl Plot {
 pub(crate) fn gap(
     name: &str,
     joint: &JointOutcome,
-    marker: Option<Marker>,
+    markers: &[Marker],
     reader: Reader,
 ) -> Option<Drawing> {
     let at_gap = reached(&joint.at_gap);
@@ -97,13 +97,13 @@ pub(crate) fn gap(
     x_axis(&mut canvas, &plot.x, (BASE, 7), &format!("seal gap, {}", reader.unit()));
     let span = [joint.at_gap.max, joint.at_gap.min].map(|load| load.map(|load| load.gap_mm));
     bracket(&mut canvas, &plot.x, ("gap limits", span), reader);
-    if let Some(marker) = marker {
-        mark(&mut canvas, &plot, (&curve, marker), (joint, reader));
+    for (row, marker) in markers.iter().enumerate() {
+        mark(&mut canvas, &plot, (&curve, *marker, row), (joint, reader));
     }
     points(&mut canvas, &plot, &at_gap, reader);
-    overview(&mut canvas, &curve, (&plot, ends), reader);
+    overview(&mut canvas, (&curve, markers), (&plot, ends), reader);
     let title = "Face load over the seal gap".to_owned();
-    let alt = gap_in_words(joint, marker, reader);
+    let alt = gap_in_words(joint, markers, reader);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 
@@ -137,7 +137,7 @@ pub(crate) fn compared(
     let words = "broken line: with the change";
     canvas.text((89.5, BASE + 17.2), words, style::SMALL.at(Anchor::End));
     let title = "Face load over the seal gap, with and without the change".to_owned();
-    let alt = format!("{title}. {}", gap_in_words(own, None, reader));
+    let alt = format!("{title}. {}", gap_in_words(own, &[], reader));
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 
@@ -476,11 +476,11 @@ fn points(canvas: &mut Canvas, plot: &Plot, at_gap: &[(&'static str, GapLoad)], 
     }
 }
 
-/// A gap that was measured, on the curve.
+/// A marked gap on the curve; each further one has its words a row higher.
 fn mark(
     canvas: &mut Canvas,
     plot: &Plot,
-    (curve, marker): (&[Place], Marker),
+    (curve, marker, row): (&[Place], Marker, usize),
     (joint, reader): (&JointOutcome, Reader),
 ) {
     let gap = reader.of_mm(marker.gap_mm);
@@ -499,14 +499,15 @@ fn mark(
     let middle = x.clamp(LEFT + half + 1.0, RIGHT - half - 1.0);
     // Clear of the lower limit's words.
     let low = limits(joint, reader)[0].map_or(BASE, |low| plot.y.within(low));
-    let y = if BASE - low < 8.0 { low - 1.6 } else { BASE - 1.6 };
+    let lowest = if BASE - low < 8.0 { low - 1.6 } else { BASE - 1.6 };
+    let y = lowest - 3.6 * row as f64;
     canvas.text_over((middle, y), &text, style::LABEL.at(Anchor::Middle));
 }
 
 /// The whole curve from the first touch, and the part that is shown above.
 fn overview(
     canvas: &mut Canvas,
-    curve: &[Place],
+    (curve, markers): (&[Place], &[Marker]),
     (plot, ends): (&Plot, (f64, f64)),
     reader: Reader,
 ) {
@@ -525,6 +526,13 @@ fn overview(
     }
     let line: Vec<Point> = curve.iter().map(|place| (x.at(place.x), y.at(place.load))).collect();
     canvas.polyline(&line, Pen::new(0.6, style::ACCENT));
+    for marker in markers {
+        let Some(place) = between(curve, reader.of_mm(marker.gap_mm)) else { continue };
+        let (at, load) = (x.within(place.x), y.at(place.load));
+        let lozenge = [(at, load - 1.3), (at + 1.1, load), (at, load + 1.3), (at - 1.1, load)];
+        canvas.line((at, load), (at, FOOT), Pen::new(0.35, style::ACCENT));
+        canvas.polygon(&lozenge, style::PAPER, Some(Pen::new(0.4, style::ACCENT)));
+    }
     canvas.line((LEFT, FOOT), (RIGHT, FOOT), style::EDGE);
     for (value, text) in x.ticks(8) {
         let at = x.at(value);
@@ -538,7 +546,7 @@ fn overview(
     canvas.text((RIGHT, FOOT + 7.0), &words, style::LABEL.at(Anchor::End));
 }
 
-fn gap_in_words(joint: &JointOutcome, marker: Option<Marker>, reader: Reader) -> String {
+fn gap_in_words(joint: &JointOutcome, markers: &[Marker], reader: Reader) -> String {
     let loads = reader.line_loads();
     let decimals = reader.workshop_decimals();
     let told: Vec<String> = reached(&joint.at_gap)
@@ -555,9 +563,10 @@ fn gap_in_words(joint: &JointOutcome, marker: Option<Marker>, reader: Reader) ->
     let limits = loads
         .limits(joint.face_load_min_n_per_mm, joint.face_load_max_n_per_mm, 1)
         .map_or_else(|| "no limits".to_owned(), |limits| format!("limits {limits}"));
-    let marked = marker.map_or_else(String::new, |marker| {
-        format!("; {} gap {}", marker.words, reader.length(marker.gap_mm, decimals))
-    });
+    let marked: String = markers
+        .iter()
+        .map(|marker| format!("; {} {}", marker.words, reader.length(marker.gap_mm, decimals)))
+        .collect();
     format!(
         "Face load at the contact band's mean diameter, {}, falling as the seal gap grows: {}; \
          {limits}{marked}.",

@@ -172,7 +172,7 @@ fn drawings(report: &JointReport, load: &Outcome, reader: Reader) -> Vec<Block> 
     let measured = report.gap.links.iter().any(|link| link.measured);
     let marker =
         measured.then_some(Marker { gap_mm: report.gap.mean_gap_mm, words: "mean of the gap" });
-    let curve = load_curve::gap("face-load", joint, marker, reader);
+    let curve = load_curve::gap("face-load", joint, marker.as_slice(), reader);
     let first = [curve, installed(report, load, reader)];
     let sections = load.halves.iter().map(|half| pictures::squeezed(half, joint, reader));
     let row = |drawings: Vec<Drawing>| {

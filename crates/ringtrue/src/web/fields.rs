@@ -60,6 +60,19 @@ impl Fields {
         Some(self.text(name).trim()).filter(|text| !text.is_empty())
     }
 
+    /// The same fields laid out otherwise, where a button asks for that: `lay-out` names a field and
+    /// what it is to hold.
+    pub(crate) fn laid_out(mut self) -> Result<Self, Self> {
+        let wanted = self.some("lay-out").and_then(|wanted| wanted.split_once('='));
+        let Some((name, value)) = wanted.map(|(name, value)| (name.to_owned(), value.to_owned()))
+        else {
+            return Err(self);
+        };
+        self.texts.retain(|(known, _)| *known != name && known != "lay-out");
+        self.texts.push((name, value));
+        Ok(self)
+    }
+
     /// The file of a field, where one was chosen.
     pub(crate) fn file(&self, name: &str) -> Option<&Upload> {
         self.files.iter().find(|file| file.field == name && !file.content.is_empty())

@@ -115,7 +115,6 @@ pub(crate) static ROUTES: &[Route] = &[
     read((Page, "/jobs/{id}/sign"), Call::Look, || get(page::sign::page)),
     write((Page, "/jobs/{id}/sign"), Call::Sign, || post(page::sign::post)).upload(),
     read((Page, "/jobs/{id}/section"), Call::Look, || get(page::section::page)),
-    read((Page, "/jobs/{id}/section/{half}/{frame}"), Call::Look, || get(page::section::picture)),
     read((Page, "/jobs/{id}/try"), Call::Look, || get(page::section::try_a_change)),
     read((Poll, "/api/jobs/{id}/section"), Call::Look, || get(page::section::json)),
     read((Poll, "/api/jobs/{id}/section/progress"), Call::Look, || get(page::section::progress)),

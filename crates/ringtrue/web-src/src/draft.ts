@@ -1,13 +1,15 @@
 // What is typed into a form of evidence, kept on the tablet until the bench has it.
 
 /** Text of a field: its name, which one of that name, and what stands in it. */
-type Typed = [name: string, nth: number, text: string];
+type Typed = [name: string, which: string, text: string];
 
 export interface Draft {
   /** What was typed. */
   typed: Typed[];
   /** Sent, and no answer came: the same goes up again, under the same key. */
   sent: { key: string; expected: string } | null;
+  /** How the fields were laid out: places and rounds. */
+  layout: string;
 }
 
 type Field = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
@@ -26,8 +28,11 @@ export function fieldsOf(form: HTMLFormElement): Field[] {
 const isTicked = (field: Field): field is HTMLInputElement =>
   field instanceof HTMLInputElement && (field.type === "radio" || field.type === "checkbox");
 
-/** What a fresh page shows in a field. */
+/** What a fresh page shows in a field. What a page was sent back with is typed, not shown. */
 function shown(field: Field): string {
+  if (field.form?.hasAttribute("data-typed")) {
+    return field instanceof HTMLSelectElement ? (field.options[0]?.value ?? "") : "";
+  }
   if (field instanceof HTMLSelectElement) {
     return [...field.options].find((option) => option.defaultSelected)?.value ?? "";
   }
@@ -39,20 +44,31 @@ const textOf = (field: Field): string =>
 
 const place = (): string => `ringtrue-draft ${location.pathname}`;
 
-export function typedIn(form: HTMLFormElement): Typed[] {
-  const typed: Typed[] = [];
+/** Each field with what tells it from others of its name: place and round of its row, or its turn. */
+function named(form: HTMLFormElement): [Field, string][] {
   const counts = new Map<string, number>();
-  for (const field of fieldsOf(form)) {
+  return fieldsOf(form).map((field) => {
     const nth = counts.get(field.name) ?? 0;
     counts.set(field.name, nth + 1);
-    if (textOf(field) !== shown(field)) typed.push([field.name, nth, textOf(field)]);
-  }
-  return typed;
+    const row = field.closest<HTMLElement>("tr[data-angle]")?.dataset;
+    return [field, row ? `${row["angle"]}/${row["round"]}` : String(nth)];
+  });
+}
+
+export function typedIn(form: HTMLFormElement): Typed[] {
+  const typed = named(form).filter(([field]) => textOf(field) !== shown(field));
+  return typed.map(([field, which]) => [field.name, which, textOf(field)]);
+}
+
+/** How the fields of a form are laid out, as the page's address takes it. */
+export function layoutOf(form: HTMLFormElement): URLSearchParams {
+  const fields = [...form.querySelectorAll<HTMLInputElement>("input[data-layout]")];
+  return new URLSearchParams(fields.map((field) => [field.name, field.value]));
 }
 
 /** Keeps what is typed now; nothing typed and nothing sent is nothing to keep. */
 export function keep(form: HTMLFormElement, sent: Draft["sent"]): void {
-  const draft: Draft = { typed: typedIn(form), sent };
+  const draft: Draft = { typed: typedIn(form), sent, layout: layoutOf(form).toString() };
   try {
     if (draft.typed.length === 0 && !sent) localStorage.removeItem(place());
     else localStorage.setItem(place(), JSON.stringify(draft));
@@ -77,13 +93,10 @@ export function kept(): Draft | null {
 
 /** Puts it back; says whether anything changed. */
 export function putBack(form: HTMLFormElement, draft: Draft): boolean {
-  const counts = new Map<string, number>();
-  const typed = new Map(draft.typed.map(([name, nth, text]) => [`${name} ${nth}`, text]));
+  const typed = new Map(draft.typed.map(([name, which, text]) => [`${name} ${which}`, text]));
   let changed = false;
-  for (const field of fieldsOf(form)) {
-    const nth = counts.get(field.name) ?? 0;
-    counts.set(field.name, nth + 1);
-    const text = typed.get(`${field.name} ${nth}`);
+  for (const [field, which] of named(form)) {
+    const text = typed.get(`${field.name} ${which}`);
     if (text === undefined || text === textOf(field)) continue;
     if (isTicked(field)) field.checked = text === field.value;
     else field.value = text;

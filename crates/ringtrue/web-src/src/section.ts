@@ -2,10 +2,6 @@
 
 import { made, say, word } from "./page.js";
 
-interface Frame {
-  gap_mm: number;
-}
-
 /** While the sections are solved: how far it is, then the page as it is then. */
 function solving(box: HTMLElement): void {
   const bar = box.querySelector("progress");
@@ -22,14 +18,16 @@ function solving(box: HTMLElement): void {
   window.addEventListener("pagehide", () => stream.close());
 }
 
-const half = (id: string): string => (id === "0" ? "a" : "b");
+/** How long a trial is left to be solved before it is looked at again. */
+const TRIAL = 1500;
+/** How long a frame stands while it plays. */
+const FRAME = 200;
 
 function slider(box: HTMLElement): void {
   const count = Number(box.dataset["frames"]);
   const spot = box.querySelector<HTMLElement>("[data-slider]");
-  const shown = box.querySelector<HTMLElement>("[data-gap]");
-  const figures = [...box.querySelectorAll<HTMLElement>("[data-halves] figure")];
-  if (!spot || count < 2 || figures.length === 0) return;
+  const shown = box.querySelector<HTMLElement>("[data-shown]");
+  if (!spot || !shown || count < 2) return;
   const label = made("label", "", word("live-slider"));
   const range = made("input", "");
   label.htmlFor = range.id = "gap-slider";
@@ -38,52 +36,65 @@ function slider(box: HTMLElement): void {
   const play = made("button", "second", word("live-play"));
   play.type = "button";
   spot.append(label, range, play);
-  const frames: Promise<Frame[]> = fetch(box.dataset["section"] ?? "")
-    .then((answer) => answer.json() as Promise<{ frames?: Frame[] }>)
-    .then((told) => told.frames ?? [])
-    .catch(() => []);
-  const drawings = new Map<string, Promise<string>>();
-  const drawing = (which: string, at: number): Promise<string> => {
-    const place = `${box.dataset["pictures"]}/${which}/${at}`;
-    const known = drawings.get(place) ?? fetch(place).then((answer) => answer.text());
-    drawings.set(place, known);
-    return known;
-  };
-  let latest = 0;
-  const show = async (): Promise<void> => {
-    const at = Number(range.value);
-    const mine = (latest += 1);
-    const texts = await Promise.all(figures.map((_, i) => drawing(half(String(i)), at)));
-    const gap = (await frames)[at]?.gap_mm;
-    if (mine !== latest) return;
-    figures.forEach((figure, i) => {
-      const parsed = new DOMParser().parseFromString(texts[i] ?? "", "image/svg+xml");
-      figure.replaceChildren(document.importNode(parsed.documentElement, true));
+  /** Frames by number, as the bench's own page shows them: values in the chosen units. */
+  const frames = new Map<number, Promise<HTMLElement | null>>();
+  const frame = (at: number): Promise<HTMLElement | null> => {
+    const known = frames.get(at);
+    if (known) return known;
+    const asked = fetch(`${box.dataset["section"]}?frame=${at}`).then(async (answer) => {
+      if (!answer.ok) throw new Error(answer.statusText);
+      const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+      return page.querySelector<HTMLElement>("[data-shown]");
     });
-    const said = word("live-frame", { n: at + 1, of: count });
-    const text = gap === undefined ? said : `${gap.toFixed(2)} mm, ${said}`;
-    range.setAttribute("aria-valuetext", text);
-    if (shown) shown.textContent = text;
+    // Off the line it is asked for again the next time.
+    const kept = asked.catch(() => (frames.delete(at), null));
+    frames.set(at, kept);
+    return kept;
   };
-  range.addEventListener("input", () => void show());
-  let playing = 0;
+  const text = (part: Element): string =>
+    part.querySelector('[data-value="gap"]')?.firstChild?.textContent?.trim() ?? "";
+  const name = (at: number): string => {
+    const place = word("live-frame", { n: at + 1, of: count });
+    return `${text(shown)}, ${place}`;
+  };
+  const show = async (at: number): Promise<void> => {
+    const found = await frame(at);
+    if (!found || Number(range.value) !== at) return;
+    const nodes = found.cloneNode(true).childNodes;
+    shown.replaceChildren(...nodes);
+    // The slider is how one goes on here.
+    for (const link of shown.querySelectorAll("nav a")) link.remove();
+    range.setAttribute("aria-valuetext", name(at));
+  };
+  range.setAttribute("aria-valuetext", name(Number(range.value)));
+  for (const link of shown.querySelectorAll("nav a")) link.remove();
+  range.addEventListener("input", () => void show(Number(range.value)));
+  let playing = false;
   const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
   const stop = (): void => {
-    window.clearInterval(playing);
-    playing = 0;
+    playing = false;
     play.textContent = word("live-play");
   };
-  play.hidden = calm.matches;
-  play.addEventListener("click", () => {
-    if (playing) return stop();
+  /** One frame after the other, each shown before the next is asked for. */
+  const run = async (): Promise<void> => {
+    playing = true;
     play.textContent = word("live-pause");
-    range.value = "0";
-    playing = window.setInterval(() => {
-      if (Number(range.value) >= count - 1) return stop();
-      range.value = String(Number(range.value) + 1);
-      void show();
-    }, 200);
-  });
+    if (Number(range.value) >= count - 1) range.value = "0";
+    while (playing && !calm.matches) {
+      const at = Number(range.value);
+      await Promise.all([show(at), new Promise((over) => window.setTimeout(over, FRAME))]);
+      if (at >= count - 1) break;
+      if (playing && Number(range.value) === at) range.value = String(at + 1);
+    }
+    stop();
+  };
+  const still = (): void => {
+    play.hidden = calm.matches;
+    if (calm.matches) stop();
+  };
+  still();
+  calm.addEventListener("change", still);
+  play.addEventListener("click", () => (playing ? stop() : void run()));
 }
 
 /** Takes hold of a page of sections. */
@@ -92,4 +103,7 @@ export function section(): void {
   if (waits) solving(waits);
   const box = document.querySelector<HTMLElement>("[data-section]");
   if (box) slider(box);
+  const trial = document.querySelector("[data-solving-trial]");
+  // The form asks by its address: the same page again says how far it is, or is done.
+  if (trial) window.setTimeout(() => location.reload(), TRIAL);
 }

@@ -145,9 +145,26 @@ function pause(milliseconds: number): Promise<void> {
   });
 }
 
+/** Shows other places or rounds: what is typed is kept, and put back into the rows that it fits. */
+function layOut(form: HTMLFormElement, wanted: string): void {
+  const layout = draft.layoutOf(form);
+  const [name, value] = wanted.split("=");
+  layout.set(name ?? "", value ?? "");
+  set(form, name ?? "", value ?? "");
+  draft.keep(form, null);
+  location.assign(`${location.pathname}?${layout.toString()}`);
+}
+
 /** Makes a form keep what is typed, and send it once. */
 export function watch(form: HTMLFormElement): void {
   const was = draft.kept();
+  const here = draft.layoutOf(form).toString();
+  if (was && was.layout !== here && location.search !== `?${was.layout}` && was.layout) {
+    // What was typed belongs to rows that this page does not show.
+    location.replace(`${location.pathname}?${was.layout}`);
+    return;
+  }
+  if (form.hasAttribute("data-typed")) show(form, "typed");
   if (was) {
     const back = draft.putBack(form, was);
     const hasFiles = form.querySelector('input[type="file"][data-photo]') !== null;
@@ -170,6 +187,8 @@ export function watch(form: HTMLFormElement): void {
   });
   form.addEventListener("submit", (event) => {
     event.preventDefault();
+    const by = event.submitter;
+    if (by instanceof HTMLButtonElement && by.name === "lay-out") return layOut(form, by.value);
     if (!form.hasAttribute("data-frozen")) void send(form);
   });
 }

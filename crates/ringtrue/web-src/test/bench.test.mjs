@@ -135,6 +135,44 @@ test("a page that is closed before it saves is there again with what was typed",
   }
 });
 
+test("another number of places or rounds keeps what was typed, with script and without", async () => {
+  for (const javaScriptEnabled of [true, false]) {
+    const { page } = await atHeights("Fay", { javaScriptEnabled });
+    try {
+      const typed = heights().slice(0, 8);
+      for (const [nth, one] of typed.entries()) await cells(page).nth(nth).fill(one);
+      await page.locator("select[name=gauge]").selectOption({ index: 1 });
+      const gauge = await page.locator("select[name=gauge]").inputValue();
+      const values = () => cells(page).evaluateAll((all) => all.map((one) => one.value));
+      const layOut = async (what, count) => {
+        await page.locator(`button[name="lay-out"][value$="${what}=${count}"]:visible`).click();
+        await page.waitForFunction(
+          (wanted) => document.querySelectorAll("input[data-reading]").length === wanted,
+          { rounds: 8 * count, places: 2 * count }[what],
+        );
+      };
+      await layOut("rounds", 2);
+      assert.deepEqual((await values()).slice(0, 8), typed);
+      assert.equal(await page.locator("select[name=gauge]").inputValue(), gauge);
+      await cells(page).nth(8).fill("11.05");
+      // Every second place of eight is a place of four.
+      await layOut("places", 4);
+      const now = await values();
+      assert.deepEqual(now.slice(0, 4), [0, 2, 4, 6].map((nth) => typed[nth]));
+      assert.equal(now[4], "11.05");
+      if (javaScriptEnabled) {
+        await page.goto(page.url().split("?")[0]);
+        await page.waitForFunction(() => document.querySelectorAll("input[data-reading]").length === 8);
+        assert.equal((await values())[4], "11.05");
+        await page.locator('[data-saved="typed"]').waitFor();
+      }
+      assert.deepEqual(page.broken, []);
+    } finally {
+      await page.context().close();
+    }
+  }
+});
+
 test("two tablets see each other within a second, the later one overwrites nothing", async () => {
   const { job, page } = await atHeights();
   const other = await tabletIn(chromium, { size: "tall" });

@@ -1,5 +1,5 @@
 // Hands on a page: the keyboard alone, or a finger.
-import { beside, fieldsAt, passphraseOf } from "./walk.mjs";
+import { beside, fieldsAt, passphraseOf, roundsAt } from "./walk.mjs";
 
 /** What has the focus. */
 const focused = (page) =>
@@ -89,6 +89,11 @@ async function keys(page, here) {
     return enter(page);
   }
   const fields = deed === "record" ? fieldsAt(here.step, here.half) : new Map();
+  const rounds = deed === "record" ? roundsAt(here.step, here.half) : 1;
+  if (rounds > 1) {
+    await tabTo(page, (at) => at.name === "lay-out" && at.value.endsWith(`rounds=${rounds}`));
+    await enter(page);
+  }
   if (deed === "second") {
     fields.set("second-name", [beside]);
     fields.set("second-passphrase", [passphraseOf(beside)]);
@@ -97,7 +102,7 @@ async function keys(page, here) {
     const typed = at.deed === deed ? fields.get(at.name)?.[at.nth < 0 ? 0 : at.nth] : undefined;
     const mine = at.type === "radio" ? fields.get(at.name)?.[0] : typed;
     if (mine !== undefined && at.deed === deed) await answer(page, at, mine);
-    return at.tag === "button" && at.deed === deed;
+    return at.tag === "button" && at.deed === deed && at.name !== "lay-out";
   });
   return enter(page);
 }
@@ -115,6 +120,12 @@ async function taps(page, here) {
   if (deed === "second") {
     fields.set("second-name", [beside]);
     fields.set("second-passphrase", [passphraseOf(beside)]);
+  }
+  const rounds = deed === "record" ? roundsAt(here.step, here.half) : 1;
+  if (rounds > 1) {
+    const button = page.locator(`button[name="lay-out"][value$="rounds=${rounds}"]`);
+    await Promise.all([coming(), button.tap()]);
+    await page.waitForLoadState();
   }
   for (const [name, list] of fields) {
     for (const [nth, typed] of list.entries()) {

@@ -35,6 +35,7 @@ async function allPages() {
     "sign-in": [null, "/sign-in"],
     jobs: ["Fay", "/jobs"],
     start: ["Fay", "/jobs/new"],
+    build: ["Fay", "/jobs/build"],
     job: ["Fay", `/jobs/${open}`],
     caution: ["Fay", `/jobs/${open}/steps/make-safe`],
     readings: ["Fay", `/jobs/${open}/steps/height/a`],

@@ -164,6 +164,10 @@ export function at(step, half) {
 /** The gauge here, as `[start of its name, file]`. */
 export const gaugeAt = (step) => gaugeOf[step];
 
+/** Rounds of readings at a step; the form offers one unless it is asked for more. */
+export const roundsAt = (step, half) =>
+  at(step, half).find((one) => one.kind === "heights")?.rounds ?? 1;
+
 /** The fields of a step's form: a list of texts by name, in the order in which they stand. */
 export function fieldsAt(step, half) {
   const fields = new Map();
@@ -180,8 +184,7 @@ export function fieldsAt(step, half) {
       if (one.u) put(one.name, "u", one.u);
     }
     if (one.kind === "heights") {
-      // The form offers one round unless it is asked for more.
-      one.typed.slice(0, one.places).forEach((typed) => put(one.name, "height", typed));
+      one.typed.forEach((typed) => put(one.name, "height", typed));
     }
     if (one.kind === "sizes") {
       for (const { value, u } of sizes()) {

@@ -218,13 +218,20 @@ fn heights(
     (places, rounds): (u32, u32),
     (typed, expected): (&Fields, &Expected),
 ) -> Vec<Row> {
-    let typed = typed.all(&field(name, "height"));
+    // By place and round: the rows may have been laid out otherwise when they were typed.
+    let column = |part: &str| typed.all(&field(name, part));
+    let (angles, of_rounds, heights) = (column("angle"), column("round"), column("height"));
+    let at = |angle: &str, round: u32| {
+        let mut rows = angles.iter().zip(&of_rounds).zip(&heights);
+        let row = rows.find(|((a, r), _)| **a == angle && **r == round.to_string());
+        row.map_or(String::new(), |(_, height)| (*height).to_owned())
+    };
     let rows = (1..=rounds).flat_map(|round| (0..places).map(move |place| (round, place)));
-    rows.enumerate()
-        .map(|(row, (round, place))| Row {
-            at: (360 * place / places).to_string(),
+    rows.map(|(round, place)| (round, (360 * place / places).to_string()))
+        .map(|(round, angle)| Row {
+            typed: at(&angle, round),
+            at: angle,
             round,
-            typed: typed.get(row).map_or(String::new(), |text| (*text).to_owned()),
             typed_u: String::new(),
             expected: expected.clone(),
         })

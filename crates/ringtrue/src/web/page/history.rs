@@ -104,6 +104,8 @@ pub(crate) struct Correct {
     asked: Vec<Asked>,
     gauges: Vec<GaugeLine>,
     wants_gauge: bool,
+    gauge_typed: String,
+    is_typed: bool,
     key: String,
     why: String,
     wrong: Option<Trouble>,
@@ -152,6 +154,8 @@ async fn correct_page(
         wants_gauge: asked.iter().any(|one| matches!(one.kind, "value" | "reading-set")),
         asked,
         gauges: gauges(&kept, &editions),
+        gauge_typed: typed.text("gauge").to_owned(),
+        is_typed: typed.some("key").is_some(),
         key: super::form_key(),
         why: typed.text("why").to_owned(),
         wrong,
@@ -169,6 +173,14 @@ pub(crate) async fn post(
     headers: HeaderMap,
     (Path((id, event)), Form(fields)): (Path<(String, u64)>, Form),
 ) -> Result<Response, Trouble> {
+    let fields = match fields.laid_out() {
+        Ok(fields) => {
+            let typed = (fields, None);
+            let page = correct_page(&shared, (&visitor, &headers), (id, event), typed).await?;
+            return Ok(Shown(page).into_response());
+        }
+        Err(fields) => fields,
+    };
     match corrected(&shared, &visitor, (&id, event), &fields).await {
         Ok(to) => Ok(see_other(&to)),
         Err(wrong) if wrong.status.is_server_error() => Err(wrong),

@@ -6,15 +6,15 @@ use std::time::Duration;
 use askama::Template;
 use axum::Json;
 use axum::extract::{Path, State};
-use axum::http::header::CONTENT_TYPE;
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
 use futures_util::stream::{self, Stream};
 use ringtrue_job::evidence;
-use ringtrue_metrology::units::System;
+use ringtrue_metrology::units::{Length, Quantity, System, length_text};
 use ringtrue_report::{
-    ClosingFrame, Drawing, closing, closing_drawing, load_compared, load_over_gap,
+    ClosingFrame, Drawing, FrameWords, closing, closing_drawing, frame_words, load_compared,
+    load_over_gap,
 };
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::face_load::{Input, Outcome};
@@ -23,7 +23,7 @@ use serde::Serialize;
 use tokio::sync::watch;
 
 use super::Shown;
-use super::frame::Frame;
+use super::frame::{Frame, units_of};
 use super::job::Head;
 use super::step::Judged;
 use super::trial::{self, Trial};
@@ -62,6 +62,9 @@ enum Shows {
 struct Drawn {
     verdict: Judged,
     frames: Vec<ClosingFrame>,
+    /// What the frame that is shown says, and the gap that measured sizes make.
+    words: Option<FrameWords>,
+    measured: Option<String>,
     halves: Vec<Drawing>,
     curve: Option<Drawing>,
     remarks: Vec<String>,
@@ -110,7 +113,17 @@ async fn beside<T: Send + 'static>(
     tokio::task::spawn_blocking(draw).await.unwrap_or_else(|_| Err(Trouble::fault()))
 }
 
-fn state(progress: Progress, at: usize, system: System) -> Result<Shows, Trouble> {
+/// What is shown of a solved joint.
+#[derive(Debug, Clone, Copy)]
+struct View {
+    /// Which frame.
+    at: usize,
+    /// The gap that measured sizes make.
+    measured: Option<Length>,
+    system: System,
+}
+
+fn state(progress: Progress, view: View) -> Result<Shows, Trouble> {
     let solved = match progress {
         Progress::Waiting => return Ok(Shows::Solving { solved: 0, of: 2, seconds: 0 }),
         Progress::Solving { solved, of, since } => {
@@ -118,18 +131,23 @@ fn state(progress: Progress, at: usize, system: System) -> Result<Shows, Trouble
         }
         Progress::Done(done) => done.map_err(|error| Trouble::from(Problem::room(error)))?,
     };
-    Ok(Shows::Done(Box::new(drawn(solved.outcome(), at, system))))
+    Ok(Shows::Done(Box::new(drawn(solved.outcome(), view))))
 }
 
-fn drawn(outcome: &Outcome, at: usize, system: System) -> Drawn {
+fn drawn(outcome: &Outcome, view: View) -> Drawn {
+    let system = view.system;
     let frames = closing(outcome);
-    let gap = frames.get(at.min(frames.len().saturating_sub(1))).map(|frame| frame.gap_mm);
+    let frame = frames.get(view.at.min(frames.len().saturating_sub(1)));
+    let gap = frame.map(|frame| frame.gap_mm);
+    let measured_mm = view.measured.map(|gap| gap.si() * 1e3);
     let half = |half| closing_drawing(outcome, half, gap?, system);
     Drawn {
         verdict: Judged::of(outcome.verdict, english().say("section-verdict"), false),
         halves: Half::BOTH.into_iter().filter_map(half).collect(),
-        curve: gap.and_then(|gap| load_over_gap(outcome, gap, system)),
+        curve: gap.and_then(|gap| load_over_gap(outcome, gap, measured_mm, system)),
         remarks: outcome.remarks.clone(),
+        words: frame.map(|frame| frame_words(frame, system)),
+        measured: view.measured.map(|gap| length_text(gap, None, system)),
         frames,
     }
 }
@@ -144,8 +162,8 @@ pub(crate) async fn page(
     let frame = Frame::of(&shared, Some(&visitor), &headers).at(format!("/jobs/{id}/section"));
     let progress = soon(ask(&shared, of_job(&kept)?)?).await;
     let at = asked.text("frame").parse().unwrap_or(usize::MAX);
-    let units = frame.units;
-    let state = beside(move || state(progress, at, units)).await?;
+    let view = View { at, measured: kept.plan.measured_gap(&kept.job), system: frame.units };
+    let state = beside(move || state(progress, view)).await?;
     let at = match &state {
         Shows::Done(drawn) => at.min(drawn.frames.len().saturating_sub(1)),
         Shows::Solving { .. } => 0,
@@ -211,33 +229,6 @@ pub(crate) async fn progress(
     Ok(Sse::new(events).keep_alive(KeepAlive::default()))
 }
 
-/// The picture of one half at one frame.
-pub(crate) async fn picture(
-    State(shared): State<Shared>,
-    visitor: Visitor,
-    headers: HeaderMap,
-    Path((id, half, frame)): Path<(String, String, String)>,
-) -> Result<Response, Trouble> {
-    let half = Half::BOTH.into_iter().find(|known| known.name() == half);
-    let half = half.ok_or_else(Trouble::not_found)?;
-    let at: usize = frame.parse().map_err(|_| Trouble::not_found())?;
-    let kept = shared.stores.kept(&id).await?;
-    let units = Frame::of(&shared, Some(&visitor), &headers).units;
-    let Progress::Done(Ok(solved)) = soon(ask(&shared, of_job(&kept)?)?).await else {
-        let t = english();
-        let said = (StatusCode::SERVICE_UNAVAILABLE, "busy");
-        return Err(Trouble::new(said, t.say("section-solving"), t.say("trouble-busy-next")));
-    };
-    let drawing = beside(move || {
-        let outcome = solved.outcome();
-        let gap = closing(outcome).get(at).map(|frame| frame.gap_mm);
-        let drawing = gap.and_then(|gap| closing_drawing(outcome, half, gap, units));
-        drawing.ok_or_else(Trouble::not_found)
-    })
-    .await?;
-    Ok(([(CONTENT_TYPE, "image/svg+xml")], drawing.svg).into_response())
-}
-
 pub(crate) async fn try_a_change(
     State(shared): State<Shared>,
     visitor: Visitor,
@@ -246,7 +237,10 @@ pub(crate) async fn try_a_change(
 ) -> Result<Response, Trouble> {
     let kept = shared.stores.kept(&id).await?;
     let frame = Frame::of(&shared, Some(&visitor), &headers).at(format!("/jobs/{id}/try"));
-    let trial = Trial::of(&kept, &asked);
+    // Bare numbers are in the units that the form showed.
+    let system = if asked.some("units").is_some() { units_of(&asked) } else { frame.units };
+    let trial = Trial::of(&kept, &asked, system);
+    let frame = Frame { units: system, ..frame };
     let mut page = Try {
         head: Head::of(&kept),
         trial,
@@ -279,7 +273,8 @@ pub(crate) async fn try_a_change(
         }
         (own, changed) => {
             let late = if matches!(own, Progress::Done(_)) { changed } else { own };
-            page.state = Some(state(late, 0, page.frame.units)?);
+            let view = View { at: 0, measured: None, system: page.frame.units };
+            page.state = Some(state(late, view)?);
         }
     }
     Ok(Shown(page).into_response())

@@ -46,6 +46,9 @@ pub(crate) struct StepPage {
     second: Option<Asked>,
     gauges: Vec<GaugeLine>,
     wants_gauge: bool,
+    gauge_typed: String,
+    /// Is something typed that is not saved?
+    is_typed: bool,
     standing: &'static str,
     is_done: bool,
     verdict: Option<Judged>,
@@ -173,6 +176,9 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
         second,
         gauges: work.gauges,
         wants_gauge,
+        gauge_typed: typed.fields.text("gauge").to_owned(),
+        // A form that was sent carries its key.
+        is_typed: typed.fields.some("key").is_some(),
         standing: standing_key(&standing),
         is_done: standing.is_done() || standing == Standing::Unsigned,
         verdict,
@@ -214,6 +220,13 @@ async fn post(
     (id, place): (String, Place),
     fields: Fields,
 ) -> Result<Response, Trouble> {
+    let fields = match fields.laid_out() {
+        Ok(fields) => {
+            let typed = Typed { fields, wrong: None };
+            return Ok(page(shared, (visitor, headers), (id, place), typed).await?.into_response());
+        }
+        Err(fields) => fields,
+    };
     let done = done(shared, visitor, (&id, &place), &fields).await;
     match done {
         Ok(to) => Ok(see_other(&to)),

@@ -9,6 +9,8 @@ use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::face_load::{Input, Outcome};
 use ringtrue_seal::gap_stack;
 
+use super::frame::units_name;
+use super::step_form::with_unit;
 use crate::kept::Kept;
 use crate::problem::Problem;
 use crate::web::fields::Fields;
@@ -24,6 +26,8 @@ pub(crate) struct Trial {
 pub(crate) struct Change {
     pub(crate) name: &'static str,
     pub(crate) typed: String,
+    /// The unit of a bare number.
+    pub(crate) unit: &'static str,
     /// As the joint has it, half a and half b.
     pub(crate) now: String,
 }
@@ -52,7 +56,7 @@ fn toric_values(seal: &Seal) -> [String; 3] {
 
 impl Trial {
     /// The form, with what was typed.
-    pub(crate) fn of(kept: &Kept, asked: &Fields) -> Self {
+    pub(crate) fn of(kept: &Kept, asked: &Fields, system: System) -> Self {
         let joint = &kept.plan.joint;
         let (a, b) = (toric_values(&joint.a), toric_values(&joint.b));
         let is_toric = Half::BOTH
@@ -73,6 +77,12 @@ impl Trial {
         let change = |(name, now): (&'static str, String)| Change {
             name,
             typed: asked.text(name).trim().to_owned(),
+            unit: match name {
+                "hardness" => "Shore A",
+                "ramp" => "deg",
+                "section" | "gap" => units_name(system),
+                _ => "",
+            },
             now,
         };
         Self { fields: fields.into_iter().map(change).collect() }
@@ -83,9 +93,10 @@ impl Trial {
         self.fields.iter().all(|field| field.typed.is_empty())
     }
 
-    fn typed(&self, name: &str) -> Option<&str> {
+    /// What was typed, with the unit beside its field where it has none of its own.
+    fn typed(&self, name: &str) -> Option<String> {
         let field = self.fields.iter().find(|field| field.name == name)?;
-        Some(field.typed.as_str()).filter(|typed| !typed.is_empty())
+        Some(with_unit(&field.typed, field.unit)).filter(|typed| !typed.is_empty())
     }
 
     /// The changed joint's load.
@@ -98,11 +109,11 @@ impl Trial {
         }
         let chain = evidence::joint_gap(&kept.plan.joint, None).map_err(room)?;
         let nominal = match self.typed("gap") {
-            Some(gap) => parse::<Length>(gap).map_err(unfit)?,
+            Some(gap) => parse::<Length>(&gap).map_err(unfit)?,
             None => gap_stack::nominal(&chain).map_err(room)?,
         };
         let friction = match self.typed("friction") {
-            Some(text) => Some(friction(text)?),
+            Some(text) => Some(friction(&text)?),
             None => None,
         };
         evidence::joint_load(&joint, self.materials(kept), nominal, friction).map_err(room)
@@ -118,7 +129,7 @@ impl Trial {
 
     fn change(&self, seal: &mut Seal) -> Result<(), UnitError> {
         if let Some(hardness) = self.typed("hardness") {
-            let hardness = Some(Given::<Hardness>::new(hardness)?);
+            let hardness = Some(Given::<Hardness>::new(&hardness)?);
             match &mut seal.load_ring {
                 LoadRing::Toric(toric) => (toric.hardness, toric.modulus) = (hardness, None),
                 LoadRing::ConicalWasher(washer) => {
@@ -129,10 +140,10 @@ impl Trial {
         if let (Some(section), LoadRing::Toric(toric)) =
             (self.typed("section"), &mut seal.load_ring)
         {
-            toric.section_diameter = Given::new(section)?;
+            toric.section_diameter = Given::new(&section)?;
         }
         if let Some(angle) = self.typed("ramp") {
-            let angle = Given::<Angle>::new(angle)?;
+            let angle = Given::<Angle>::new(&angle)?;
             for ramp in [&mut seal.ring.ramp, &mut seal.housing.ramp].into_iter().flatten() {
                 ramp.angle = angle.clone();
             }

@@ -72,11 +72,16 @@ fn the_section_is_solved_beside_the_requests_and_then_comes_at_once() {
     assert!((number(&last["gap_mm"]) - number(&stated["gap_mm"])).abs() < 1e-9);
     let travel = number(&last["halves"][0]["travel_mm"]);
     assert!((travel - number(&stated["travel_a_mm"])).abs() < 0.02, "{last} {stated}");
-    let picture = fay.get(&format!("/jobs/{job}/section/a/{}", frames.len() - 1));
-    assert_eq!(picture.header("content-type"), "image/svg+xml");
-    assert!(picture.body.starts_with("<svg") && picture.body.contains("half a"));
-    assert!(fay.get(&format!("/jobs/{job}/section")).body.contains("data-frames=\""));
-    assert_eq!(fay.get(&format!("/jobs/{job}/section/a/999")).status, 404);
+    let page = fay.get(&format!("/jobs/{job}/section?frame={}", frames.len() - 1)).body;
+    assert!(page.contains("data-frames=\"") && page.contains("half a"), "{page}");
+    let gap = number(&last["gap_mm"]);
+    assert!(page.contains(&format!("data-value=\"gap\">{gap:.2} mm")), "{page}");
+    // The same in the units that were chosen.
+    let mut inches = Tablet::of(&server, "Fay");
+    inches.cookie.push_str("; ringtrue-units=in");
+    let page = inches.get(&format!("/jobs/{job}/section")).body;
+    assert!(page.contains(&format!("data-value=\"gap\">{:.4} in", gap / 25.4)), "{page}");
+    assert!(page.contains(" lbf/in</td>") && page.contains(" psi</td>"), "{page}");
     assert_eq!(fay.get(&format!("/jobs/{job}/try?hardness=soft")).status, 422);
     assert_eq!(fay.get(&format!("/api/jobs/{job}")).json()["expected"], 1);
 }

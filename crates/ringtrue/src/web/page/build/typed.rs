@@ -22,6 +22,8 @@ use crate::web::words::english;
 /// Tables that a seal has in any case: what is missing from them is told key by key.
 pub(super) const TABLES: [&str; 7] =
     ["ring", "ring.ramp", "load_ring.toric", "housing", "housing.ramp", "limits", "fitting"];
+/// Keys of the parts that no line of the drawing comes from.
+const UNDRAWN: [&str; 3] = ["ring.mass", "load_ring.toric.material", HARDNESS];
 /// Stands for half b being as half a.
 pub(super) const AS_A: &str = "a";
 
@@ -107,7 +109,10 @@ impl Typed {
         let (joint, rows) = joint(fields, system);
         let checked = definition::check::<JointFile>(&joint);
         let mut wrong = BTreeMap::new();
-        for flaw in checked.flaws {
+        for mut flaw in checked.flaws {
+            if rows.is_empty() && flaw.misfit.path == "gap.link" {
+                flaw.why = Why::Missing;
+            }
             wrong.entry(field_of(&flaw.misfit.path, &rows)).or_insert_with(|| said(&flaw, ""));
         }
         let mut files: BTreeMap<String, String> = editions
@@ -209,8 +214,10 @@ impl HalfTyped {
             put(&mut table, slot.path, value);
         }
         let checked = definition::check::<Seal>(&table);
-        let unfit =
-            |part: &str| checked.flaws.iter().any(|flaw| flaw.misfit.path.starts_with(part));
+        let unfit = |part: &str| {
+            let paths = checked.flaws.iter().map(|flaw| flaw.misfit.path.as_str());
+            paths.filter(|path| !UNDRAWN.contains(path)).any(|path| path.starts_with(part))
+        };
         let is_drawn = !["ring", "load_ring", "housing"].into_iter().any(unfit);
         let seal = checked.definition.filter(|_| is_drawn).map(|seal| match unfit("name") {
             true => Seal { name: english().say("build-unnamed"), ..seal },
