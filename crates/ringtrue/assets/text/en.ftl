@@ -2,6 +2,9 @@
 
 ## Numbers and dates
 date-and-time-pattern = %Y-%m-%d %H:%M
+date-pattern = %Y-%m-%d
+decimal-sign = .
+digit-group = { "\u2009" }
 
 ## Around every page
 skip = To the page

@@ -5,8 +5,9 @@ use std::sync::LazyLock;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use jiff::Timestamp;
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use unic_langid::langid;
+use unic_langid::LanguageIdentifier;
 
 /// The English file: the complete one.
 const ENGLISH: &str = include_str!("../../assets/text/en.ftl");
@@ -37,6 +38,9 @@ const LIVE: &[&str] = &[
     "live-waits",
 ];
 
+/// Elements of a drawing that hold text.
+const SVG_TEXTS: [&str; 3] = ["<text", "<title", "<desc"];
+
 /// The words of one language.
 pub(crate) struct Words {
     bundle: FluentBundle<FluentResource>,
@@ -51,7 +55,9 @@ pub(crate) fn english() -> &'static Words {
 
 impl Words {
     fn read(language: &'static str, text: &str) -> Self {
-        let mut bundle = FluentBundle::new_concurrent(vec![langid!("en")]);
+        // The root language has one plural form; a tag that can't be read is none of a language.
+        let tag = language.parse::<LanguageIdentifier>().unwrap_or_default();
+        let mut bundle = FluentBundle::new_concurrent(vec![tag]);
         // Isolation marks would stand between number and unit in copied text.
         bundle.set_use_isolating(false);
         // A file with a fault still gives what can be read of it; a test reads the whole.
@@ -108,6 +114,57 @@ impl Words {
     /// A stored moment as people here read it; what can't be read is shown as it is.
     pub(crate) fn stored_moment(&self, text: &str) -> String {
         text.parse().map_or_else(|_| text.to_owned(), |at| self.moment(at))
+    }
+
+    /// A day as people here write it.
+    pub(crate) fn date(&self, day: Date) -> String {
+        day.strftime(&self.say("date-pattern")).to_string()
+    }
+
+    /// A whole number, its digits in groups of three.
+    pub(crate) fn whole(&self, number: impl Into<u64>) -> String {
+        let digits = number.into().to_string();
+        let (group, mut out) = (self.say("digit-group"), String::new());
+        for (at, digit) in digits.chars().enumerate() {
+            // Four digits are read at a glance.
+            if at > 0 && digits.len() > 4 && (digits.len() - at).is_multiple_of(3) {
+                out.push_str(&group);
+            }
+            out.push(digit);
+        }
+        out
+    }
+
+    /// Values as they were made elsewhere, `0.42 ± 0.05 mm`, with the decimal sign of this language.
+    pub(crate) fn values(&self, text: impl AsRef<str>) -> String {
+        let (text, sign) = (text.as_ref(), self.say("decimal-sign"));
+        let is_digit = |at: Option<&u8>| at.is_some_and(u8::is_ascii_digit);
+        let bytes = text.as_bytes();
+        let mut out = String::with_capacity(text.len());
+        for (at, c) in text.char_indices() {
+            let before = at.checked_sub(1).and_then(|at| bytes.get(at));
+            if c == '.' && is_digit(before) && is_digit(bytes.get(at + 1)) {
+                out.push_str(&sign);
+            } else {
+                out.push(c);
+            }
+        }
+        out
+    }
+
+    /// A drawing with the values in its texts as this language writes them.
+    pub(crate) fn drawing(&self, svg: impl AsRef<str>) -> String {
+        let mut rest = svg.as_ref();
+        let mut out = String::with_capacity(rest.len());
+        while let Some(start) = SVG_TEXTS.iter().filter_map(|tag| rest.find(tag)).min() {
+            let inner = rest[start..].find('>').map_or(rest.len(), |end| start + end + 1);
+            let end = rest[inner..].find("</").map_or(rest.len(), |end| inner + end);
+            out.push_str(&rest[..inner]);
+            out.push_str(&self.values(&rest[inner..end]));
+            rest = &rest[end..];
+        }
+        out.push_str(rest);
+        out
     }
 
     fn format(&self, key: &str, args: Option<&FluentArgs<'_>>) -> String {

@@ -16,8 +16,11 @@ type Tell = "unfit" | "all";
 function mark(field: Field, wrong: string): void {
   const line = document.getElementById(`${field.id}-wrong`);
   if (line && line.textContent !== wrong) line.textContent = wrong;
-  if (wrong) field.setAttribute("aria-invalid", "true");
-  else field.removeAttribute("aria-invalid");
+  if (wrong) {
+    field.setAttribute("aria-invalid", "true");
+    field.closest("details")?.setAttribute("open", "");
+  }
+  if (!wrong) field.removeAttribute("aria-invalid");
 }
 
 /** Shows drawings, complaints and what the chosen seals hold. */

@@ -100,6 +100,7 @@ export function putBack(form: HTMLFormElement, draft: Draft): boolean {
     if (text === undefined || text === textOf(field)) continue;
     if (isTicked(field)) field.checked = text === field.value;
     else field.value = text;
+    field.closest("details")?.setAttribute("open", "");
     changed = true;
   }
   return changed;

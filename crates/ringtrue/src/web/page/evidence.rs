@@ -15,6 +15,7 @@ use ringtrue_store::Edition;
 
 use crate::kept::Kept;
 use crate::web::fields::Fields;
+use crate::web::words::english;
 
 /// Places round a ring that a form offers.
 pub(crate) const PLACES: [u32; 4] = [4, 6, 8, 12];
@@ -262,7 +263,7 @@ pub(crate) fn gauges(kept: &Kept, editions: &[Edition]) -> Vec<GaugeLine> {
     let line = |hash: &Digest, gauge: &Gauge| GaugeLine {
         hash: hash.to_string(),
         name: gauge.name.clone(),
-        due: gauge.calibration.due.to_string(),
+        due: english().date(gauge.calibration.due),
         overdue: gauge.calibration.due < today,
     };
     let mut lines: Vec<GaugeLine> = editions

@@ -96,6 +96,14 @@ impl Frame {
         ringtrue_report::verdict_mark(*verdict).svg
     }
 
+    /// A cell of a report's table, a number as this language writes it.
+    pub(crate) fn cell(&self, set: &Set, text: &str) -> String {
+        match set {
+            Set::Numbers => self.t.values(text),
+            Set::Words | Set::Prose => text.to_owned(),
+        }
+    }
+
     /// How a column of a report's table is set.
     #[expect(clippy::unused_self, reason = "templates reach it through the frame")]
     pub(crate) fn set_class(&self, set: &Set) -> &'static str {

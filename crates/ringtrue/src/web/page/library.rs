@@ -132,7 +132,7 @@ fn line(edition: &Edition, frame: &Frame) -> Line {
             ],
         ),
         overdue: due.is_some_and(|due| due < today),
-        due: due.map(|due| due.to_string()),
+        due: due.map(|due| english().date(due)),
     }
 }
 

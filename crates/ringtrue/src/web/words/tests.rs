@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use fluent_bundle::FluentResource;
 
-use super::ENGLISH;
+use super::{ENGLISH, Words, english};
 
 /// Prefixes of keys that are put together with a word of a closed set.
 const PREFIXES: &[&str] = &[
@@ -84,4 +84,42 @@ fn every_key_is_asked_for() {
             .any(|prefix| key.starts_with(prefix) && sources.contains(&format!("\"{prefix}\"")));
         assert!(whole || parted, "{key} is not used");
     }
+}
+
+/// A second language is a file: numbers, days and plurals come from it, through the same door.
+#[test]
+fn numbers_and_days_follow_the_language_file() {
+    let comma = Words::read("pl", include_str!("comma.ftl"));
+    assert_eq!(comma.language(), "pl");
+    assert_eq!(
+        comma.values("0.42 ± 0.05 mm, 2.00 to 3.20 mm."),
+        "0,42 ± 0,05 mm, 2,00 to 3,20 mm."
+    );
+    assert_eq!(comma.whole(1_234_567_u64), "1.234.567");
+    assert_eq!(comma.date(jiff::civil::date(2027, 4, 2)), "02.04.2027");
+    let at: jiff::Timestamp = "2026-07-05T12:00:00Z".parse().unwrap();
+    let moment = comma.moment(at);
+    assert!(moment.contains(".07.2026, "), "{moment}");
+    for (n, word) in [(1_u64, "jedna"), (3, "kilka"), (5, "wiele")] {
+        assert_eq!(comma.count("enter-wait-next", n), word);
+    }
+    let svg = "<svg width=\"1.5\"><title>at 2.60 mm</title><path d=\"M0.5 1\"/><text x=\"1.2\">\
+               2.60 mm</text></svg>";
+    let shown = "<svg width=\"1.5\"><title>at 2,60 mm</title><path d=\"M0.5 1\"/><text x=\"1.2\">\
+                 2,60 mm</text></svg>";
+    assert_eq!(comma.drawing(svg), shown);
+    assert_eq!(english().drawing(svg), svg);
+    assert_eq!(english().whole(10_000_u64), "10\u{2009}000");
+    assert_eq!(english().whole(1000_u64), "1000");
+}
+
+/// What such a language shows can be typed again, and so can the other sign.
+#[test]
+fn both_decimal_signs_are_read() {
+    use ringtrue_metrology::units::{Length, Quantity, parse};
+    let comma = Words::read("pl", include_str!("comma.ftl"));
+    let shown = comma.values("12.5 mm");
+    assert_eq!(shown, "12,5 mm");
+    let read = |text: &str| parse::<Length>(text).unwrap().si();
+    assert!((read(&shown) - read("12.5 mm")).abs() < 1e-15);
 }
