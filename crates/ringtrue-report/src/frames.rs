@@ -138,6 +138,13 @@ pub fn load_over_gap(
     load_curve::gap("face-load", &outcome.joint, &markers, Reader::new(system))
 }
 
+/// A seal gap as text, to the digits of [`FrameWords`].
+#[must_use]
+pub fn gap_words(gap_mm: f64, system: System) -> String {
+    let reader = Reader::new(system);
+    reader.length(gap_mm, reader.workshop_decimals())
+}
+
 /// A frame's values as text in the chosen units.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FrameWords {
@@ -178,7 +185,7 @@ pub fn frame_words(frame: &ClosingFrame, system: System) -> FrameWords {
         peak_contact: reader.pressure(half.peak_contact_mpa),
     };
     FrameWords {
-        gap: length(frame.gap_mm),
+        gap: gap_words(frame.gap_mm, system),
         face_load: loads.length(frame.face_load_n_per_mm, loads.workshop_decimals()),
         halves: frame.halves.iter().map(half).collect(),
     }

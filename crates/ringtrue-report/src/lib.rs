@@ -21,7 +21,7 @@ pub use figure::Drawing;
 pub use figure::half_section::Closed;
 pub use frames::{
     ClosingFrame, ClosingHalf, FrameWords, HalfWords, closing, closing_drawing, frame_words,
-    load_at, load_compared, load_over_gap,
+    gap_words, load_at, load_compared, load_over_gap,
 };
 pub use pdf::{
     AttachmentError, Face, FileChanged, ReportError, TYPE_LICENCE, attachment, file_is_whole, pdf,

@@ -60,8 +60,8 @@ impl Fields {
         Some(self.text(name).trim()).filter(|text| !text.is_empty())
     }
 
-    /// The same fields laid out otherwise, where a button asks for that: `lay-out` names a field and
-    /// what it is to hold.
+    /// The same fields laid out otherwise, where a button asks for that: `lay-out` names a field
+    /// and what it is to hold.
     pub(crate) fn laid_out(mut self) -> Result<Self, Self> {
         let wanted = self.some("lay-out").and_then(|wanted| wanted.split_once('='));
         let Some((name, value)) = wanted.map(|(name, value)| (name.to_owned(), value.to_owned()))

@@ -121,6 +121,11 @@ impl Words {
         day.strftime(&self.say("date-pattern")).to_string()
     }
 
+    /// The day of a moment, in the time of this machine.
+    pub(crate) fn day(&self, at: Timestamp) -> String {
+        self.date(at.to_zoned_datetime(TimeZone::system()).date())
+    }
+
     /// A whole number, its digits in groups of three.
     pub(crate) fn whole(&self, number: impl Into<u64>) -> String {
         let digits = number.into().to_string();
@@ -135,7 +140,7 @@ impl Words {
         out
     }
 
-    /// Values as they were made elsewhere, `0.42 ± 0.05 mm`, with the decimal sign of this language.
+    /// Values as they were made elsewhere, `0.42 ± 0.05 mm`, with this language's decimal sign.
     pub(crate) fn values(&self, text: impl AsRef<str>) -> String {
         let (text, sign) = (text.as_ref(), self.say("decimal-sign"));
         let is_digit = |at: Option<&u8>| at.is_some_and(u8::is_ascii_digit);

@@ -8,7 +8,7 @@ use ringtrue_job::person::{Person, Role};
 
 use super::Shown;
 use super::frame::Frame;
-use crate::moment::{day, now};
+use crate::moment::now;
 use crate::web::Shared;
 use crate::web::enter;
 use crate::web::fields::Form;
@@ -43,8 +43,8 @@ impl Line {
             name: person.name.clone(),
             role: person.role.name(),
             key: person.key.fingerprint(),
-            added: day(person.added),
-            retired: person.retired.map(day),
+            added: english().day(person.added),
+            retired: person.retired.map(|at| english().day(at)),
             is_me: person.name == me,
         }
     }

@@ -11,10 +11,10 @@ use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
 use futures_util::stream::{self, Stream};
 use ringtrue_job::evidence;
-use ringtrue_metrology::units::{Length, Quantity, System, length_text};
+use ringtrue_metrology::units::{Length, Quantity, System};
 use ringtrue_report::{
-    ClosingFrame, Drawing, FrameWords, closing, closing_drawing, frame_words, load_compared,
-    load_over_gap,
+    ClosingFrame, Drawing, FrameWords, closing, closing_drawing, frame_words, gap_words,
+    load_compared, load_over_gap,
 };
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::face_load::{Input, Outcome};
@@ -147,7 +147,7 @@ fn drawn(outcome: &Outcome, view: View) -> Drawn {
         curve: gap.and_then(|gap| load_over_gap(outcome, gap, measured_mm, system)),
         remarks: outcome.remarks.clone(),
         words: frame.map(|frame| frame_words(frame, system)),
-        measured: view.measured.map(|gap| length_text(gap, None, system)),
+        measured: measured_mm.map(|gap| gap_words(gap, system)),
         frames,
     }
 }
