@@ -42,7 +42,8 @@ async function signAs(page, bench, job, name) {
 
 /** The PDF of a job as the page hands it out, checked by the program without a store. */
 async function pdfOf(page, bench, name) {
-  const coming = page.waitForEvent("download");
+  // On a busy machine a whole report takes its time.
+  const coming = page.waitForEvent("download", { timeout: 60_000 });
   await page.locator('a[href$="/report.pdf"]').first().click();
   const path = join(kept, name);
   await (await coming).saveAs(path);
