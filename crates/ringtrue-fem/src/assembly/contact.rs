@@ -88,8 +88,7 @@ impl Assembly {
             let e = contacts.penalty;
             let creep = contacts.grips[pair.wall].penalty;
             let bend = traction.pressure.min(contacts.most_bend) * standing.curvature;
-            let along = sticks * creep * standing.stretch * standing.stretch
-                - bend;
+            let along = sticks * creep * standing.stretch * standing.stretch - bend;
             let cross = traction.shear * standing.stretch * standing.curvature;
             let block = |a: usize, b: usize| {
                 point.weight

@@ -154,7 +154,14 @@ impl Contacts {
             Grip { friction, penalty }
         };
         let grips = problem.walls.iter().map(grip).collect();
-        Self { points, surfaces, pairs, penalty, most_bend: problem.material.law().young() * 10.0, grips }
+        Self {
+            points,
+            surfaces,
+            pairs,
+            penalty,
+            most_bend: problem.material.law().young() * 10.0,
+            grips,
+        }
     }
 
     /// A memory for each pair, all open.

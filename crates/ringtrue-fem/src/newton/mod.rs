@@ -22,6 +22,9 @@ pub enum IncrementError {
     /// A piece of the section would turn inside out.
     #[error("a piece of the section would turn inside out")]
     Inverted,
+    /// An equilibrium was found that holds more energy than the walls put in: another branch.
+    #[error("the section would gain energy that no wall puts in")]
+    Gained,
     /// The linear system failed.
     #[error(transparent)]
     Linear(#[from] LinearSolveError),

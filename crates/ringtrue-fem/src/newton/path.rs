@@ -3,6 +3,7 @@
 use super::predict::{extrapolate, rigid};
 use super::{IncrementError, equilibrate, set_touch_downs, take_over};
 use crate::assembly::{Assembly, Drag, Load, Model, State};
+use crate::fields::{WallResult, evaluate};
 use crate::linear_solve::LinearSolveError;
 
 /// What following the path came to.
@@ -132,7 +133,52 @@ fn attempt(
     }
     set_touch_downs(model, (newest, &old_load), (guess, &load));
     let (iterations, result) = equilibrate(model, assembly, &load, (guess, spare));
-    (iterations, result.map(|_| take_over(model, assembly, &load, guess)))
+    let result = result.and_then(|_| {
+        take_over(model, assembly, &load, guess);
+        if gains_energy(model, (newest, &old_load), (guess, &load)) {
+            return Err(IncrementError::Gained);
+        }
+        Ok(())
+    });
+    (iterations, result)
+}
+
+/// A section that moves this much further than its walls may have come to another branch.
+const FAR: f64 = 5.0;
+/// Energy gained over work put in, and over the energy before, that an equilibrium may have: the
+/// work is known by its two ends alone.
+const GAIN: f64 = 1.1;
+const GAIN_LEAST: f64 = 1e-3;
+
+/// Whether a section that has moved far holds more energy than the walls can have put in. Newton's
+/// method finds equilibria, not paths to them: a snap only ever loses energy.
+fn gains_energy(
+    model: &Model<'_>,
+    (old, old_load): (&State, &Load),
+    (new, load): (&State, &Load),
+) -> bool {
+    // The hoop tension puts energy in while it comes up.
+    if model.problem.prestretch.is_some_and(|p| old.fraction < p.over) {
+        return false;
+    }
+    let apart = |a: &[f64; 2], b: &[f64; 2]| (a[0] - b[0]).hypot(a[1] - b[1]);
+    let most = |a: &[[f64; 2]], b: &[[f64; 2]]| {
+        a.iter().zip(b).map(|(a, b)| apart(a, b)).fold(0.0, f64::max)
+    };
+    if most(&new.u, &old.u) <= FAR * most(&load.shifts, &old_load.shifts) {
+        return false;
+    }
+    let before = evaluate(model, old, old_load, 0.0);
+    let after = evaluate(model, new, load, 0.0);
+    let mut work = 0.0;
+    for (k, (to, from)) in load.shifts.iter().zip(&old_load.shifts).enumerate() {
+        let by = |wall: &WallResult| {
+            wall.force_r_n_per_mm * (to[0] - from[0]) + wall.force_z_n_per_mm * (to[1] - from[1])
+        };
+        work += by(&before.walls[k]).max(by(&after.walls[k])).max(0.0);
+    }
+    let energy = before.strain_energy_n_mm_per_mm;
+    after.strain_energy_n_mm_per_mm - energy > GAIN * work + GAIN_LEAST * energy
 }
 
 /// Drag stiffness to start with over Young's modulus, how it falls and rises, and where it ends.

@@ -20,4 +20,3 @@ mod rivlin_1949_thick_cylinder;
 mod robustness;
 mod timoshenko_lame_thick_cylinder;
 mod timoshenko_torus_everting;
-
