@@ -6,7 +6,7 @@ mod finish;
 mod leak_test;
 
 pub use alignment::{AlignmentBasis, Parts, sweeps};
-pub use chilling::{Cold, chilled_seal, chilled_toric, material_of};
+pub use chilling::{Cold, chilled_seal, chilled_toric, material_of, seated};
 pub use finish::{FinishBasis, finish};
 pub use leak_test::{LeakBasis, leak_test};
 

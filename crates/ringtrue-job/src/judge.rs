@@ -4,7 +4,7 @@ use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::face_load::{HalfCurve, HalfProblem};
 use ringtrue_seal::{
     RoomError, agents, alignment, assembled_height, chilling, closing, face_load, flatness,
-    gap_stack, leak_test, matching, roughness, rubber_law,
+    gap_stack, leak_test, matching, roughness, rubber_law, seating,
 };
 use serde::{Serialize, Serializer};
 
@@ -21,6 +21,8 @@ pub enum Evidence {
     SealGap(gap_stack::Input),
     /// Two halves and the gap they are closed to.
     FaceLoad(face_load::Input),
+    /// A toric and the lip it must pass.
+    Seating(Box<seating::Input>),
     /// A toric to be chilled.
     Chilling(chilling::Input),
     /// A leak test.
@@ -51,6 +53,8 @@ pub enum Answer {
     SealGap(Box<gap_stack::Outcome>),
     /// What the load rings give.
     FaceLoad(Box<face_load::Outcome>),
+    /// What seating takes.
+    Seating(Box<seating::Outcome>),
     /// What chilling gives.
     Chilling(Box<chilling::Outcome>),
     /// What the leak test says.
@@ -93,6 +97,7 @@ impl Assessment {
             Answer::AssembledHeight(outcome) => outcome.verdict,
             Answer::SealGap(outcome) => outcome.verdict,
             Answer::FaceLoad(outcome) => outcome.verdict,
+            Answer::Seating(outcome) => outcome.verdict,
             Answer::Chilling(outcome) => outcome.verdict,
             Answer::LeakTest(outcome) => outcome.verdict,
             Answer::Agents(outcome) => outcome.verdict,
@@ -123,6 +128,9 @@ pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
         }
         Evidence::FaceLoad(input) => {
             (Question::FaceLoad, Answer::FaceLoad(Box::new(face_load::evaluate(input)?)))
+        }
+        Evidence::Seating(input) => {
+            (Question::Seating, Answer::Seating(Box::new(seating::evaluate(input)?)))
         }
         Evidence::Chilling(input) => {
             (Question::Chilling, Answer::Chilling(Box::new(chilling::evaluate(input)?)))

@@ -3,7 +3,7 @@
 use ringtrue_metrology::source::Source;
 use ringtrue_seal::{
     agents, alignment, assembled_height, chilling, closing, face_load, flatness, gap_stack,
-    leak_test, matching, roughness, rubber_law,
+    leak_test, matching, roughness, rubber_law, seating,
 };
 use serde::Serialize;
 
@@ -19,6 +19,8 @@ pub enum Question {
     SealGap,
     /// What presses the lapped faces together?
     FaceLoad,
+    /// How does the toric get past the lip?
+    Seating,
     /// Does chilling help, and when may the joint be closed?
     Chilling,
     /// How much does the closed space leak?
@@ -46,6 +48,7 @@ impl Question {
             Self::AssembledHeight => "Assembled height",
             Self::SealGap => "Seal gap",
             Self::FaceLoad => "Face load",
+            Self::Seating => "Seating",
             Self::Chilling => "Chilling",
             Self::LeakTest => "Leak test",
             Self::Agents => "Cleaning and wetting agent",
@@ -65,6 +68,7 @@ impl Question {
             Self::AssembledHeight => "Is the ring square in its housing, and at the right height?",
             Self::SealGap => "Will the seal gap be inside its limits?",
             Self::FaceLoad => "Do the faces press together as they should, over the whole gap?",
+            Self::Seating => "How does the toric get past the lip, and does its rubber stand it?",
             Self::Chilling => {
                 "May this toric be chilled, what does it give, and when is it warm again?"
             }
@@ -86,6 +90,7 @@ impl Question {
             Self::AssembledHeight => assembled_height::SOURCES,
             Self::SealGap => gap_stack::SOURCES,
             Self::FaceLoad => face_load::SOURCES,
+            Self::Seating => seating::SOURCES,
             Self::Chilling => chilling::SOURCES,
             Self::LeakTest => leak_test::SOURCES,
             Self::Agents => agents::SOURCES,

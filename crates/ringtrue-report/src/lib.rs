@@ -33,6 +33,8 @@ pub use section::record::{EXPORT_NAME, PLACE_NAME};
 
 use std::collections::BTreeMap;
 
+pub use section::seating::CAUTION as SEATING_CAUTION;
+
 use jiff::Timestamp;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::job::{Job, Plan};
@@ -43,7 +45,7 @@ use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
 use ringtrue_seal::{
     agents, alignment, assembled_height, chilling, face_load, flatness, gap_stack, leak_test,
-    matching, roughness, rubber_law,
+    matching, roughness, rubber_law, seating,
 };
 
 /// One joint with everything that was judged on it.
@@ -91,6 +93,8 @@ pub enum Further<'a> {
     Roughness(&'a roughness::Outcome),
     /// Is the lapped face flat?
     Flatness(&'a flatness::Outcome),
+    /// How does the toric get past the lip?
+    Seating(&'a seating::Outcome),
     /// What does chilling give, and when may the joint be closed?
     Chilling(&'a chilling::Outcome),
     /// Is the leak within its limit?
@@ -111,6 +115,7 @@ impl<'a> Further<'a> {
             Answer::Alignment(outcome) => Some(Self::Alignment(outcome)),
             Answer::Roughness(outcome) => Some(Self::Roughness(outcome)),
             Answer::Flatness(outcome) => Some(Self::Flatness(outcome)),
+            Answer::Seating(outcome) => Some(Self::Seating(outcome)),
             Answer::Chilling(outcome) => Some(Self::Chilling(outcome)),
             Answer::LeakTest(outcome) => Some(Self::LeakTest(outcome)),
             Answer::Agents(outcome) => Some(Self::Agents(outcome)),

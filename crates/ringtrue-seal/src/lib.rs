@@ -23,6 +23,7 @@ mod room;
 pub mod roughness;
 pub mod rubber;
 pub mod rubber_law;
+pub mod seating;
 pub mod section;
 pub mod squeeze;
 pub mod validation;

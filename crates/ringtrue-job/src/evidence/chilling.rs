@@ -1,11 +1,11 @@
 //! A toric to be chilled: from a seal's file, or from its sizes alone.
 
 use ringtrue_metrology::units::{Fraction, HeatTransferCoefficient, Temperature, clip};
-use ringtrue_seal::RoomError;
 use ringtrue_seal::chilling::{Input, Medium, Seat};
 use ringtrue_seal::definition::material::{Material, shipped, shipped_codes};
 use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::geometry::{FreeToric, lip_interference};
+use ringtrue_seal::{RoomError, seating};
 
 /// Where a toric is chilled and where it is fitted.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,6 +74,15 @@ pub fn chilled_toric(toric: FreeToric, material: Material, cold: Cold) -> Input 
         humidity: cold.humidity,
         since: None,
     }
+}
+
+/// The toric of a seal's file and the lip it must pass, with its friction dry and wetted.
+///
+/// `material` is the file that the seal names, where it names one.
+#[must_use]
+pub fn seated(seal: &Seal, material: Option<Material>, [dry, wet]: [f64; 2]) -> seating::Input {
+    let material = material.or_else(|| shipped(seal.load_ring.material()).cloned());
+    seating::Input { seal: seal.clone(), material, dry, wet }
 }
 
 /// The shipped material with this code.

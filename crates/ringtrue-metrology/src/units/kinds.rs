@@ -3,8 +3,9 @@
 use super::{Quantity, Unit};
 
 pub use uom::si::f64::{
-    Angle, AngularVelocity, Length, Mass, Pressure, TemperatureCoefficient as ExpansionCoefficient,
-    ThermodynamicTemperature as Temperature, Time, Torque, Velocity, Volume,
+    Angle, AngularVelocity, Force, Length, Mass, Pressure,
+    TemperatureCoefficient as ExpansionCoefficient, ThermodynamicTemperature as Temperature, Time,
+    Torque, Velocity, Volume,
 };
 pub use uom::si::f64::{
     HeatTransfer as HeatTransferCoefficient, MassDensity as Density,
@@ -170,6 +171,18 @@ quantity!(
         unit("N/mm", &["kN/m"], (1e3, 1.0)),
         unit("N/m", &[], (1.0, 1.0)),
         unit("lbf/in", &["lb/in"], (LBF.0, LBF.1 * 0.0254)),
+    ]
+);
+quantity!(
+    Force,
+    uom::si::force::newton,
+    "a force",
+    "200 N",
+    (-1e9, 1e9),
+    [
+        unit("N", &["newton", "newtons"], (1.0, 1.0)),
+        unit("kN", &[], (1e3, 1.0)),
+        unit("lbf", &[], (LBF.0, LBF.1)),
     ]
 );
 quantity!(

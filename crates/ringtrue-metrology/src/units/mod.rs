@@ -12,9 +12,10 @@ mod show;
 
 pub use given::Given;
 pub use kinds::{
-    Angle, AngularVelocity, Density, ExpansionCoefficient, Fraction, Hardness, HardnessScale,
-    HeatTransferCoefficient, LeakRate, Length, LineLoad, Mass, Pressure, SpecificHeat, Temperature,
-    TemperatureDifference, ThermalConductivity, Time, Torque, Velocity, Volume,
+    Angle, AngularVelocity, Density, ExpansionCoefficient, Force, Fraction, Hardness,
+    HardnessScale, HeatTransferCoefficient, LeakRate, Length, LineLoad, Mass, Pressure,
+    SpecificHeat, Temperature, TemperatureDifference, ThermalConductivity, Time, Torque, Velocity,
+    Volume,
 };
 pub use number::{UnitError, clip, last_digit};
 pub use range::parse_range;

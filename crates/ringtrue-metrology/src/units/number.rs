@@ -1,7 +1,7 @@
 //! The grammar: `[sign] number [space] unit`, where the number may be a fraction.
 
 use super::{
-    Angle, AngularVelocity, Density, ExpansionCoefficient, Fraction, Hardness,
+    Angle, AngularVelocity, Density, ExpansionCoefficient, Force, Fraction, Hardness,
     HeatTransferCoefficient, LeakRate, Length, LineLoad, Mass, Pressure, Quantity, SpecificHeat,
     Temperature, TemperatureDifference, ThermalConductivity, Time, Torque, Unit, Velocity, Volume,
 };
@@ -200,6 +200,7 @@ fn all_kinds() -> impl Iterator<Item = (&'static str, &'static [Unit])> {
         of::<Temperature>(),
         of::<Pressure>(),
         of::<LineLoad>(),
+        of::<Force>(),
         of::<Mass>(),
         of::<Velocity>(),
         of::<AngularVelocity>(),

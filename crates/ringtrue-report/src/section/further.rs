@@ -2,7 +2,9 @@
 
 use ringtrue_metrology::units::System;
 
-use super::{agents, alignment, chilling, closing, flatness, leak_test, roughness, rubber_law};
+use super::{
+    agents, alignment, chilling, closing, flatness, leak_test, roughness, rubber_law, seating,
+};
 use crate::document::{Block, Section, Start, VerdictLine};
 use crate::reader::Reader;
 use crate::{CheckMade, Drawing, Further};
@@ -13,6 +15,7 @@ pub(super) fn lines(made: &CheckMade, system: System) -> Vec<VerdictLine> {
         Further::Alignment(outcome) => alignment::lines(outcome, Reader::new(system)),
         Further::Roughness(outcome) => vec![roughness::line(outcome)],
         Further::Flatness(outcome) => vec![flatness::line(outcome)],
+        Further::Seating(outcome) => vec![seating::line(outcome, Reader::new(system))],
         Further::Chilling(outcome) => vec![chilling::line(outcome, Reader::new(system))],
         Further::LeakTest(outcome) => vec![leak_test::line(outcome)],
         Further::Agents(outcome) => vec![agents::line(outcome)],
@@ -36,6 +39,7 @@ pub(super) fn deeds(made: &CheckMade, system: System) -> Vec<String> {
         Further::Alignment(outcome) => alignment::deeds(outcome, Reader::new(system)),
         Further::Roughness(outcome) => outcome.actions.clone(),
         Further::Flatness(outcome) => outcome.actions.clone(),
+        Further::Seating(outcome) => seating::deeds(outcome),
         Further::Chilling(outcome) => chilling::deeds(outcome),
         Further::LeakTest(outcome) => leak_test::deeds(outcome),
         Further::Agents(outcome) => agents::deeds(outcome),
@@ -54,6 +58,7 @@ pub(crate) fn section(made: &CheckMade, system: System) -> Section {
         Further::Alignment(outcome) => alignment::section(outcome, Reader::new(system)),
         Further::Roughness(outcome) => roughness::section(outcome),
         Further::Flatness(outcome) => flatness::section(outcome),
+        Further::Seating(outcome) => seating::section(outcome, Reader::new(system)),
         Further::Chilling(outcome) => chilling::section(outcome, Reader::new(system)),
         Further::LeakTest(outcome) => leak_test::section(outcome),
         Further::Agents(outcome) => agents::section(outcome, Reader::new(system)),

@@ -18,6 +18,7 @@ mod photos;
 pub(crate) mod record;
 mod roughness;
 mod rubber_law;
+pub(crate) mod seating;
 mod work;
 
 use ringtrue_job::Question;
@@ -79,7 +80,8 @@ pub(crate) fn of_question(
         Question::SealGap => Some(gap_stack::section(report)),
         Question::FaceLoad => Some(face_load::section(report)),
         Question::Matching => Some(matching::section(report)),
-        Question::Chilling
+        Question::Seating
+        | Question::Chilling
         | Question::LeakTest
         | Question::Agents
         | Question::Alignment

@@ -7,7 +7,8 @@
 use jiff::civil::Date;
 use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{
-    Angle, Fraction, Given, Hardness, Length, LineLoad, Mass, Pressure, Temperature, Velocity,
+    Angle, Force, Fraction, Given, Hardness, Length, LineLoad, Mass, Pressure, Temperature,
+    Velocity,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -197,6 +198,9 @@ pub struct RetainingLip {
     pub diameter: Given<Length>,
     /// Axial height of the lip, from the housing face.
     pub height: Given<Length>,
+    /// Radius of the lip's nose; half its height where it is left out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub edge_radius: Option<Given<Length>>,
 }
 
 /// What must be kept. A limit that is left out is not judged; one that is stated and can't be
@@ -255,6 +259,12 @@ pub struct Fitting {
     /// Lapped-face outside diameter up to which it is pressed in; above, it is worked in round.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub pressed_up_to: Option<Given<Length>>,
+    /// What two hands give as a push; 200 N where it is left out (common practice, no source).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hand_force: Option<Given<Force>>,
+    /// What tool and mallet give; 1000 N where it is left out (common practice, no source).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tool_force: Option<Given<Force>>,
     /// May the load ring be chilled?
     pub chilling: Chilling,
     /// Tries before parts are replaced.

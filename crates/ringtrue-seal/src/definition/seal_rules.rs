@@ -266,6 +266,9 @@ fn housing(housing: &Housing) -> Result<(), Misfit> {
     if let Some(lip) = &housing.lip {
         above_zero("lip.diameter", &lip.diameter)?;
         above_zero("lip.height", &lip.height)?;
+        if let Some(radius) = &lip.edge_radius {
+            above_zero("lip.edge_radius", radius)?;
+        }
         in_order(("lip.height", &lip.height), Order::Below, ("depth", &housing.depth))?;
     }
     if let Some(outside) = &housing.face_outer_diameter {
@@ -320,6 +323,12 @@ fn limits(limits: &Limits) -> Result<(), Misfit> {
 fn fitting(fitting: &Fitting) -> Result<(), Misfit> {
     if let Some(size) = &fitting.pressed_up_to {
         above_zero("pressed_up_to", size)?;
+    }
+    if let Some(force) = &fitting.hand_force {
+        above_zero("hand_force", force)?;
+    }
+    if let Some(force) = &fitting.tool_force {
+        above_zero("tool_force", force)?;
     }
     if !(1..=MOST_TRIES).contains(&fitting.most_tries) {
         let found = format!("`most_tries` is {}", fitting.most_tries);

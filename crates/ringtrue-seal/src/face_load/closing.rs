@@ -115,6 +115,18 @@ impl LoadedHalf {
     }
 }
 
+/// Young's modulus of a seal's load ring, MPa, by its own figures or its material's stretch tests;
+/// `None` for steel.
+///
+/// # Errors
+/// [`RoomError`] where nothing gives one, or the law of the tests does not stand their range.
+pub(crate) fn rubber_modulus(
+    seal: &Seal,
+    material: Option<&Material>,
+) -> Result<Option<Modulus>, RoomError> {
+    LoadedHalf::of(seal, material).map(|half| half.modulus)
+}
+
 /// The law by a material's tests, where it stands the whole range of them.
 fn stable(stiffness: &Stiffness) -> Result<FittedRubber, RoomError> {
     let tested = rubber::fitted(stiffness)?;

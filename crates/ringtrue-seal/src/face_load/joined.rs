@@ -359,7 +359,7 @@ fn slip_friction(problem: &HalfProblem, curve: &HalfCurve, from_travel_mm: f64) 
 /// Smallest distance of the deformed load ring from the lip at the end of the curve: the lip is the
 /// metal outside its diameter, from the housing face to its height.
 fn lip_clearance(seal: &Seal, curve: &HalfCurve, free_height_mm: f64) -> Option<f64> {
-    let RetainingLip { diameter, height } = seal.housing.lip.as_ref()?;
+    let RetainingLip { diameter, height, .. } = seal.housing.lip.as_ref()?;
     let toric = geometry::mounted(seal)?;
     let ramp = seal.ring.ramp.as_ref()?;
     let behind = mm(toric.section_diameter) / 2.0 * libm::sin(ramp.angle.value().si());

@@ -31,6 +31,7 @@ pub use outcome::{
 use crate::RoomError;
 use crate::definition::material::Material;
 use crate::definition::seal::Seal;
+pub(crate) use closing::rubber_modulus;
 use closing::{Closing, LoadedHalf};
 use joined::Joined;
 

@@ -20,6 +20,7 @@ const CASES: &[(&str, usize)] = &[
     ("matching", 11),
     ("roughness", 15),
     ("rubber_law", 2),
+    ("seating", 2),
     ("uncertainty", 25),
 ];
 

@@ -14,7 +14,7 @@ use ringtrue_metrology::units::System;
 use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::definition::gauge::Gauge;
 
-use super::{Shown, Units, agent, align, chill, close, finish, fit, flat, leak, output};
+use super::{Shown, Units, agent, align, chill, close, finish, fit, flat, leak, output, seat};
 use crate::files;
 use crate::problem::Problem;
 
@@ -177,6 +177,7 @@ fn text(answer: &Answer, system: System) -> String {
         Answer::Alignment(outcome) => align::text(outcome, system),
         Answer::Roughness(outcome) => finish::text(outcome),
         Answer::Flatness(outcome) => flat::text(outcome),
+        Answer::Seating(outcome) => seat::text(outcome, system),
         Answer::Chilling(outcome) => chill::text(outcome, system),
         Answer::LeakTest(outcome) => leak::text(outcome),
         Answer::Agents(outcome) => agent::text(outcome, system),

@@ -23,6 +23,7 @@ mod person;
 mod procedure;
 mod report;
 mod schema;
+mod seat;
 mod serve;
 mod squeeze;
 mod store;
@@ -73,6 +74,8 @@ enum Command {
     Fit(fit::Arguments),
     /// Judge assembled heights round a ring: range, tilt, mean height, and what to correct
     Height(height::Arguments),
+    /// Work out what it takes to get a toric past its retaining lip
+    Seat(seat::Arguments),
     /// Work out what chilling a toric gives, for how long, and when the joint may be closed
     Chill(chill::Arguments),
     /// Judge a leak test: compensated slope, what it could have seen, and its stored energy
@@ -129,6 +132,7 @@ pub(crate) fn run(arguments: impl IntoIterator<Item = OsString>) -> Result<ExitC
         Command::Height(arguments) => height::run(&arguments),
         Command::Load(arguments) => load::run(&arguments),
         Command::Squeeze(arguments) => squeeze::run(&arguments),
+        Command::Seat(arguments) => seat::run(&arguments),
         Command::Chill(arguments) => chill::run(&arguments),
         Command::Leak(arguments) => leak::run(&arguments),
         Command::Agent(arguments) => agent::run(&arguments),

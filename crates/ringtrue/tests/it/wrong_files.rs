@@ -109,6 +109,13 @@ fn each_wrong_closing_gives_one_clear_message_and_nothing_else() {
     refuse_all(&cases);
 }
 
+#[test]
+fn each_wrong_seating_gives_one_clear_message_and_nothing_else() {
+    let cases: Cases = toml::from_str(include_str!("wrong_seating.toml")).unwrap();
+    assert!(cases.case.len() >= 10, "{} cases of seat", cases.case.len());
+    refuse_all(&cases);
+}
+
 fn refuse_all(cases: &Cases) {
     let failures: Vec<String> = cases.case.iter().filter_map(|case| refused(case).err()).collect();
     assert!(failures.is_empty(), "{} failed:\n{}", failures.len(), failures.join("\n"));

@@ -22,7 +22,7 @@ mod wall;
 pub(crate) use clip::Window;
 pub(crate) use shade::Shades;
 pub(crate) use shape::{Mark, MarkedLine, Rz, Shape};
-pub(crate) use wall::{Wall, of_file, of_half};
+pub(crate) use wall::{Wall, of_file, of_half, of_passage};
 
 /// A solved section with what it is squeezed between.
 #[derive(Debug, Clone, Copy)]

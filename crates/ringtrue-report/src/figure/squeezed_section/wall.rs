@@ -4,6 +4,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use ringtrue_metrology::units::{Given, Length, Quantity};
 use ringtrue_seal::face_load::{HalfProblem, SectionOf};
+use ringtrue_seal::seating::Passage;
 use ringtrue_seal::section::Bearing;
 use ringtrue_seal::squeeze::SqueezeFile;
 
@@ -66,6 +67,22 @@ pub(crate) fn of_half(problem: &HalfProblem) -> Vec<Wall> {
         per_travel,
     };
     vec![wall("housing", housing, [0.0, 0.0]), wall("ring", ring, [0.0, 1.0])]
+}
+
+/// The lip that comes down over the section, and ramp and tool that carry it.
+pub(crate) fn of_passage(passage: &Passage) -> Vec<Wall> {
+    let still = |name: &str, surface: Vec<Rz>| Wall {
+        name: name.to_owned(),
+        surface,
+        per_travel: [0.0; 2],
+    };
+    let (tool, rounded) = passage.tool_profile();
+    let lip = filleted(&passage.lip_profile(), &[passage.nose_radius_mm]);
+    vec![
+        Wall { per_travel: [0.0, -1.0], ..still("lip", lip) },
+        still("ring", passage.ramp_profile().to_vec()),
+        still("tool", filleted(&tool, &[rounded])),
+    ]
 }
 
 /// The walls of a general problem; those without end go on for `far` mm.

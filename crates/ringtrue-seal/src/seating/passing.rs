@@ -1,0 +1,213 @@
+//! The mounted section pressed past the lip, by finite elements.
+
+use std::f64::consts::{PI, TAU};
+
+use ringtrue_fem::material::{Material, NeoHooke};
+use ringtrue_fem::{
+    ErrorEstimate, Extent, Friction, Prestretch, Problem, Section, Settings, Shape, Symmetry, Wall,
+};
+
+use crate::RoomError;
+use crate::section::{Picture, solved};
+
+/// Bulk over shear modulus of the rubber.
+const BULK_OVER_SHEAR: f64 = 2000.0;
+/// Even steps of the way.
+const STEPS: usize = 24;
+/// Boundary edges round the section, and round it on the coarser mesh.
+pub(super) const EDGES: f64 = 96.0;
+pub(super) const COARSE_EDGES: f64 = 68.0;
+/// Iterations before a run is given up.
+const MOST_ITERATIONS: usize = 3_000;
+/// The way over the axial distance of the first touch before the nose.
+const WAY: f64 = 1.5;
+/// The push is found where the force falls to this share of its largest after it.
+const FALLEN: f64 = 0.8;
+/// Young's modulus that is solved for, MPa; forces go with it.
+const YOUNG: f64 = 3.0;
+const LIP: &str = "lip";
+
+/// The section, what carries it, and the lip. Lengths in mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Passage {
+    /// Diameter of the thinned section.
+    pub section_mm: f64,
+    /// Radius of its centroid on the ring.
+    pub mean_radius_mm: f64,
+    /// Mounted over free radius of the centroid.
+    pub hoop_stretch: f64,
+    /// Ring ramp's angle to the axis, degrees.
+    pub ramp_deg: f64,
+    /// Radius of the lip's nose.
+    pub nose_radius_mm: f64,
+    /// How much lower the nose stands than the section's outermost point: half the interference.
+    pub overlap_mm: f64,
+}
+
+/// One step of the way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PassagePoint {
+    /// How far ring, toric and tool have come since the lip was touched, mm.
+    pub travel_mm: f64,
+    /// Push, N per mm at the section's mean radius, for a Young's modulus of 1 MPa.
+    pub push_n_per_mm: f64,
+    /// Largest principal stretch.
+    pub max_principal_stretch: f64,
+}
+
+/// The way at one friction.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Passed {
+    /// Friction coefficient of lip, ramp and tool.
+    pub friction: f64,
+    /// Steps that were reached, from no push on.
+    pub points: Vec<PassagePoint>,
+    /// Place of the largest push among them, where the force falls behind it: the section slides
+    /// past. `None` where it rolls and folds under the lip in place of sliding.
+    pub peak: Option<usize>,
+    /// The mesh, for a shear modulus of 1 MPa.
+    pub picture: Picture,
+}
+
+impl Passage {
+    /// Axial distance of the nose's centre from the section's where they just touch, mm.
+    fn above(&self) -> f64 {
+        let apart = self.section_mm / 2.0 + self.nose_radius_mm;
+        let across = apart - self.overlap_mm;
+        (apart * apart - across * across).max(0.0).sqrt()
+    }
+
+    /// The whole way, mm.
+    pub(super) fn way(&self) -> f64 {
+        WAY * self.above()
+    }
+
+    /// The lip as a line, an arc and a line, walked with the section on its left: flanks at 45
+    /// degrees to the axis about the nose.
+    #[must_use]
+    pub fn lip_profile(&self) -> [[f64; 2]; 3] {
+        let across = self.section_mm / 2.0 - self.overlap_mm + self.nose_radius_mm;
+        let corner = self.mean_radius_mm + across - self.nose_radius_mm * 2f64.sqrt();
+        let (above, far) = (self.above(), 2.0 * self.section_mm);
+        [[corner + far, above - far], [corner, above], [corner + far, above + far]]
+    }
+
+    /// The ring's ramp under the section.
+    #[must_use]
+    pub fn ramp_profile(&self) -> [[f64; 2]; 2] {
+        let angle = self.ramp_deg.to_radians();
+        let far = 2.0 * self.section_mm;
+        let at = |z: f64| {
+            let beside = self.section_mm / 2.0 / libm::cos(angle);
+            [self.mean_radius_mm - beside - z * libm::tan(angle), z]
+        };
+        [at(far), at(-far)]
+    }
+
+    /// The flat tool behind the section, rounded where it ends outside; and that radius.
+    #[must_use]
+    pub fn tool_profile(&self) -> ([[f64; 2]; 3], f64) {
+        let d = self.section_mm;
+        let (inside, outside) = (self.mean_radius_mm - 0.7 * d, self.mean_radius_mm + 0.33 * d);
+        let floor = -d / 2.0;
+        ([[inside, floor], [outside, floor], [outside, floor - d]], 0.08 * d)
+    }
+
+    /// Pushes the section past, on a mesh of so many boundary edges.
+    pub(super) fn pass(&self, friction: f64, edges: f64) -> Result<Passed, RoomError> {
+        let settings = Settings {
+            mesh_size: Some(PI * self.section_mm / edges),
+            error_estimate: ErrorEstimate::None,
+            max_iterations: MOST_ITERATIONS,
+        };
+        let section = solved(&self.problem(friction), &settings)?;
+        let start = PassagePoint { travel_mm: 0.0, push_n_per_mm: 0.0, max_principal_stretch: 1.0 };
+        let points = section.steps.iter().map(|step| PassagePoint {
+            travel_mm: step.travel_mm,
+            push_n_per_mm: step.walls.get(LIP).map_or(0.0, |lip| -lip.force_z_n_per_mm) / YOUNG,
+            max_principal_stretch: step.max_principal_stretch,
+        });
+        let points: Vec<PassagePoint> = std::iter::once(start).chain(points).collect();
+        let peak = peak(&points);
+        Ok(Passed { friction, points, peak, picture: section.picture })
+    }
+
+    fn problem(&self, friction: f64) -> Problem {
+        let wall = |name: &str, profile: Vec<[f64; 2]>, fillets: Vec<f64>, path| Wall {
+            name: name.to_owned(),
+            profile,
+            fillets,
+            extent: Extent::Bounded,
+            path,
+            friction: None,
+        };
+        let (tool, rounded) = self.tool_profile();
+        let down = vec![[0.0, -self.way()]];
+        let tension = Prestretch { hoop_stretch: self.hoop_stretch, over: 1.0 / STEPS as f64 };
+        Problem {
+            symmetry: Symmetry::Axisymmetric,
+            steps: STEPS,
+            hold: Vec::new(),
+            section: Section {
+                shape: Shape::Round { diameter: self.section_mm },
+                mean_radius: Some(self.mean_radius_mm),
+            },
+            prestretch: Some(tension).filter(|t| (t.hoop_stretch - 1.0).abs() > 1e-9),
+            material: Material::NeoHooke(NeoHooke { mu: YOUNG / 3.0, bulk: BULK_OVER_SHEAR }),
+            friction: Friction::Coulomb(friction),
+            walls: vec![
+                wall(LIP, self.lip_profile().to_vec(), vec![self.nose_radius_mm], down),
+                wall("ring", self.ramp_profile().to_vec(), Vec::new(), Vec::new()),
+                wall("tool", tool.to_vec(), vec![rounded], Vec::new()),
+            ],
+        }
+    }
+}
+
+/// The largest push with what follows falling well below it.
+fn peak(points: &[PassagePoint]) -> Option<usize> {
+    let push = |k: usize| points[k].push_n_per_mm;
+    let most = (0..points.len()).max_by(|&a, &b| push(a).total_cmp(&push(b)))?;
+    let fallen = (most..points.len()).any(|k| push(k) < FALLEN * push(most));
+    (push(most) > 0.0 && fallen).then_some(most)
+}
+
+impl Passed {
+    /// Largest push, N per mm for a Young's modulus of 1 MPa.
+    pub(super) fn most(&self) -> Option<f64> {
+        self.peak.map(|k| self.points[k].push_n_per_mm)
+    }
+
+    /// Push at a travel, by straight lines between the points; nothing before, behind, or where the
+    /// lip draws the section in.
+    fn at(&self, travel_mm: f64) -> f64 {
+        let next = self.points.partition_point(|point| point.travel_mm < travel_mm);
+        match (next.checked_sub(1).and_then(|k| self.points.get(k)), self.points.get(next)) {
+            (Some(a), Some(b)) => {
+                let share = (travel_mm - a.travel_mm) / (b.travel_mm - a.travel_mm);
+                (a.push_n_per_mm + share * (b.push_n_per_mm - a.push_n_per_mm)).max(0.0)
+            }
+            (None, _) | (_, None) => 0.0,
+        }
+    }
+
+    /// Largest sum round a ring that goes in at one side, N for a Young's modulus of 1 MPa: the ring
+    /// is tipped so that the far side has just come to the lip as the near side is past it. Each
+    /// slice is taken to work as if all did; in truth it escapes along the ring.
+    pub(super) fn one_side(&self, passage: &Passage) -> Option<f64> {
+        const SLICES: usize = 180;
+        const PLACES: usize = 200;
+        self.peak?;
+        let way = self.points.last()?.travel_mm;
+        let around = TAU * passage.mean_radius_mm;
+        let tipped = |near: f64| -> f64 {
+            let slice = |k: usize| {
+                let angle = TAU * (k as f64 + 0.5) / SLICES as f64;
+                self.at(near - way * (1.0 - libm::cos(angle)) / 2.0)
+            };
+            around * (0..SLICES).map(slice).sum::<f64>() / SLICES as f64
+        };
+        let places = (0..=PLACES).map(|k| 2.0 * way * k as f64 / PLACES as f64);
+        Some(places.map(tipped).fold(0.0, f64::max))
+    }
+}
