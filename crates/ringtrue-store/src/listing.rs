@@ -151,13 +151,4 @@ impl Store {
         let jobs = query.query_map([after, position], |row| row.get(0))?;
         Ok(News { position, jobs: jobs.collect::<Result<_, _>>()? })
     }
-
-    /// Does anybody work here?
-    ///
-    /// # Errors
-    /// [`StoreError`]
-    pub fn has_people(&self) -> Result<bool, StoreError> {
-        let mut query = self.connection.prepare_cached("SELECT EXISTS (SELECT 1 FROM person)")?;
-        Ok(query.query_row([], |row| row.get(0))?)
-    }
 }

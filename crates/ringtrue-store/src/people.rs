@@ -3,7 +3,7 @@
 use jiff::Timestamp;
 use ringtrue_job::digest::PublicKey;
 use ringtrue_job::person::{Cost, Person, Role, SealedKey};
-use rusqlite::{Row, params};
+use rusqlite::{Connection, Row, Transaction, params};
 
 use crate::problem::StoreError;
 use crate::store::Store;
@@ -41,33 +41,32 @@ impl Store {
     /// # Errors
     /// [`StoreError::PersonExists`]
     pub fn add_person(&mut self, person: &Person) -> Result<(), StoreError> {
-        let sealed = person
-            .sealed
-            .as_ref()
-            .ok_or_else(|| StoreError::Damaged(format!("{} has no key to keep", person.name)))?;
         let tx = self.begin()?;
-        let added = tx.execute(
-            "INSERT INTO person (name, role, key, added_at, salt, nonce, locked,
-                                 memory_kib, passes, lanes)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10) ON CONFLICT DO NOTHING",
-            params![
-                person.name,
-                person.role.name(),
-                person.key.0,
-                person.added.to_string(),
-                sealed.salt,
-                sealed.nonce,
-                sealed.locked,
-                sealed.cost.memory_kib,
-                sealed.cost.passes,
-                sealed.cost.lanes,
-            ],
-        )?;
-        if added == 0 {
-            return Err(StoreError::PersonExists(person.name.clone()));
-        }
+        insert(&tx, person)?;
         tx.commit()?;
         Ok(())
+    }
+
+    /// Adds a person to a store that holds nobody: of two who come at once one is the first.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFirst`]
+    pub fn add_first_person(&mut self, person: &Person) -> Result<(), StoreError> {
+        let tx = self.begin()?;
+        if has_people(&tx)? {
+            return Err(StoreError::NotFirst);
+        }
+        insert(&tx, person)?;
+        tx.commit()?;
+        Ok(())
+    }
+
+    /// Does anybody work here?
+    ///
+    /// # Errors
+    /// [`StoreError`]
+    pub fn has_people(&self) -> Result<bool, StoreError> {
+        has_people(&self.connection)
     }
 
     /// From now on the person records nothing more; what was recorded stands.
@@ -86,6 +85,39 @@ impl Store {
         tx.commit()?;
         Ok(())
     }
+}
+
+fn has_people(connection: &Connection) -> Result<bool, StoreError> {
+    let mut query = connection.prepare_cached("SELECT EXISTS (SELECT 1 FROM person)")?;
+    Ok(query.query_row([], |row| row.get(0))?)
+}
+
+fn insert(tx: &Transaction<'_>, person: &Person) -> Result<(), StoreError> {
+    let sealed = person
+        .sealed
+        .as_ref()
+        .ok_or_else(|| StoreError::Damaged(format!("{} has no key to keep", person.name)))?;
+    let added = tx.execute(
+        "INSERT INTO person (name, role, key, added_at, salt, nonce, locked,
+                             memory_kib, passes, lanes)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10) ON CONFLICT DO NOTHING",
+        params![
+            person.name,
+            person.role.name(),
+            person.key.0,
+            person.added.to_string(),
+            sealed.salt,
+            sealed.nonce,
+            sealed.locked,
+            sealed.cost.memory_kib,
+            sealed.cost.passes,
+            sealed.cost.lanes,
+        ],
+    )?;
+    if added == 0 {
+        return Err(StoreError::PersonExists(person.name.clone()));
+    }
+    Ok(())
 }
 
 fn person(row: &Row<'_>) -> Result<Person, StoreError> {

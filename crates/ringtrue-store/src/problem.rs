@@ -63,6 +63,9 @@ pub enum StoreError {
     /// There is such a person already.
     #[error("there is a person named {0} already")]
     PersonExists(String),
+    /// Somebody was to be the first, and is not.
+    #[error("there are people in this store already")]
+    NotFirst,
     /// There is no such person.
     #[error("there is no person named {0}")]
     NoPerson(String),

@@ -99,6 +99,27 @@ impl Store {
         Ok(Self { connection, path: path.to_owned() })
     }
 
+    /// From now on no write of this connection brings what was written lately from the log beside
+    /// the file into it, which takes a while now and then: [`Self::fold_in`] does. What is written
+    /// is on the disk before it is acknowledged, as always.
+    ///
+    /// # Errors
+    /// [`StoreError`]
+    pub fn fold_in_apart(&self) -> Result<(), StoreError> {
+        self.connection.pragma_update(None, "wal_autocheckpoint", 0)?;
+        Ok(())
+    }
+
+    /// Brings what was written lately from the log beside the file into it, as far as nobody is
+    /// reading there; nobody is kept waiting.
+    ///
+    /// # Errors
+    /// [`StoreError`]
+    pub fn fold_in(&self) -> Result<(), StoreError> {
+        self.connection.query_row("PRAGMA wal_checkpoint(PASSIVE)", [], |_| Ok(()))?;
+        Ok(())
+    }
+
     /// Where it is.
     #[must_use]
     pub fn path(&self) -> &Path {

@@ -40,6 +40,7 @@ pub(crate) fn store(error: StoreError) -> Problem {
         StoreError::PersonExists(_) => {
             Problem::input(what, "a name stands for one person for good: choose another")
         }
+        StoreError::NotFirst => Problem::input(what, "ask the keeper to add you"),
         StoreError::NoPerson(_) => Problem::input(what, "`ringtrue person list` names the people"),
         StoreError::OtherHistory { .. } | StoreError::Refused { .. } => {
             Problem::input(what, "nothing was taken in; find out which of the two was changed")

@@ -302,6 +302,57 @@ fn people_stay_who_they_were() {
 }
 
 #[test]
+fn of_many_first_people_at_once_one_is_the_first() {
+    let folder = folder();
+    let path = folder.path().join("a.db");
+    for round in 0..20 {
+        drop(Store::open(&path, Access::Create).unwrap());
+        let names = ["Anna", "Ben", "Cleo", "Dan"].map(|name| format!("{name} {round}"));
+        let gate = std::sync::Barrier::new(names.len());
+        let come = |name: &str| {
+            let (one, _) = person(name, Role::Keeper);
+            let mut store = Store::open(&path, Access::Write).unwrap();
+            gate.wait();
+            store.add_first_person(&one)
+        };
+        let added: Vec<Result<(), StoreError>> = std::thread::scope(|scope| {
+            let all = names.each_ref().map(|name| scope.spawn(|| come(name)));
+            all.into_iter().map(|one| one.join().unwrap()).collect()
+        });
+        assert_eq!(added.iter().filter(|one| one.is_ok()).count(), 1);
+        let late = |one: &&Result<(), StoreError>| matches!(one, Err(StoreError::NotFirst));
+        assert_eq!(added.iter().filter(late).count(), names.len() - 1);
+        assert_eq!(Store::open(&path, Access::Read).unwrap().people().unwrap().len(), 1);
+        std::fs::remove_file(&path).unwrap();
+    }
+}
+
+#[test]
+fn what_was_written_is_folded_in_beside_the_writes_and_nothing_is_lost_without() {
+    let folder = folder();
+    let path = folder.path().join("a.db");
+    let store = small_store(&path);
+    let listed = store.list().unwrap();
+    store.fold_in_apart().unwrap();
+    drop(store);
+    let mut store = Store::open(&path, Access::Write).unwrap();
+    store.fold_in_apart().unwrap();
+    let before = std::fs::metadata(&path).unwrap().len();
+    for number in 0..300 {
+        store.add_person(&person(&format!("Anna {number}"), Role::Fitter).0).unwrap();
+    }
+    // The writes are in the log: the file itself is as it was.
+    assert_eq!(std::fs::metadata(&path).unwrap().len(), before);
+    let reader = Store::open(&path, Access::Read).unwrap();
+    assert!(reader.people().unwrap().len() >= 300);
+    store.fold_in().unwrap();
+    assert!(std::fs::metadata(&path).unwrap().len() > before);
+    assert_eq!(reader.list().unwrap(), listed);
+    assert_eq!(reader.people().unwrap().len(), store.people().unwrap().len());
+    store.verify_all().unwrap();
+}
+
+#[test]
 fn somebody_with_another_key_under_a_known_name_is_found() {
     let folder = folder();
     let mut store = small_store(&folder.path().join("a.db"));

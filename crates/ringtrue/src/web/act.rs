@@ -1,6 +1,7 @@
 //! What a person does on a job, whichever door it came through: read, judged, appended once.
 
 use axum::http::StatusCode;
+use jiff::Timestamp;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Detail;
 use ringtrue_job::job::deed::{self, Deed, Now};
@@ -94,22 +95,91 @@ pub(crate) async fn act(shared: &Shared, visitor: &Visitor, act: Act) -> Result<
     shared
         .stores
         .run(move |store| {
-            if let Some((key, request)) = &act.once
-                && let Some(answer) = store.answer((&visitor.name, key), request)?
-            {
-                return Ok(answer);
+            if let Some(answer) = answered(store, &visitor.name, act.once.as_ref())? {
+                return Ok(Judged::Before(answer));
             }
             let kept = stores.kept_here(store, &act.job)?;
-            done(store, &kept, (&visitor, act))
+            judged(store, &kept, (&visitor, act)).map(|write| Judged::Now(Box::new(write)))
         })
+        .await?
+        .written(shared)
         .await
 }
 
-fn done(
-    store: &mut Store,
-    kept: &Kept,
-    (visitor, act): (&Visitor, Act),
-) -> Result<String, Trouble> {
+/// What was sent, once it is judged.
+pub(crate) enum Judged {
+    /// It was done before: its answer.
+    Before(String),
+    /// It is to be written.
+    Now(Box<Write>),
+}
+
+impl Judged {
+    /// Writes what is to be written, and gives the answer.
+    pub(crate) async fn written(self, shared: &Shared) -> Result<String, Trouble> {
+        match self {
+            Self::Before(answer) => Ok(answer),
+            Self::Now(write) => shared.stores.write(move |store| write.append(store)).await,
+        }
+    }
+}
+
+/// What is to be written, whole, with its answer.
+pub(crate) struct Write {
+    /// The job as it will stand.
+    pub(crate) job: Job,
+    /// Events that it has before.
+    pub(crate) here: u64,
+    pub(crate) links: Vec<Link>,
+    pub(crate) brought: Brought,
+    pub(crate) person: String,
+    pub(crate) once: Option<(String, Digest)>,
+    pub(crate) at: Timestamp,
+}
+
+/// What was answered to the same request before.
+pub(crate) fn answered(
+    store: &Store,
+    person: &str,
+    once: Option<&(String, Digest)>,
+) -> Result<Option<String>, StoreError> {
+    let Some((key, request)) = once else { return Ok(None) };
+    store.answer((person, key), request)
+}
+
+impl Write {
+    /// Appends it and gives the answer, which is kept for a repeat in the same transaction.
+    pub(crate) fn append(&self, store: &mut Store) -> Result<String, Trouble> {
+        let Self { job, here, links, brought, person, once, at } = self;
+        let answer = serde_json::to_string(&Done {
+            job: job.id.clone(),
+            state: job.state().words(),
+            expected: job.events(),
+            events: links.iter().map(|link| EventLine::of(job, link)).collect(),
+            last_hash: job.last_hash.to_string(),
+        })
+        .map_err(|_| Trouble::fault())?;
+        let attached = Attached { documents: &brought.documents, files: &brought.files };
+        let appended = match once {
+            Some((key, request)) => {
+                let once = Once { person, key, request: *request, answer: &answer, at: *at };
+                store.append_once((job, *here), links, (attached, once))
+            }
+            None => store.append((job, *here), links, attached),
+        };
+        let Err(error) = appended else { return Ok(answer) };
+        // The same request may have come twice at once: it was done, and both are told so.
+        if let Some(answer) = answered(store, person, once.as_ref())? {
+            return Ok(answer);
+        }
+        if matches!(error, StoreError::Overtaken { .. }) {
+            return Err(overtaken(&Kept::of(store, &job.id)?, *here));
+        }
+        Err(error.into())
+    }
+}
+
+fn judged(store: &Store, kept: &Kept, (visitor, act): (&Visitor, Act)) -> Result<Write, Trouble> {
     let here = kept.job.events();
     if let Some(expected) = act.expected.filter(|expected| *expected != here) {
         return Err(overtaken(kept, expected));
@@ -125,31 +195,8 @@ fn done(
         return Err(wrong_role(call, &now));
     }
     let (job, links) = deed::submit(&kept.job, &plan, deed, &now).map_err(refusal::deed)?;
-    let answer = serde_json::to_string(&Done {
-        job: job.id.clone(),
-        state: job.state().words(),
-        expected: job.events(),
-        events: links.iter().map(|link| EventLine::of(&job, link)).collect(),
-        last_hash: job.last_hash.to_string(),
-    })
-    .map_err(|_| Trouble::fault())?;
-    let attached = Attached { documents: &brought.documents, files: &brought.files };
-    let appended = match &act.once {
-        Some((key, request)) => {
-            let (person, request) = (visitor.name.as_str(), *request);
-            let once = Once { person, key, request, answer: &answer, at: now.at };
-            store.append_once((&job, here), &links, (attached, once))
-        }
-        None => store.append((&job, here), &links, attached),
-    };
-    match appended {
-        Ok(()) => Ok(answer),
-        Err(StoreError::Overtaken { .. }) => {
-            let newer = Kept::of(store, &kept.job.id)?;
-            Err(overtaken(&newer, here))
-        }
-        Err(error) => Err(error.into()),
-    }
+    let (person, once, at) = (visitor.name.clone(), act.once, now.at);
+    Ok(Write { job, here, links, brought, person, once, at })
 }
 
 /// A deed, and the plan with the gauges that it brings along.

@@ -1,6 +1,5 @@
 //! Face loads that take seconds to solve: one after the other, beside the requests, each once.
 
-use std::collections::{BTreeMap, VecDeque};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Instant;
@@ -10,6 +9,7 @@ use ringtrue_seal::RoomError;
 use ringtrue_seal::face_load::{Input, Outcome};
 use tokio::sync::watch;
 
+use super::recent::Recent;
 use crate::curves::Curves;
 
 /// Most that wait; more are asked to come back.
@@ -53,16 +53,10 @@ struct Work {
     told: watch::Sender<Progress>,
 }
 
-#[derive(Default)]
-struct Known {
-    by_key: BTreeMap<Key, watch::Receiver<Progress>>,
-    oldest_first: VecDeque<Key>,
-}
-
 /// The queue, and what it has answered.
 pub(crate) struct Compute {
     queue: SyncSender<Work>,
-    known: Mutex<Known>,
+    known: Mutex<Recent<Key, watch::Receiver<Progress>>>,
 }
 
 impl Compute {
@@ -71,7 +65,7 @@ impl Compute {
         let (queue, waiting) = sync_channel(MOST_WAITING);
         let named = std::thread::Builder::new().name("solver".to_owned());
         named.spawn(move || solve_all(&waiting))?;
-        Ok(Self { queue, known: Mutex::default() })
+        Ok(Self { queue, known: Mutex::new(Recent::new(MOST_KEPT)) })
     }
 
     /// Asks for a load; one that was asked for before is not solved again.
@@ -81,17 +75,12 @@ impl Compute {
     pub(crate) fn ask(&self, input: Input) -> Result<watch::Receiver<Progress>, Busy> {
         let key = *blake3::hash(format!("{input:?}").as_bytes()).as_bytes();
         let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(progress) = known.by_key.get(&key) {
-            return Ok(progress.clone());
+        if let Some(progress) = known.get(&key) {
+            return Ok(progress);
         }
         let (told, progress) = watch::channel(Progress::Waiting);
         self.queue.try_send(Work { input, told }).map_err(|_| Busy)?;
-        while known.oldest_first.len() >= MOST_KEPT {
-            let Some(oldest) = known.oldest_first.pop_front() else { break };
-            known.by_key.remove(&oldest);
-        }
-        known.oldest_first.push_back(key);
-        known.by_key.insert(key, progress.clone());
+        known.keep(key, progress.clone());
         Ok(progress)
     }
 }

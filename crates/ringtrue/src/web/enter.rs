@@ -6,6 +6,7 @@ use axum::http::StatusCode;
 use jiff::Timestamp;
 use ringtrue_job::digest::PublicKey;
 use ringtrue_job::person::{self, Cost, Drawn, Person, PersonError, Role, SealedKey, Unlocked};
+use ringtrue_store::{Store, StoreError};
 use zeroize::Zeroizing;
 
 use super::Shared;
@@ -101,24 +102,20 @@ pub(crate) async fn unlock_again(
     Ok(())
 }
 
-/// Makes the first person, a keeper.
-pub(crate) async fn first(shared: &Shared, fields: &Fields) -> Result<Unlocked, Trouble> {
-    let t = english();
-    let taken = || {
-        let said = (StatusCode::CONFLICT, "taken");
-        Trouble::new(said, t.say("first-taken"), t.say("first-taken-next"))
-    };
-    if shared.stores.run(|store| Ok(store.has_people()?)).await? {
-        return Err(taken());
-    }
-    add_person(shared, fields, Role::Keeper).await
+/// Who is added.
+#[derive(Clone, Copy)]
+pub(crate) enum Added {
+    /// The first of all, a keeper.
+    First,
+    /// One more, by a keeper.
+    Another(Role),
 }
 
 /// Adds a person whose passphrase was typed twice, and opens their key.
 pub(crate) async fn add_person(
     shared: &Shared,
     fields: &Fields,
-    role: Role,
+    added: Added,
 ) -> Result<Unlocked, Trouble> {
     let t = english();
     let passphrase = Zeroizing::new(fields.text("passphrase").to_owned());
@@ -126,17 +123,39 @@ pub(crate) async fn add_person(
         return Err(Trouble::input(t.say("enter-differ"), t.say("enter-differ-next")));
     }
     let name = fields.text("name").to_owned();
+    let role = match added {
+        Added::First => Role::Keeper,
+        Added::Another(role) => role,
+    };
     let permit = shared.at_the_lock.acquire().await.map_err(|_| Trouble::fault())?;
-    let unlocked = shared
+    let (person, unlocked) = shared
         .stores
         .run(move |store| {
+            if matches!(added, Added::First) && store.has_people()? {
+                return Err(not_first());
+            }
             let drawn = Drawn { secret: random()?, salt: *random()?, nonce: *random()? };
             let person = person::enrol((&name, role), &passphrase, &drawn, (Cost::RFC_9106, now()))
                 .map_err(refused::person)?;
-            store.add_person(&person)?;
-            Ok(person::unlock(&person, &passphrase).map_err(refused::person)?)
+            let unlocked = person::unlock(&person, &passphrase).map_err(refused::person)?;
+            Ok((person, unlocked))
         })
         .await?;
     drop(permit);
-    Ok(unlocked)
+    let write = move |store: &mut Store| match added {
+        Added::First => store.add_first_person(&person),
+        Added::Another(_) => store.add_person(&person),
+    };
+    let written = shared.stores.write(move |store| Ok(write(store))).await?;
+    match written {
+        Ok(()) => Ok(unlocked),
+        Err(StoreError::NotFirst) => Err(not_first()),
+        Err(error) => Err(error.into()),
+    }
+}
+
+fn not_first() -> Trouble {
+    let t = english();
+    let said = (StatusCode::CONFLICT, "taken");
+    Trouble::new(said, t.say("first-taken"), t.say("first-taken-next"))
 }

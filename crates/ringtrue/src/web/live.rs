@@ -14,6 +14,8 @@ pub(crate) const MOST_LISTENERS: usize = 400;
 const BEHIND: usize = 64;
 /// How often sessions are looked over.
 const TIDY_EVERY: u32 = 25;
+/// How often what was written is brought into the store's file.
+const FOLD_IN_EVERY: u32 = 5;
 
 /// Listeners and what they are told: the id of a job that went on.
 pub(crate) struct Live {
@@ -54,6 +56,9 @@ pub(crate) async fn watch(shared: Shared) {
         ticks = ticks.wrapping_add(1);
         if ticks.is_multiple_of(TIDY_EVERY) {
             shared.sessions.tidy();
+        }
+        if ticks.is_multiple_of(FOLD_IN_EVERY) {
+            shared.stores.fold_in().await;
         }
         if shared.live.told.receiver_count() == 0 {
             seen = None;

@@ -16,6 +16,7 @@ mod fields;
 mod live;
 mod page;
 mod permission;
+mod recent;
 mod refusal;
 mod router;
 mod session;

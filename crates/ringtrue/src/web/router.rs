@@ -2,6 +2,7 @@
 
 use std::convert::Infallible;
 use std::sync::Arc;
+use std::time::Instant;
 
 use axum::extract::{DefaultBodyLimit, Request, State};
 use axum::http::header::{
@@ -189,6 +190,7 @@ async fn guard(
     mut request: Request,
     next: Next,
 ) -> Response {
+    let begun = Instant::now();
     let headers = request.headers().clone();
     let here = request.uri().path_and_query().map_or("/", |p| p.as_str()).to_owned();
     let visitor = match admitted(&shared, route, (&headers, &here)).await {
@@ -202,14 +204,22 @@ async fn guard(
         request.extensions_mut().insert(visitor.clone());
     }
     let response = next.run(request).await;
-    match response.extensions().get::<Arc<Trouble>>().cloned() {
+    let mut response = match response.extensions().get::<Arc<Trouble>>().cloned() {
         Some(trouble) => {
             let mut frame = Frame::of(&shared, visitor.as_ref(), &headers);
             page_of_write(&here).clone_into(&mut frame.back);
             shown(&trouble, route.door, &frame)
         }
         None => response,
+    };
+    // To whoever is signed in: how long a passphrase took is nobody's business.
+    if visitor.is_some() && route.call != Call::Anybody {
+        let took = format!("total;dur={:.2}", begun.elapsed().as_secs_f64() * 1e3);
+        if let Ok(took) = HeaderValue::from_str(&took) {
+            response.headers_mut().insert("server-timing", took);
+        }
     }
+    response
 }
 
 /// Why a request does not reach its route.

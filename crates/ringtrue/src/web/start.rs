@@ -9,10 +9,9 @@ use ringtrue_seal::definition::joint::{self, Half, Joint, JointFile};
 use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::procedure::Procedure;
 use ringtrue_seal::definition::seal::Seal;
-use ringtrue_store::{Attached, Once};
 
 use super::Shared;
-use super::act::{Done, EventLine};
+use super::act::{Brought, Judged, Write, answered};
 use super::session::Visitor;
 use super::trouble::Trouble;
 use crate::files;
@@ -33,13 +32,11 @@ pub(crate) async fn start(
     (sent, once): (Sent, Option<(String, Digest)>),
 ) -> Result<(String, String), Trouble> {
     let visitor = visitor.clone();
-    shared
+    let answer = shared
         .stores
         .run(move |store| {
-            if let Some((key, request)) = &once
-                && let Some(answer) = store.answer((&visitor.name, key), request)?
-            {
-                return Ok((id_in(&answer), answer));
+            if let Some(answer) = answered(store, &visitor.name, once.as_ref())? {
+                return Ok(Judged::Before(answer));
             }
             let (joint, materials) = assemble(&sent)?;
             let procedure = match sent.procedure {
@@ -50,27 +47,21 @@ pub(crate) async fn start(
             suits(&read, &joint)?;
             let now = visitor.now();
             let opening = opening::open(Parts { joint: &joint, materials, procedure }, &now)?;
-            let answer = serde_json::to_string(&Done {
-                job: opening.job.id.clone(),
-                state: opening.job.state().words(),
-                expected: opening.job.events(),
-                events: vec![EventLine::of(&opening.job, &opening.link)],
-                last_hash: opening.job.last_hash.to_string(),
-            })
-            .map_err(|_| Trouble::fault())?;
-            let links = std::slice::from_ref(&opening.link);
-            let attached = Attached { documents: &opening.documents, files: &[] };
-            match &once {
-                Some((key, request)) => {
-                    let (person, request) = (visitor.name.as_str(), *request);
-                    let once = Once { person, key, request, answer: &answer, at: now.at };
-                    store.append_once((&opening.job, 0), links, (attached, once))?;
-                }
-                None => store.append((&opening.job, 0), links, attached)?,
-            }
-            Ok((opening.job.id, answer))
+            let brought = Brought { documents: opening.documents, files: Vec::new() };
+            Ok(Judged::Now(Box::new(Write {
+                job: opening.job,
+                here: 0,
+                links: vec![opening.link],
+                brought,
+                person: visitor.name.clone(),
+                once,
+                at: now.at,
+            })))
         })
-        .await
+        .await?
+        .written(shared)
+        .await?;
+    Ok((id_in(&answer), answer))
 }
 
 /// The job's id in a kept answer.

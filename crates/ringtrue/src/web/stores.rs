@@ -1,12 +1,13 @@
 //! The store for many requests at once: calls run beside the requests, on connections that are
 //! kept open.
 
-use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
 use ringtrue_store::{Access, Store, StoreError};
 
+use super::recent::Recent;
 use super::trouble::Trouble;
 use crate::kept::Kept;
 
@@ -19,14 +20,25 @@ const MOST_FOLDED: usize = 64;
 pub(crate) struct Stores {
     path: PathBuf,
     idle: Mutex<Vec<Store>>,
-    folded: Mutex<BTreeMap<String, Arc<Kept>>>,
+    folded: Mutex<Recent<String, Arc<Kept>>>,
+    /// Whose turn it is to write.
+    turn: Arc<tokio::sync::Mutex<()>>,
+    /// Was anything written that is not in the file itself yet?
+    written: AtomicBool,
 }
 
 impl Stores {
     /// The store at a path, made where it is not there.
     pub(crate) fn open(path: &Path) -> Result<Self, StoreError> {
         let first = Store::open(path, Access::Create)?;
-        Ok(Self { path: path.to_owned(), idle: Mutex::new(vec![first]), folded: Mutex::default() })
+        first.fold_in_apart()?;
+        Ok(Self {
+            path: path.to_owned(),
+            idle: Mutex::new(vec![first]),
+            folded: Mutex::new(Recent::new(MOST_FOLDED)),
+            turn: Arc::default(),
+            written: AtomicBool::new(true),
+        })
     }
 
     /// Calls the store beside the requests.
@@ -39,6 +51,34 @@ impl Stores {
         task.await.unwrap_or_else(|_| Err(Trouble::fault()))
     }
 
+    /// The same for a call that writes. Writers stand in line here, where each is woken at once
+    /// when it is its turn; within SQLite they would look again and again, ever more seldom. Work
+    /// that takes long is done before, by [`Self::run`].
+    pub(crate) async fn write<T: Send + 'static>(
+        self: &Arc<Self>,
+        call: impl FnOnce(&mut Store) -> Result<T, Trouble> + Send + 'static,
+    ) -> Result<T, Trouble> {
+        let turn = Arc::clone(&self.turn).lock_owned().await;
+        let stores = Arc::clone(self);
+        self.run(move |store| {
+            // The turn ends with the write, even where nobody waits for its answer any more.
+            let _turn = turn;
+            stores.written.store(true, Ordering::Relaxed);
+            call(store)
+        })
+        .await
+    }
+
+    /// Brings what was written into the file itself; no writer waits for it.
+    pub(crate) async fn fold_in(self: &Arc<Self>) {
+        if self.written.swap(false, Ordering::Relaxed) {
+            let folded = self.run(|store| Ok(store.fold_in()?)).await;
+            if folded.is_err() {
+                self.written.store(true, Ordering::Relaxed);
+            }
+        }
+    }
+
     /// Calls the store on this thread.
     pub(crate) fn here<T>(
         &self,
@@ -47,7 +87,11 @@ impl Stores {
         let waiting = self.idle.lock().unwrap_or_else(PoisonError::into_inner).pop();
         let mut store = match waiting {
             Some(store) => store,
-            None => Store::open(&self.path, Access::Write)?,
+            None => {
+                let store = Store::open(&self.path, Access::Write)?;
+                store.fold_in_apart()?;
+                store
+            }
         };
         let answer = call(&mut store);
         let mut idle = self.idle.lock().unwrap_or_else(PoisonError::into_inner);
@@ -66,16 +110,13 @@ impl Stores {
     /// The same, on this thread.
     pub(crate) fn kept_here(&self, store: &Store, id: &str) -> Result<Arc<Kept>, Trouble> {
         let line = store.line(id)?.ok_or_else(|| Trouble::no_job(id))?;
-        let folded = self.folded.lock().unwrap_or_else(PoisonError::into_inner).get(id).cloned();
+        let folded = self.folded.lock().unwrap_or_else(PoisonError::into_inner).get(&id.to_owned());
         if let Some(kept) = folded.filter(|kept| kept.job.last_hash == line.last_hash) {
             return Ok(kept);
         }
         let kept = Arc::new(Kept::of(store, id)?);
         let mut folded = self.folded.lock().unwrap_or_else(PoisonError::into_inner);
-        while folded.len() >= MOST_FOLDED {
-            folded.pop_first();
-        }
-        folded.insert(id.to_owned(), Arc::clone(&kept));
+        folded.keep(id.to_owned(), Arc::clone(&kept));
         Ok(kept)
     }
 }

@@ -86,6 +86,7 @@ impl From<StoreError> for Trouble {
             StoreError::Overtaken { .. } => (StatusCode::CONFLICT, "overtaken"),
             StoreError::JobExists(_)
             | StoreError::PersonExists(_)
+            | StoreError::NotFirst
             | StoreError::OtherHistory { .. }
             | StoreError::Exists(_) => (StatusCode::CONFLICT, "taken"),
             StoreError::OtherRequest(_) => (StatusCode::UNPROCESSABLE_ENTITY, "key-taken"),

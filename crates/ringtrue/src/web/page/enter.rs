@@ -11,7 +11,7 @@ use super::Shown;
 use super::frame::{DEVICE, Frame, THEME, Theme, UNITS, units_named};
 use crate::web::Shared;
 use crate::web::cookie::{self, Kept};
-use crate::web::enter::{self, Tried};
+use crate::web::enter::{self, Added, Tried};
 use crate::web::fields::{Asked, Fields, Form, OpenForm};
 use crate::web::router::see_other;
 use crate::web::session::{Found, Touch};
@@ -70,7 +70,7 @@ pub(crate) async fn make_first(
         let (what, next) = (t.say("first-elsewhere"), t.say("first-elsewhere-next"));
         return Err(Trouble::forbidden(what, next));
     }
-    match enter::first(&shared, &fields).await {
+    match enter::add_person(&shared, &fields, Added::First).await {
         Ok(unlocked) => begin(&shared, unlocked, (&fields, "/people")),
         Err(trouble) => {
             let status = trouble.status;

@@ -1,6 +1,5 @@
 //! What the report says about a step's verdict: its section, as on paper, for the page.
 
-use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use ringtrue_job::Question;
@@ -12,6 +11,7 @@ use ringtrue_seal::definition::procedure::DecidedBy;
 
 use crate::kept::Kept;
 use crate::paper::{self, With};
+use crate::web::recent::Recent;
 
 /// Most steps whose sections are kept.
 const MOST: usize = 128;
@@ -22,9 +22,14 @@ type Key = (String, Place, &'static str);
 type Made = (Digest, Arc<Vec<Section>>);
 
 /// Sections that were made for a page.
-#[derive(Default)]
 pub(crate) struct Shown {
-    kept: Mutex<BTreeMap<Key, Made>>,
+    kept: Mutex<Recent<Key, Made>>,
+}
+
+impl Default for Shown {
+    fn default() -> Self {
+        Self { kept: Mutex::new(Recent::new(MOST)) }
+    }
 }
 
 impl Shown {
@@ -32,16 +37,13 @@ impl Shown {
     /// own, or nothing was judged yet. Made once for a record that stays as it is.
     pub(crate) fn sections(&self, kept: &Kept, place: &Place, system: System) -> Arc<Vec<Section>> {
         let key = (kept.job.id.clone(), place.clone(), super::frame::units_name(system));
-        let known = self.kept.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
+        let known = self.kept.lock().unwrap_or_else(PoisonError::into_inner).get(&key);
         if let Some((_, sections)) = known.filter(|(hash, _)| *hash == kept.job.last_hash) {
             return sections;
         }
         let sections = Arc::new(of_step(kept, place, system).unwrap_or_default());
         let mut all = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
-        while all.len() >= MOST {
-            all.pop_first();
-        }
-        all.insert(key, (kept.job.last_hash, Arc::clone(&sections)));
+        all.keep(key, (kept.job.last_hash, Arc::clone(&sections)));
         sections
     }
 }

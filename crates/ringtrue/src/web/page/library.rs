@@ -257,7 +257,7 @@ async fn brought(
     let by = visitor.name.clone();
     let hash = shared
         .stores
-        .run(move |store| Ok(store.bring_in((kind, &name), &text, (&by, now()))?))
+        .write(move |store| Ok(store.bring_in((kind, &name), &text, (&by, now()))?))
         .await?;
     Ok(see_other(&format!("/library/{hash}")))
 }

@@ -10,7 +10,7 @@ use super::Shown;
 use super::frame::Frame;
 use crate::moment::now;
 use crate::web::Shared;
-use crate::web::enter;
+use crate::web::enter::{self, Added};
 use crate::web::fields::Form;
 use crate::web::router::see_other;
 use crate::web::session::Visitor;
@@ -82,7 +82,7 @@ pub(crate) async fn add(
 ) -> Result<Response, Trouble> {
     let t = english();
     let added = match Role::named(fields.text("role")) {
-        Some(role) => enter::add_person(&shared, &fields, role).await.map(|_| ()),
+        Some(role) => enter::add_person(&shared, &fields, Added::Another(role)).await.map(|_| ()),
         None => Err(Trouble::input(t.say("people-no-role"), t.say("people-no-role-next"))),
     };
     match added {
@@ -107,7 +107,7 @@ pub(crate) async fn retire(
         return Err(Trouble::input(t.say("people-not-oneself"), t.say("people-not-oneself-next")));
     }
     let retired = name.clone();
-    shared.stores.run(move |store| Ok(store.retire_person(&retired, now())?)).await?;
+    shared.stores.write(move |store| Ok(store.retire_person(&retired, now())?)).await?;
     shared.sessions.end_all_of(&name);
     Ok(see_other("/people"))
 }

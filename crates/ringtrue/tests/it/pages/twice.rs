@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use serde_json::json;
 
-use super::client::{Server, Tablet, example_joint, first_tick};
+use super::client::{PASSPHRASE, Server, Tablet, example_joint, first_tick};
 
 #[test]
 fn a_repeated_write_is_done_once_and_answered_alike_even_after_a_power_cut() {
@@ -29,6 +29,70 @@ fn a_repeated_write_is_done_once_and_answered_alike_even_after_a_power_cut() {
     assert_eq!(fay.post_json(&path, &other, &key).status, 422);
     let cam = Tablet::of(&server, "Cam");
     assert_eq!(cam.post_json(&path, &other, &key).status, 201);
+}
+
+#[test]
+fn a_write_that_comes_many_times_at_once_is_done_once_and_answered_alike() {
+    let server = Server::with_people();
+    let fay = Tablet::of(&server, "Fay");
+    let job = fay.open_job();
+    let path = format!("/api/jobs/{job}/events");
+    for round in 0..5_u64 {
+        let expected = 1 + 2 * round;
+        let body = json!({ "expected": expected, "deed": first_tick() });
+        let key = format!("round {round}");
+        let answers: Vec<_> = std::thread::scope(|scope| {
+            let send = || fay.post_json(&path, &body, &[("idempotency-key", key.as_str())]);
+            let sent: Vec<_> = (0..8).map(|_| scope.spawn(send)).collect();
+            sent.into_iter().map(|one| one.join().unwrap()).collect()
+        });
+        for answer in &answers {
+            assert_eq!((answer.status, &answer.body), (201, &answers[0].body));
+        }
+        let now = fay.get(&format!("/api/jobs/{job}")).json();
+        assert_eq!(now["expected"], expected + 2);
+    }
+}
+
+#[test]
+fn of_many_who_write_at_once_one_is_first_and_the_others_are_shown_it() {
+    let server = Server::with_people();
+    let fay = Tablet::of(&server, "Fay");
+    let job = fay.open_job();
+    let mut statuses: Vec<u16> = std::thread::scope(|scope| {
+        let act = || fay.act(&job, (1, first_tick())).status;
+        let sent: Vec<_> = (0..8).map(|_| scope.spawn(act)).collect();
+        sent.into_iter().map(|one| one.join().unwrap()).collect()
+    });
+    statuses.sort_unstable();
+    assert_eq!(statuses, [201, 409, 409, 409, 409, 409, 409, 409]);
+    assert_eq!(fay.get(&format!("/api/jobs/{job}")).json()["expected"], 3);
+}
+
+#[test]
+fn of_many_who_come_at_once_to_an_empty_bench_one_is_the_first() {
+    let server = Server::start();
+    let answers: Vec<_> = std::thread::scope(|scope| {
+        let come = |name: &'static str| {
+            let tablet = Tablet::at(&server);
+            move || {
+                let passphrase = [("passphrase", PASSPHRASE), ("passphrase-again", PASSPHRASE)];
+                let fields = [[("name", name)].as_slice(), &passphrase].concat();
+                tablet.post_form("/first", &fields)
+            }
+        };
+        let sent: Vec<_> =
+            ["Fay", "Cam", "Eli", "Kim"].map(|name| scope.spawn(come(name))).into_iter().collect();
+        sent.into_iter().map(|one| one.join().unwrap()).collect()
+    });
+    let mut statuses: Vec<u16> = answers.iter().map(|answer| answer.status).collect();
+    statuses.sort_unstable();
+    assert_eq!(statuses, [303, 409, 409, 409]);
+    let first = answers.iter().position(|answer| answer.status == 303).unwrap();
+    let mut keeper = Tablet::at(&server);
+    keeper.sign_in(["Fay", "Cam", "Eli", "Kim"][first]);
+    let people = keeper.get("/people").body;
+    assert_eq!(people.matches("class=\"card\"").count(), 1);
 }
 
 #[test]
