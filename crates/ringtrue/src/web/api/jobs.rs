@@ -32,15 +32,22 @@ pub(crate) async fn list(
     State(shared): State<Shared>,
     Asked(asked): Asked,
 ) -> Result<Json<Jobs>, Trouble> {
-    let which = which(asked.some("which").unwrap_or("all")).0;
+    let (which, _) = which(asked.some("which").unwrap_or("all")).ok_or_else(|| {
+        Trouble::request("`which` is one of open, held, done, all")
+    })?;
     let search = asked.text("search").to_owned();
-    let number = |name: &str, otherwise: u32| match asked.some(name) {
+    let number = |name: &str, (otherwise, largest): (u32, u32)| match asked.some(name) {
         Some(text) => text
             .parse::<u32>()
-            .map_err(|_| Trouble::request(format!("`{name}` is a whole number from 0 on"))),
+            .ok()
+            .filter(|number| *number <= largest)
+            .ok_or_else(|| {
+                let what = format!("`{name}` is a whole number from 0 to {largest}");
+                Trouble::request(what)
+            }),
         None => Ok(otherwise),
     };
-    let (skip, most) = (number("skip", 0)?, number("most", MOST)?.min(MOST));
+    let (skip, most) = (number("skip", (0, u32::MAX))?, number("most", (MOST, MOST))?);
     let page = shared
         .stores
         .run(move |store| Ok(store.page(Listing { which, search: &search, skip, most })?))

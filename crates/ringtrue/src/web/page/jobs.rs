@@ -32,13 +32,14 @@ pub(crate) struct Jobs {
 }
 
 /// Which jobs, by the word in an address.
-pub(crate) fn which(word: &str) -> (Which, &'static str) {
-    match word {
+pub(crate) fn which(word: &str) -> Option<(Which, &'static str)> {
+    Some(match word {
+        "open" => (Which::Open, "open"),
         "held" => (Which::Held, "held"),
         "done" => (Which::Done, "done"),
         "all" => (Which::All, "all"),
-        _ => (Which::Open, "open"),
-    }
+        _ => return None,
+    })
 }
 
 pub(crate) async fn home() -> Response {
@@ -54,7 +55,7 @@ pub(crate) async fn list(
     let search = asked.text("search").trim().to_owned();
     // A search looks everywhere, until told otherwise.
     let word = asked.some("which").unwrap_or(if search.is_empty() { "open" } else { "all" });
-    let (which, word) = which(word);
+    let (which, word) = which(word).unwrap_or((Which::Open, "open"));
     let page = asked.text("page").parse::<u32>().unwrap_or(0).min(1_000_000);
     let wanted = search.clone();
     let (found, counts) = shared
