@@ -160,7 +160,7 @@ fn checks(
     judged: &JobAssessments,
     load: Option<&Assessment>,
 ) -> Result<Vec<(String, Assessment)>, Problem> {
-    let mut all: Vec<(String, Assessment)> = Vec::new();
+    let mut all: Vec<(Vec<(String, Option<Half>)>, Assessment)> = Vec::new();
     for one in &judged.checks {
         let mut evidence = one.evidence.clone();
         let assessment = match (&mut evidence, load) {
@@ -170,17 +170,30 @@ fn checks(
             }
             (_, _) => one.assessment.clone(),
         };
-        let half = one.place.half.map_or(String::new(), |half| format!(", half {}", half.name()));
-        let place = format!("{}{half}", one.name.replace('-', " "));
+        let place = (one.name.replace('-', " "), one.place.half);
         match all.iter_mut().find(|(_, known)| *known == assessment) {
-            Some((places, _)) => {
-                places.push_str("; ");
-                places.push_str(&place);
-            }
-            None => all.push((place, assessment)),
+            Some((places, _)) => places.push(place),
+            None => all.push((vec![place], assessment)),
         }
     }
-    Ok(all)
+    Ok(all.into_iter().map(|(places, assessment)| (together(&places), assessment)).collect())
+}
+
+/// Places in few words: what was done on each half is named once.
+fn together(places: &[(String, Option<Half>)]) -> String {
+    let mut told: Vec<String> = Vec::new();
+    for (name, half) in places {
+        let on = |half: Half| places.contains(&(name.clone(), Some(half)));
+        let words = match half {
+            None => name.clone(),
+            Some(_) if Half::BOTH.into_iter().all(on) => format!("{name}, both halves"),
+            Some(half) => format!("{name}, half {}", half.name()),
+        };
+        if !told.contains(&words) {
+            told.push(words);
+        }
+    }
+    told.join("; ")
 }
 
 /// What the report rests on: the texts kept with the job, by their hashes.
@@ -220,4 +233,21 @@ outcomes! {
     matching: Matching of matching::Outcome,
     gap: SealGap of gap_stack::Outcome,
     load: FaceLoad of face_load::Outcome,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Half, together};
+
+    #[test]
+    fn what_was_done_on_both_halves_is_named_once() {
+        let (a, b) = (Some(Half::A), Some(Half::B));
+        let told = |places: &[(&str, Option<Half>)]| {
+            let owned: Vec<_> = places.iter().map(|(name, half)| ((*name).into(), *half)).collect();
+            together(&owned)
+        };
+        let all = [("agent check", a), ("wetting agent", a), ("agent check", b)];
+        assert_eq!(told(&all), "agent check, both halves; wetting agent, half a");
+        assert_eq!(told(&[("sweeps", None)]), "sweeps");
+    }
 }

@@ -496,7 +496,8 @@ fn mark(
     let text =
         format!("{} {}", marker.words, reader.length(marker.gap_mm, reader.workshop_decimals()));
     let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
-    let middle = x.clamp(LEFT + half + 1.0, RIGHT - half - 1.0);
+    // Beside its line: the bar of the nominal gap often stands at the same place.
+    let middle = (x + half + 1.2).clamp(LEFT + half + 1.0, RIGHT - half - 1.0);
     // Clear of the lower limit's words.
     let low = limits(joint, reader)[0].map_or(BASE, |low| plot.y.within(low));
     let lowest = if BASE - low < 8.0 { low - 1.6 } else { BASE - 1.6 };

@@ -1,13 +1,12 @@
 //! What the report rests on: files, parts, gauge, rules and sources.
 
-use std::collections::BTreeSet;
-
 use jiff::tz::TimeZone;
 use ringtrue_seal::definition::gauge::GaugeKind;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::{assembled_height, gap_stack, geometry};
 
 use super::half_section::load_ring;
+use super::sources::merged;
 use crate::JointReport;
 use crate::document::{Block, Cell, Section, Set, Start, Table};
 use crate::reader;
@@ -160,9 +159,7 @@ fn sources(report: &JointReport) -> Vec<String> {
         .chain(super::face_load::sources(report));
     let of_findings =
         report.matching.findings.iter().flat_map(|finding| finding.sources.iter().cloned());
-    let mut seen = BTreeSet::new();
-    let mut all: Vec<_> =
-        of_rooms.chain(of_findings).filter(|source| seen.insert(source.clone())).collect();
+    let mut all = merged(of_rooms.chain(of_findings));
     if all.is_empty() {
         all.push("No sources were handed in.".to_owned());
     }

@@ -86,13 +86,14 @@ fn looks(outcome: &Outcome) -> String {
 }
 
 fn readings(outcome: &Outcome) -> Table {
+    let all = &outcome.readings;
     let mut table = Table::new([
         ("at", Set::Numbers),
         ("read, bands", Set::Numbers),
         ("U, bands", Set::Numbers),
         ("height, bands", Set::Numbers),
     ]);
-    for one in &outcome.readings {
+    for one in all {
         let u = one.standard_uncertainty_bands;
         table.row([
             Cell::text(one.angle_deg.map_or("all".to_owned(), reader::degrees)),
@@ -100,6 +101,11 @@ fn readings(outcome: &Outcome) -> Table {
             Cell::text(u.map_or("not known".into(), |u| fixed(COVERAGE_FACTOR * u, 2))),
             Cell::text(one.height_bands.map_or(String::new(), |height| fixed(height, 2))),
         ]);
+    }
+    // Bands that were bent over the whole face say nothing of the height at one place.
+    if all.iter().all(|one| one.height_bands.is_none()) {
+        table.columns.pop();
+        table.rows.iter_mut().for_each(|row| row.truncate(table.columns.len()));
     }
     table
 }

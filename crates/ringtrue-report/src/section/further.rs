@@ -33,9 +33,27 @@ pub(super) fn lines(made: &CheckMade, system: System) -> Vec<VerdictLine> {
     lines
 }
 
-/// What to do about it, the first thing first.
-pub(super) fn deeds(made: &CheckMade, system: System) -> Vec<String> {
-    let mut deeds = match made.check {
+/// What to do about all of them, the first thing first; what is asked for at several places is
+/// said once.
+pub(super) fn all_deeds(all: &[CheckMade<'_>], system: System) -> Vec<String> {
+    let mut asked: Vec<(String, Vec<&str>)> = Vec::new();
+    for made in all {
+        for deed in deeds(made, system) {
+            match asked.iter_mut().find(|(known, _)| *known == deed) {
+                Some((_, places)) => places.push(made.place),
+                None => asked.push((deed, vec![made.place])),
+            }
+        }
+    }
+    let placed = |(deed, mut places): (String, Vec<&str>)| {
+        places.retain(|place| !place.is_empty());
+        if places.is_empty() { deed } else { format!("{}: {deed}", places.join("; ")) }
+    };
+    asked.into_iter().map(placed).collect()
+}
+
+fn deeds(made: &CheckMade, system: System) -> Vec<String> {
+    match made.check {
         Further::Alignment(outcome) => alignment::deeds(outcome, Reader::new(system)),
         Further::Roughness(outcome) => outcome.actions.clone(),
         Further::Flatness(outcome) => outcome.actions.clone(),
@@ -45,11 +63,7 @@ pub(super) fn deeds(made: &CheckMade, system: System) -> Vec<String> {
         Further::Agents(outcome) => agents::deeds(outcome),
         Further::Closing(outcome) => outcome.actions.clone(),
         Further::RubberLaw(outcome) => rubber_law::deeds(outcome),
-    };
-    if !made.place.is_empty() {
-        deeds.iter_mut().for_each(|deed| *deed = format!("{}: {deed}", made.place));
     }
-    deeds
 }
 
 /// The pages of a check.

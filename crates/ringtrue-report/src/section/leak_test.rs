@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{decimals_for, duration_text, fixed, significant};
-use ringtrue_seal::leak_test::{CAUTION, Method, Note, Outcome};
+use ringtrue_seal::leak_test::{CAUTION, Contribution, Method, Note, Outcome};
 
 use super::meaning;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -138,12 +138,19 @@ fn numbers(outcome: &Outcome) -> Table {
     table
 }
 
+/// All parts by one power of ten, so that they can be held against each other at a glance.
 fn contributions(outcome: &Outcome) -> Table {
-    let mut table =
-        Table::new([("part", Set::Words), ("standard uncertainty, Pa m³/s", Set::Numbers)]);
-    for part in &outcome.contributions {
-        let u = part.standard_uncertainty_pa_m3_per_s;
-        table.row([Cell::text(part.what), Cell::text(significant(u, 3))]);
+    let parts = &outcome.contributions;
+    let of = |part: &Contribution| part.standard_uncertainty_pa_m3_per_s;
+    let largest = parts.iter().map(of).fold(0.0, f64::max);
+    let power = (0..=4).map(|step| -3 * step).find(|power| largest >= 10f64.powi(*power));
+    let power = power.unwrap_or(-12);
+    let unit = if power == 0 { String::new() } else { format!("1e\u{2212}{} ", -power) };
+    let head = format!("standard uncertainty, {unit}Pa m\u{b3}/s");
+    let mut table = Table::new([("part", Set::Words), (&head, Set::Numbers)]);
+    for part in parts {
+        let scaled = of(part) / 10f64.powi(power);
+        table.row([Cell::text(part.what), Cell::text(significant(scaled, 3))]);
     }
     table
 }

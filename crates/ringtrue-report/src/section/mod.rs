@@ -19,6 +19,7 @@ pub(crate) mod record;
 mod roughness;
 mod rubber_law;
 pub(crate) mod seating;
+pub(crate) mod sources;
 mod work;
 
 use ringtrue_job::Question;

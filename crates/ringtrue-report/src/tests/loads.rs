@@ -11,6 +11,7 @@ use serde_json::json;
 
 use super::drawings::shown;
 use super::fixture;
+use crate::section::sources::merged;
 use crate::{Block, Cell, Section, load_drawings, section_drawings};
 
 fn contains(shown: &[String], wanted: &str) {
@@ -169,10 +170,16 @@ fn verdict_and_sources_are_those_of_the_room() {
     let document = case.document();
     let line = document.cover.lines.iter().find(|line| line.question == "face load").unwrap();
     assert_eq!(line.verdict, case.load.unwrap().verdict);
-    let basis = json!(document.sections.last()).to_string();
+    let blocks = &document.sections.last().unwrap().blocks;
+    let Some(Block::Columns(listed)) = blocks.last() else { panic!("no list of sources") };
     for source in face_load::SOURCES.iter().chain(rubber::SOURCES) {
-        assert!(basis.contains(&json!(source.to_string()).to_string()), "{source}");
+        // It stands there, or what it cites does.
+        let with = merged(listed.iter().cloned().chain([source.to_string()]));
+        assert_eq!(&with, listed, "{source}");
     }
+    let rings = listed.iter().filter(|source| source.contains("(Pappus)")).count();
+    let pages = listed.iter().filter(|source| source.contains("34 (1958) 46-57")).count();
+    assert_eq!((rings, pages), (1, 1), "{listed:?}");
 }
 
 #[test]
