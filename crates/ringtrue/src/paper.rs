@@ -160,7 +160,7 @@ fn checks(
     judged: &JobAssessments,
     load: Option<&Assessment>,
 ) -> Result<Vec<(String, Assessment)>, Problem> {
-    let mut all: Vec<(Vec<(String, Option<Half>)>, Assessment)> = Vec::new();
+    let mut all: Vec<(Vec<Place>, Assessment)> = Vec::new();
     for one in &judged.checks {
         let mut evidence = one.evidence.clone();
         let assessment = match (&mut evidence, load) {
@@ -179,8 +179,11 @@ fn checks(
     Ok(all.into_iter().map(|(places, assessment)| (together(&places), assessment)).collect())
 }
 
+/// The name of a check, and the half on which it was made.
+type Place = (String, Option<Half>);
+
 /// Places in few words: what was done on each half is named once.
-fn together(places: &[(String, Option<Half>)]) -> String {
+fn together(places: &[Place]) -> String {
     let mut told: Vec<String> = Vec::new();
     for (name, half) in places {
         let on = |half: Half| places.contains(&(name.clone(), Some(half)));

@@ -112,7 +112,7 @@ fn to_do(report: &JointReport) -> Vec<String> {
     }
     all.extend(gap_stack::deeds(report));
     all.extend(face_load::deeds(report));
-    all.extend(further::all_deeds(&report.further, report.system));
+    all.extend(further::all_deeds(report.further, report.system));
     all.extend(matching::deeds(report));
     all
 }
