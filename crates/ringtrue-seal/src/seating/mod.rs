@@ -215,8 +215,8 @@ const PRACTICE: &str = "common practice, no source";
 /// Works out the seating of a toric.
 ///
 /// # Errors
-/// [`RoomError`] for a conical washer, a load ring without a modulus, a friction below zero or above
-/// 5, and sizes that can't be.
+/// [`RoomError`] for a conical washer, a load ring without a modulus, a friction below zero or
+/// above 5, and sizes that can't be.
 pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let seal = &input.seal;
     let (LoadRing::Toric(_), Some(mounted)) = (&seal.load_ring, geometry::mounted(seal)) else {

@@ -32,19 +32,16 @@ pub(crate) async fn list(
     State(shared): State<Shared>,
     Asked(asked): Asked,
 ) -> Result<Json<Jobs>, Trouble> {
-    let (which, _) = which(asked.some("which").unwrap_or("all")).ok_or_else(|| {
-        Trouble::request("`which` is one of open, held, done, all")
-    })?;
+    let (which, _) = which(asked.some("which").unwrap_or("all"))
+        .ok_or_else(|| Trouble::request("`which` is one of open, held, done, all"))?;
     let search = asked.text("search").to_owned();
     let number = |name: &str, (otherwise, largest): (u32, u32)| match asked.some(name) {
-        Some(text) => text
-            .parse::<u32>()
-            .ok()
-            .filter(|number| *number <= largest)
-            .ok_or_else(|| {
+        Some(text) => {
+            text.parse::<u32>().ok().filter(|number| *number <= largest).ok_or_else(|| {
                 let what = format!("`{name}` is a whole number from 0 to {largest}");
                 Trouble::request(what)
-            }),
+            })
+        }
         None => Ok(otherwise),
     };
     let (skip, most) = (number("skip", (0, u32::MAX))?, number("most", (MOST, MOST))?);
