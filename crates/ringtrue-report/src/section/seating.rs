@@ -52,8 +52,8 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
         let (hand, tool) = (&outcome.hand, &outcome.tool);
         blocks.push(Block::Small(format!(
             "Hands are taken to give {} ({}), tool and mallet {} ({}). At one side: the ring \
-             tipped so that the far side just touches the lip as the near side has passed; an upper \
-             bound. Friction is not in the uncertainty.",
+             tipped so that the far side just touches the lip as the near side has passed; \
+             an upper bound. Friction is not in the uncertainty.",
             force(hand.value, reader),
             hand.origin,
             force(tool.value, reader),

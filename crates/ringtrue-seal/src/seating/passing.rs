@@ -192,8 +192,8 @@ impl Passed {
     }
 
     /// Largest sum round a ring that goes in at one side, N for a Young's modulus of 1 MPa: the
-    /// ring is tipped so that the far side has just come to the lip as the near side is past it. Each
-    /// slice is taken to work as if all did; in truth it escapes along the ring.
+    /// ring is tipped so that the far side has just come to the lip as the near side is past it.
+    /// Each slice is taken to work as if all did; in truth it escapes along the ring.
     pub(super) fn one_side(&self, passage: &Passage) -> Option<f64> {
         const SLICES: usize = 180;
         const PLACES: usize = 200;
