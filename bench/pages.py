@@ -26,6 +26,8 @@ import threading
 import time
 
 HERE = pathlib.Path(__file__).resolve().parent.parent
+# The store of many jobs has people of its own.
+PERSON = "Tess Tablet"
 PASSPHRASE = "river stone coat nine"
 
 
@@ -94,7 +96,7 @@ class Tablet:
 
 def sign_in(server, session):
     connection = server.connection()
-    body = json.dumps({"name": "Fay", "passphrase": PASSPHRASE, "device": "bench"})
+    body = json.dumps({"name": PERSON, "passphrase": PASSPHRASE, "device": "bench"})
     connection.request("POST", "/api/session", body, {"content-type": "application/json"})
     answer = connection.getresponse()
     text = answer.read()
@@ -242,7 +244,7 @@ def main():
         if given.store:
             shutil.copyfile(given.store, store)
         subprocess.run(
-            [given.program, "person", "add", "Fay", "--role", "fitter", "--store", store],
+            [given.program, "person", "add", PERSON, "--role", "fitter", "--store", store],
             env={**os.environ, "RINGTRUE_NEW_PASSPHRASE": PASSPHRASE},
             check=True, stdout=subprocess.DEVNULL,
         )

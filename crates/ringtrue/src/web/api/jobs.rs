@@ -32,10 +32,11 @@ pub(crate) async fn list(
     State(shared): State<Shared>,
     Asked(asked): Asked,
 ) -> Result<Json<Jobs>, Trouble> {
-    let (which, _) = which(asked.some("which").unwrap_or("all"))
+    let given = |name: &str| asked.all(name).first().copied();
+    let (which, _) = which(given("which").unwrap_or("all"))
         .ok_or_else(|| Trouble::request("`which` is one of open, held, done, all"))?;
     let search = asked.text("search").to_owned();
-    let number = |name: &str, (otherwise, largest): (u32, u32)| match asked.some(name) {
+    let number = |name: &str, (otherwise, largest): (u32, u32)| match given(name) {
         Some(text) => {
             text.parse::<u32>().ok().filter(|number| *number <= largest).ok_or_else(|| {
                 let what = format!("`{name}` is a whole number from 0 to {largest}");

@@ -106,6 +106,21 @@ fn what_is_too_large_or_of_another_type_is_said_so() {
 }
 
 #[test]
+fn a_list_is_asked_for_as_described() {
+    let server = Server::with_people();
+    let fay = Tablet::of(&server, "Fay");
+    let odd = ["which=odd", "which=", "which=open%00", "skip=-1", "skip=4294967296", "most=201"];
+    for query in odd.into_iter().chain(["most=x", "most="]) {
+        let answer = fay.get(&format!("/api/jobs?{query}"));
+        assert_eq!(answer.status, 400, "{query}: {}", answer.body);
+    }
+    for query in ["", "which=held&skip=4294967295&most=200", "most=0&search=%25%27%22%00"] {
+        let answer = fay.get(&format!("/api/jobs?{query}"));
+        assert_eq!(answer.status, 200, "{query}: {}", answer.body);
+    }
+}
+
+#[test]
 fn whoever_guesses_has_to_wait() {
     let server = Server::with_people();
     let tablet = Tablet::at(&server);
