@@ -32,7 +32,10 @@ RINGTRUE_NEW_PASSPHRASE=$passphrase "$program" person add Eli --role engineer \
     --store "$folder/record.db" >/dev/null
 "$program" bench --port 0 --store "$folder/record.db" >"$folder/said" 2>"$folder/trouble" &
 bench=$!
-until grep -q '^Bench at' "$folder/said"; do sleep 0.1; done
+until grep -q '^Bench at' "$folder/said"; do
+    kill -0 "$bench" 2>/dev/null || { cat "$folder/trouble" >&2; exit 1; }
+    sleep 0.1
+done
 url=$(sed -n 's/^Bench at //p' "$folder/said")
 
 # Signs in, and opens the example's job.
