@@ -31,7 +31,7 @@ use crate::finding::worst;
 use crate::geometry::{self, MountedToric};
 use crate::rubber::Modulus;
 
-/// Where the method and its figures come from; [`rubber::SOURCES`] has those of the modulus.
+/// Where the method and its figures come from; [`crate::rubber::SOURCES`] has those of the modulus.
 pub const SOURCES: &[Source] = &[
     Source::CommonPractice("mounted toric: constant volume of a stretched ring (Pappus)"),
     Source::Unverified(
