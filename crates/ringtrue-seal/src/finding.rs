@@ -1,9 +1,11 @@
 //! One comparison with its own verdict: what rooms that compare several things answer with.
 
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::units::{Quantity, fixed};
 use serde::Serialize;
 
 use crate::definition::joint::Half;
+use crate::definition::material::Material;
 
 /// One comparison.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -45,6 +47,43 @@ impl Finding {
         self
     }
 }
+
+/// A stretch against the elongation at break (ISO 37) of a material's compounds: their least in
+/// percent, and the comparison. `None` where the material's file gives none.
+pub(crate) fn against_break(material: &Material, stretch: f64) -> Option<([f64; 2], Finding)> {
+    let span = material.elongation_at_break.as_ref()?;
+    let [least, most] = [&span.min, &span.max].map(|given| 100.0 * given.value().si());
+    let elongation = 100.0 * (stretch - 1.0);
+    let verdict = if elongation <= least {
+        Verdict::Conforms
+    } else if elongation <= most {
+        Verdict::NotProven
+    } else {
+        Verdict::DoesNotConform
+    };
+    let percent = |x: f64| fixed(x, 0);
+    let fits = if least < most {
+        format!(
+            "the compounds of {} break at {} to {} % (ISO 37); a compound's own data sheet goes \
+             before that",
+            material.name,
+            percent(least),
+            percent(most)
+        )
+    } else {
+        format!("{} breaks at {} % (ISO 37)", material.name, percent(least))
+    };
+    let found = format!(
+        "the rubber is stretched by {} % at most, {} % of the least elongation at break",
+        percent(elongation),
+        percent(100.0 * elongation / least)
+    );
+    let finding = Finding::new(AGAINST_BREAK, verdict, found, fits);
+    Some(([least, most], finding.with_sources(vec![span.source.clone()])))
+}
+
+/// What [`against_break`] compares.
+pub(crate) const AGAINST_BREAK: &str = "largest stretch against elongation at break";
 
 /// The worst of several findings; `conforms` when there was nothing to compare.
 pub(crate) fn worst(findings: &[Finding]) -> Verdict {

@@ -123,6 +123,9 @@ pub(crate) struct Contacts {
 const PENALTY: f64 = 1e4;
 /// The same along the wall; softer with Coulomb's law, whose stick and slip then settle sooner.
 const SHEAR_PENALTY: f64 = 100.0;
+/// Contact pressure over Young's modulus up to which the stiffness follows its turning along an
+/// arc; rubber between walls bears with about one.
+const MOST_BEND: f64 = 10.0;
 
 impl Contacts {
     pub(crate) fn new(mesh: &Mesh, problem: &Problem) -> Self {
@@ -159,7 +162,7 @@ impl Contacts {
             surfaces,
             pairs,
             penalty,
-            most_bend: problem.material.law().young() * 10.0,
+            most_bend: problem.material.law().young() * MOST_BEND,
             grips,
         }
     }

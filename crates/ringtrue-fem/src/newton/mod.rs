@@ -30,8 +30,9 @@ pub enum IncrementError {
     Linear(#[from] LinearSolveError),
 }
 
-/// Accepted nodal residual over contact forces, and over `shear modulus x 1 mm` when nothing
-/// touches.
+/// Accepted nodal residual over contact forces, and over `shear modulus x extent` when nothing
+/// touches. The penalty makes rounded positions of a large ring into residuals of 2e-8 N per mm,
+/// seen behind a lip; asked for less, a free section iterates for ever.
 const FORCE_TOLERANCE: f64 = 5e-6;
 const FREE_TOLERANCE: f64 = 1e-8;
 /// Accepted pressure still missing over the shear modulus: with `K = 2000 mu` a volume error of
@@ -41,9 +42,9 @@ const PRESSURE_TOLERANCE: f64 = 1e-2;
 const PENETRATION_TOLERANCE: f64 = 2e-6;
 /// Most Newton iterations and most take-overs of the multipliers in an increment.
 const MOST_ITERATIONS: usize = 30;
-/// The same on the way of a jump, where another drag is soon tried.
-const MOST_WITH_DRAG: usize = 12;
 const MOST_TAKE_OVERS: usize = 6;
+/// Most Newton iterations on the way of a jump, where another drag is soon tried.
+const MOST_WITH_DRAG: usize = 12;
 /// Least determinant of the deformation gradient, over that of the last equilibrium, that an
 /// iterate and that a new equilibrium may have. Rubber keeps its volume: an element that loses half
 /// of it at a point is folding, and an equilibrium with a folded element looks plausible.

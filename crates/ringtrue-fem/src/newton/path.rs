@@ -51,9 +51,8 @@ pub(crate) fn follow(
     let mut assembly = Assembly::new(model)?;
     let steps = model.problem.steps;
     let step = 1.0 / steps as f64;
-    let start = State::start(model);
-    let mut scratch = (start.clone(), start.clone());
-    let mut history = vec![start];
+    let mut history = vec![State::start(model)];
+    let mut scratch = (history[0].clone(), history[0].clone());
     let mut followed =
         Followed { iterations: 0, increments: 0, cut_backs: 0, jumps: Vec::new(), stopped: None };
     let mut increment = step * FIRST;
@@ -86,8 +85,9 @@ pub(crate) fn follow(
                     followed.cut_backs += 1;
                     increment = 0.5 * length;
                     if increment < SMALLEST * step {
+                        let way = (to, max_iterations.saturating_sub(followed.iterations));
                         let (spent, settled) =
-                            settle((model, &mut assembly), &history, to, &mut scratch);
+                            settle((model, &mut assembly), &history, way, &mut scratch);
                         followed.iterations += spent;
                         if settled {
                             followed.increments += 1;
@@ -198,7 +198,7 @@ const MOST_SETTLINGS: usize = 400;
 fn settle(
     (model, assembly): (&Model<'_>, &mut Assembly),
     history: &[State],
-    to: f64,
+    (to, most): (f64, usize),
     scratch: &mut (State, State),
 ) -> (usize, bool) {
     let young = model.problem.material.law().young();
@@ -208,6 +208,9 @@ fn settle(
     let mut stiffness = DRAG * young;
     let mut spent = 0;
     for _ in 0..MOST_SETTLINGS {
+        if spent >= most {
+            break;
+        }
         let last = stiffness < DRAG_LEAST * young;
         assembly.drag = (!last).then(|| Drag { stiffness, from: rest.u.clone() });
         let (guess, spare) = (&mut scratch.0, &mut scratch.1);

@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::fixed;
-use ringtrue_seal::seating::{Finding, Outcome, Push};
+use ringtrue_seal::seating::{Fate, Finding, Outcome, Push, Way};
 
 use crate::Drawing;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -99,16 +99,16 @@ fn pushes(pushes: &[Push], reader: Reader) -> Table {
         table.row([
             Cell::text(push.surface.word()),
             Cell::text(fixed(push.friction, 2)),
-            Cell::text(said(push.all_round_n, reader)),
-            Cell::text(said(push.one_side_n, reader)),
+            Cell::text(said(push.all_round_n, push.fate, reader)),
+            Cell::text(said(push.one_side_n, push.fate, reader)),
         ]);
     }
     table
 }
 
-/// A push, or that there is none.
-fn said(push: Option<f64>, reader: Reader) -> String {
-    push.map_or("does not slide past".to_owned(), |push| force(push, reader))
+/// A push, or why there is none.
+fn said(push: Option<f64>, fate: Fate, reader: Reader) -> String {
+    push.map_or_else(|| fate.words().to_owned(), |push| force(push, reader))
 }
 
 fn findings(findings: &[Finding]) -> Table {
@@ -145,17 +145,25 @@ fn draw(outcome: &Outcome, reader: Reader) -> Option<Drawing> {
     let squeezed = Squeezed { picture: &passed.picture, walls: &walls, facing: Facing::Right };
     let point = passed.points.get(passed.peak.unwrap_or(passed.points.len().saturating_sub(1)))?;
     let push = outcome.push_force_n.map_or("not known".to_owned(), |push| force(push, reader));
+    let pushed = match outcome.way {
+        Way::PressedAllRound => "push, all round",
+        Way::WorkedInAtOneSide => "push, at one side",
+    };
     let stage = Stage {
         travel_mm: point.travel_mm,
-        roll_deg: 0.0,
+        roll_deg: point.roll_deg,
         stretch: point.max_principal_stretch,
         peak: None,
         facts: vec![
-            ("push", push),
-            ("way past the lip", reader.length(point.travel_mm, reader.workshop_decimals())),
-            ("stretch", fixed(point.max_principal_stretch, 2)),
+            (pushed, push),
+            ("way since the touch", reader.length(point.travel_mm, reader.workshop_decimals())),
+            ("stretch here", fixed(point.max_principal_stretch, 2)),
         ],
     };
-    let name = ("seating", "the toric under the retaining lip, where the push is largest");
+    let title = match passed.peak {
+        Some(_) => "the toric under the retaining lip, where the push is largest",
+        None => "the toric under the retaining lip, as far as it was followed",
+    };
+    let name = ("seating", title);
     squeezed_section::draw(name, squeezed, &stage, reader)
 }

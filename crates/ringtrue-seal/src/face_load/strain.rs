@@ -1,13 +1,10 @@
 //! What a load ring's stretch and its sliding say beside the load.
 
-use ringtrue_metrology::conformity::Verdict;
-use ringtrue_metrology::units::{Quantity, fixed};
-
 use super::half::{CurvePoint, HalfCurve, HalfProblem, SectionOf};
 use super::outcome::StretchAtBreak;
 use crate::definition::joint::Half;
 use crate::definition::material::Material;
-use crate::finding::Finding;
+use crate::finding;
 
 /// A band about the forces wider than this says nothing, percent (a choice of ours).
 pub(super) const BAND_SAYS_NOTHING: f64 = 20.0;
@@ -56,8 +53,6 @@ pub(super) fn against_break(
     material: &Material,
     (curve, travel_mm): (&HalfCurve, f64),
 ) -> Option<StretchAtBreak> {
-    let span = material.elongation_at_break.as_ref()?;
-    let [least, most] = [&span.min, &span.max].map(|given| 100.0 * given.value().si());
     let end = curve.points.last()?.travel_mm;
     let travel_mm = travel_mm.min(end);
     let before = curve.points.iter().filter(|point| point.travel_mm < travel_mm);
@@ -65,40 +60,14 @@ pub(super) fn against_break(
         .map(|point| point.max_principal_stretch)
         .fold(at(curve, travel_mm, |point| point.max_principal_stretch), f64::max);
     let elongation = 100.0 * (stretch - 1.0);
-    let verdict = if elongation <= least {
-        Verdict::Conforms
-    } else if elongation <= most {
-        Verdict::NotProven
-    } else {
-        Verdict::DoesNotConform
-    };
-    let percent = |x: f64| fixed(x, 0);
-    let fits = if least < most {
-        format!(
-            "the compounds of {} break at {} to {} % (ISO 37); a compound's own data sheet goes \
-             before that",
-            material.name,
-            percent(least),
-            percent(most)
-        )
-    } else {
-        format!("{} breaks at {} % (ISO 37)", material.name, percent(least))
-    };
-    let found = format!(
-        "the rubber is stretched by {} % at most, {} % of the least elongation at break",
-        percent(elongation),
-        percent(100.0 * elongation / least)
-    );
-    let mut finding =
-        Finding::new("largest stretch against elongation at break", verdict, found, fits)
-            .with_sources(vec![span.source.clone()]);
+    let (breaks, mut finding) = finding::against_break(material, stretch)?;
     finding.half = Some(half);
     Some(StretchAtBreak {
         max_principal_stretch: stretch,
         travel_mm,
         elongation_percent: elongation,
-        elongation_at_break_percent: [least, most],
-        share: elongation / least,
+        elongation_at_break_percent: breaks,
+        share: elongation / breaks[0],
         finding,
     })
 }

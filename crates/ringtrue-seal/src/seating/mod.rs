@@ -21,13 +21,13 @@ use ringtrue_metrology::units::{Force, Length, Quantity, fixed};
 use serde::Serialize;
 
 pub use crate::finding::Finding;
-pub use passing::{Passage, PassagePoint, Passed};
+pub use passing::{Fate, Passage, PassagePoint, Passed};
 
 use crate::RoomError;
 use crate::definition::material::Material;
 use crate::definition::seal::{Chilling, LoadRing, RetainingLip, Seal};
 use crate::face_load::rubber_modulus;
-use crate::finding::worst;
+use crate::finding::{AGAINST_BREAK, against_break, worst};
 use crate::geometry::{self, MountedToric};
 use crate::rubber::Modulus;
 
@@ -79,7 +79,8 @@ pub struct Outcome {
     pub interference_mm: Option<f64>,
     /// The push for the way that the file names and the surface that it names.
     pub push_force_n: Option<f64>,
-    /// Its standard uncertainty: modulus and the band of the computation. Friction is not in it.
+    /// Its standard uncertainty: modulus and the band of the computation; null where there is no
+    /// band. Friction is not in it.
     pub standard_uncertainty_n: Option<f64>,
     /// How the push is given.
     pub method: Option<Method>,
@@ -99,13 +100,14 @@ pub struct Outcome {
     pub nose_radius: Given,
     /// Young's modulus and where it came from.
     pub modulus: Modulus,
-    /// Band about the computed normal force, percent.
+    /// Half-width of the band about the push by a second, coarser mesh, percent; null where that
+    /// one did not slide past.
     pub error_band_percent: Option<f64>,
     /// What was compared.
     pub findings: Vec<Finding>,
     /// The worst of them.
     pub verdict: Verdict,
-    /// Was the section solved to its end? No push is given where it was not.
+    /// Is the push known, where there is a lip to pass? None is given where it is not.
     pub complete: bool,
     /// What to know besides.
     pub remarks: Vec<String>,
@@ -142,6 +144,8 @@ pub struct Push {
     pub surface: Surface,
     /// Friction coefficient.
     pub friction: f64,
+    /// What became of the section.
+    pub fate: Fate,
     /// Largest push per mm of circumference at the section's mean radius.
     pub push_n_per_mm: Option<f64>,
     /// All round at once.
@@ -344,19 +348,21 @@ fn past_the_lip(
         .most()
         .zip(coarse.most())
         .map(|(fine, coarse)| 100.0 * BAND_SAFETY * (1.0 - coarse / fine).abs());
-    if outcome.complete {
-        decide(&input.seal, outcome);
-    } else {
-        outcome.remarks.push(
-            "At this friction the toric does not slide past the lip: it rolls and folds under it. \
-             Wet it with the cleaning agent, break the lip's edge, or chill it where that is \
-             allowed."
-                .to_owned(),
-        );
+    match counted.fate {
+        Fate::SlidesPast => decide(&input.seal, outcome),
+        Fate::Folds => outcome.remarks.push(FOLDS.to_owned()),
+        Fate::NotComputed => outcome.remarks.push(format!(
+            "The push is not known: the computation {}.",
+            counted.stopped.as_deref().unwrap_or("stopped")
+        )),
     }
     outcome.drawn = Some((passage, counted));
     Ok(())
 }
+
+const FOLDS: &str = "At this friction the toric does not slide past the lip: it rolls and folds \
+    under it. Wet it with the cleaning agent, break the lip's edge, or chill it where that is \
+    allowed.";
 
 /// Half-width of the band over the difference of the two meshes.
 const BAND_SAFETY: f64 = 1.5;
@@ -367,6 +373,7 @@ fn push(passage: &Passage, (surface, passed): (Surface, &Passed), young_mpa: f64
     Push {
         surface,
         friction: passed.friction,
+        fate: passed.fate,
         push_n_per_mm: per_mm,
         all_round_n: per_mm.map(|push| TAU * passage.mean_radius_mm * push),
         one_side_n: passed.one_side(passage).map(|most| most * young_mpa),
@@ -384,10 +391,19 @@ fn decide(seal: &Seal, outcome: &mut Outcome) {
         Way::WorkedInAtOneSide => push.one_side_n,
     };
     let Some(force) = force else { return };
-    let band = outcome.error_band_percent.unwrap_or(0.0) / 100.0 / 3f64.sqrt();
-    let relative = libm::hypot(outcome.modulus.relative_standard_uncertainty, band);
     outcome.push_force_n = Some(force);
-    outcome.standard_uncertainty_n = Some(force * relative);
+    if let Some(percent) = outcome.error_band_percent {
+        let band = percent / 100.0 / 3f64.sqrt();
+        let relative = libm::hypot(outcome.modulus.relative_standard_uncertainty, band);
+        outcome.standard_uncertainty_n = Some(force * relative);
+    } else {
+        outcome.findings.push(Finding::new(
+            "push on a second mesh",
+            Verdict::NotProven,
+            "the coarser mesh does not slide past",
+            "two meshes that agree",
+        ));
+    }
     outcome.method = Some(if force <= outcome.hand.value {
         Method::Hand
     } else if force <= outcome.tool.value {
@@ -427,29 +443,21 @@ fn held(interference_mm: f64) -> Finding {
 }
 
 /// The largest stretch against the elongation at break, a value of uniaxial tension: principal
-/// stretches on the lip are mostly those of pure shear, which tears no earlier.
+/// stretches on the lip are mostly those of pure shear, which tears no earlier (common practice, no
+/// source).
 fn strain(input: &Input, outcome: &Outcome) -> Finding {
-    const WHAT: &str = "strain against the elongation at break";
-    let found = format!("{} %", fixed(100.0 * (outcome.max_principal_stretch - 1.0), 0));
-    if !outcome.complete {
-        return Finding::new(WHAT, Verdict::NotProven, found, "a toric that slides past the lip");
-    }
-    let material = input.material.as_ref();
-    let Some(span) = material.and_then(|material| material.elongation_at_break.as_ref()) else {
+    let stretch = outcome.max_principal_stretch;
+    let compared = input.material.as_ref().and_then(|material| against_break(material, stretch));
+    let Some((_, mut finding)) = compared else {
+        let found = format!("{} %", fixed(100.0 * (stretch - 1.0), 0));
         let fits = "the material file gives no `elongation_at_break`: add it from the data sheet";
-        return Finding::new(WHAT, Verdict::NotProven, found, fits);
+        return Finding::new(AGAINST_BREAK, Verdict::NotProven, found, fits);
     };
-    let (least, most) = (span.min.value().si(), span.max.value().si());
-    let strain = outcome.max_principal_stretch - 1.0;
-    let verdict = if strain <= least {
-        Verdict::Conforms
-    } else if strain > most {
-        Verdict::DoesNotConform
-    } else {
-        Verdict::NotProven
-    };
-    let fits = format!("below {} to {} %", fixed(100.0 * least, 0), fixed(100.0 * most, 0));
-    Finding::new(WHAT, verdict, found, fits).with_sources(vec![span.source.clone()])
+    if !outcome.complete {
+        // The rest of the way may stretch it further: it can only be told that it is too much.
+        finding.verdict = finding.verdict.max(Verdict::NotProven);
+    }
+    finding
 }
 
 fn mm(length: Length) -> f64 {

@@ -7,6 +7,8 @@ use ringtrue_fem::{
     ErrorEstimate, Extent, Friction, Prestretch, Problem, Section, Settings, Shape, Symmetry, Wall,
 };
 
+use serde::Serialize;
+
 use crate::RoomError;
 use crate::section::{Picture, solved};
 
@@ -53,6 +55,32 @@ pub struct PassagePoint {
     pub push_n_per_mm: f64,
     /// Largest principal stretch.
     pub max_principal_stretch: f64,
+    /// Area mean of the rotation, degrees; positive when the inner side moves to the lip.
+    pub roll_deg: f64,
+}
+
+/// What became of the section on its way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Fate {
+    /// It slides past: the push falls behind its largest.
+    SlidesPast,
+    /// It went the whole way and the push never fell: it rolls and folds under the lip.
+    Folds,
+    /// The computation stopped before the push fell. Nothing is known of the rest.
+    NotComputed,
+}
+
+impl Fate {
+    /// In words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::SlidesPast => "slides past the lip",
+            Self::Folds => "folds under the lip, does not slide past",
+            Self::NotComputed => "not computed to the end",
+        }
+    }
 }
 
 /// The way at one friction.
@@ -62,9 +90,12 @@ pub struct Passed {
     pub friction: f64,
     /// Steps that were reached, from no push on.
     pub points: Vec<PassagePoint>,
-    /// Place of the largest push among them, where the force falls behind it: the section slides
-    /// past. `None` where it rolls and folds under the lip in place of sliding.
+    /// Place of the largest push among them, where the section slides past.
     pub peak: Option<usize>,
+    /// What became of it.
+    pub fate: Fate,
+    /// Why the computation stopped, where it did.
+    pub stopped: Option<String>,
     /// The mesh, for a shear modulus of 1 MPa.
     pub picture: Picture,
 }
@@ -121,15 +152,27 @@ impl Passage {
             max_iterations: MOST_ITERATIONS,
         };
         let section = solved(&self.problem(friction), &settings)?;
-        let start = PassagePoint { travel_mm: 0.0, push_n_per_mm: 0.0, max_principal_stretch: 1.0 };
+        let start = PassagePoint {
+            travel_mm: 0.0,
+            push_n_per_mm: 0.0,
+            max_principal_stretch: 1.0,
+            roll_deg: 0.0,
+        };
         let points = section.steps.iter().map(|step| PassagePoint {
             travel_mm: step.travel_mm,
             push_n_per_mm: step.walls.get(LIP).map_or(0.0, |lip| -lip.force_z_n_per_mm) / YOUNG,
             max_principal_stretch: step.max_principal_stretch,
+            roll_deg: step.roll_deg,
         });
         let points: Vec<PassagePoint> = std::iter::once(start).chain(points).collect();
         let peak = peak(&points);
-        Ok(Passed { friction, points, peak, picture: section.picture })
+        let fate = match (peak, section.complete) {
+            (Some(_), _) => Fate::SlidesPast,
+            (None, true) => Fate::Folds,
+            (None, false) => Fate::NotComputed,
+        };
+        let stopped = section.reason;
+        Ok(Passed { friction, points, peak, fate, stopped, picture: section.picture })
     }
 
     fn problem(&self, friction: f64) -> Problem {

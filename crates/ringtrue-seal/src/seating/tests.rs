@@ -21,7 +21,8 @@ fn the_starter_slides_past_its_lip_when_it_is_wetted() {
     assert!((1.0..3.0).contains(&interference), "{interference}");
     let [dry, wet] = outcome.pushes.as_slice() else { panic!("{:?}", outcome.pushes) };
     // Dry rubber rolls and folds under the lip: nobody gets it past.
-    assert_eq!(dry.all_round_n, None);
+    assert_eq!((dry.fate, dry.all_round_n), (Fate::Folds, None));
+    assert_eq!(wet.fate, Fate::SlidesPast);
     assert!(dry.max_principal_stretch > 2.0);
     // At one side less than all round.
     assert!(wet.all_round_n > wet.one_side_n && wet.one_side_n > Some(0.0));

@@ -60,12 +60,11 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
     for push in &outcome.pushes {
         row(&format!("push, {}", push.surface.word()), pushes(push, system));
     }
-    if let (Some(push), Some(u), Some(method)) =
-        (outcome.push_force_n, outcome.standard_uncertainty_n, outcome.method)
-    {
+    if let (Some(push), Some(method)) = (outcome.push_force_n, outcome.method) {
         let (way, surface) = (outcome.way.words(), outcome.surface.word());
-        let u = force(u, system);
-        row("so", format!("{} (u {u}), {way}, {surface}", force(push, system)));
+        let u = outcome.standard_uncertainty_n;
+        let u = u.map_or_else(String::new, |u| format!(" (u {})", force(u, system)));
+        row("so", format!("{}{u}, {way}, {surface}", force(push, system)));
         row("how", method.words().to_owned());
     }
     row("largest stretch", fixed(outcome.max_principal_stretch, 2));
@@ -87,7 +86,7 @@ fn pushes(push: &Push, system: System) -> String {
             force(all_round, system),
             force(one_side, system),
         ),
-        (None, _) | (_, None) => format!("does not slide past the lip (friction {friction})"),
+        (None, _) | (_, None) => format!("{} (friction {friction})", push.fate.words()),
     }
 }
 

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use axum::response::Response;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::procedure::shipped_for;
 use ringtrue_seal::definition::joint::{self, Half, Joint, JointFile};
@@ -12,6 +13,8 @@ use ringtrue_seal::definition::seal::Seal;
 
 use super::Shared;
 use super::act::{Brought, Judged, Write, answered};
+use super::fields::Fields;
+use super::router::see_other;
 use super::session::Visitor;
 use super::trouble::Trouble;
 use crate::files;
@@ -62,6 +65,19 @@ pub(crate) async fn start(
         .written(shared)
         .await?;
     Ok((id_in(&answer), answer))
+}
+
+/// Opens a job from a form, and leads to its page; one form sent twice opens one job.
+pub(crate) async fn from_form(
+    shared: &Shared,
+    visitor: &Visitor,
+    fields: &Fields,
+    sent: Result<(Sent, Digest), Trouble>,
+) -> Result<Response, Trouble> {
+    let (sent, hash) = sent?;
+    let once = fields.some("key").map(|key| (key.to_owned(), hash));
+    let (id, _) = start(shared, visitor, (sent, once)).await?;
+    Ok(see_other(&format!("/jobs/{id}")))
 }
 
 /// The job's id in a kept answer.

@@ -12,7 +12,6 @@ use super::Shown;
 use super::frame::Frame;
 use crate::web::Shared;
 use crate::web::fields::{Fields, Form, Upload};
-use crate::web::router::see_other;
 use crate::web::session::Visitor;
 use crate::web::start::{self, Sent};
 use crate::web::trouble::Trouble;
@@ -41,15 +40,8 @@ pub(crate) async fn post(
     headers: HeaderMap,
     Form(fields): Form,
 ) -> Result<Response, Trouble> {
-    let started = match sent(&fields) {
-        Ok((sent, hash)) => {
-            let once = fields.some("key").map(|key| (key.to_owned(), hash));
-            start::start(&shared, &visitor, (sent, once)).await
-        }
-        Err(wrong) => Err(wrong),
-    };
-    match started {
-        Ok((id, _)) => Ok(see_other(&format!("/jobs/{id}"))),
+    match start::from_form(&shared, &visitor, &fields, sent(&fields)).await {
+        Ok(there) => Ok(there),
         Err(wrong) => {
             let frame = Frame::of(&shared, Some(&visitor), &headers).at("/jobs/new");
             let status = wrong.status;

@@ -16,7 +16,6 @@ use super::Shown;
 use super::frame::{Frame, units_of};
 use crate::web::Shared;
 use crate::web::fields::{Fields, Form};
-use crate::web::router::see_other;
 use crate::web::session::Visitor;
 use crate::web::start::{self, Sent};
 use crate::web::trouble::Trouble;
@@ -297,15 +296,8 @@ pub(crate) async fn post(
     if fields.text("deed") == "draw" {
         return Ok(Shown(Build::of(frame, (&fields, &editions), Tell::Unfit)).into_response());
     }
-    let started = match sent(&fields, &editions) {
-        Ok((sent, hash)) => {
-            let once = fields.some("key").map(|key| (key.to_owned(), hash));
-            start::start(&shared, &visitor, (sent, once)).await
-        }
-        Err(wrong) => Err(wrong),
-    };
-    match started {
-        Ok((id, _)) => Ok(see_other(&format!("/jobs/{id}"))),
+    match start::from_form(&shared, &visitor, &fields, sent(&fields, &editions)).await {
+        Ok(there) => Ok(there),
         Err(wrong) if wrong.status.is_server_error() => Err(wrong),
         Err(wrong) => {
             let status = wrong.status;
