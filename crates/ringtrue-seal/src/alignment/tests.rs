@@ -310,4 +310,25 @@ proptest! {
         prop_assert!((ratio(one.eccentricity_mm, other.eccentricity_mm) - factor).abs() < 1e-5);
         prop_assert!((ratio(one.angle_mrad, other.angle_mrad) - factor).abs() < 1e-5);
     }
+
+    #[test]
+    fn units_in_are_units_out(offset in 0.01_f64..1.0, tilt in 0.01_f64..1.0) {
+        let with = |unit: &str, per_mm: f64| {
+            let mut readings = sweep(Half::B, Surface::Rim, 8, wave(offset, 10.0));
+            readings.extend(sweep(Half::B, Surface::Face, 8, wave(tilt, 77.0)));
+            let typed = |mm: f64| parse(&format!("{} {unit}", mm * per_mm)).unwrap();
+            for reading in &mut readings {
+                reading.value = typed(reading.value.get::<millimeter>());
+            }
+            let uncertainty = IndicatorUncertainty::Stated(typed(0.005));
+            evaluate(&Input { uncertainty, ..input(readings) }).unwrap()
+        };
+        let (metric, inch) = (with("mm", 1.0), with("in", 1.0 / 25.4));
+        let same = |of: fn(&Outcome) -> Option<f64>| {
+            (of(&metric).unwrap() - of(&inch).unwrap()).abs() < 1e-9
+        };
+        prop_assert!(same(|it| it.eccentricity_mm));
+        prop_assert!(same(|it| it.eccentricity_standard_uncertainty_mm));
+        prop_assert!(same(|it| it.angle_mrad));
+    }
 }

@@ -224,4 +224,14 @@ proptest! {
         let (one, other) = (one.widest, other.widest);
         prop_assert!(less(one.standard_uncertainty_mm, other.standard_uncertainty_mm));
     }
+
+    #[test]
+    fn a_narrower_gap_carries_more(gap in 2.2_f64..3.8, by in 0.01_f64..0.2) {
+        let carried = |mm: f64| {
+            let places = [0.0, 90.0, 180.0, 270.0].map(|at| (at, mm));
+            let input = Input { load: Some(load()), ..closed(&places) };
+            evaluate(&input).unwrap().gap.unwrap().narrowest.face_load_n_per_mm.unwrap()
+        };
+        prop_assert!(carried(gap - by) > carried(gap));
+    }
 }

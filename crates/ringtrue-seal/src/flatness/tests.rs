@@ -174,4 +174,10 @@ proptest! {
         };
         prop_assert!(with(u) <= with(1.5 * u) + 1e-9);
     }
+
+    #[test]
+    fn a_wider_bend_is_less_flat(bands in 0.1_f64..3.0, more in 1.05_f64..3.0) {
+        let of = |bands: f64| evaluate(&input(bends(&[(0.0, bands)]))).unwrap().flatness_um;
+        prop_assert!((of(more * bands) / of(bands) - more).abs() < 1e-9 * more);
+    }
 }

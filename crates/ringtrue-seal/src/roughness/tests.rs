@@ -171,4 +171,13 @@ proptest! {
             .map(|t| evaluate(&input(Measured::Traces(vec![t]), "0.8 um")).unwrap().value_um);
         prop_assert!((mm - inch).abs() < 1e-9);
     }
+
+    #[test]
+    fn a_higher_wave_is_rougher(amplitude in 0.2_f64..3.0, more in 1.05_f64..3.0) {
+        let of = |amplitude: f64| {
+            let traces = Measured::Traces(vec![sine(amplitude)]);
+            evaluate(&input(traces, "0.8 um")).unwrap().value_um
+        };
+        prop_assert!((of(more * amplitude) / of(amplitude) - more).abs() < 1e-6 * more);
+    }
 }
