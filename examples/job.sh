@@ -126,11 +126,13 @@ for half in a b; do
     record clean-sealing-places --half $half --tick wipe-stays-white \
         --text "agent=isopropyl alcohol"
     if [[ $ring == toric ]]; then
+        # What takes the toric past its lip: from the seal's file, with the usual friction.
+        record plan-seating --half $half --tick as-in-file
         record mount-toric --half $half --tick against-stop
         record take-out-twist --half $half --tick parting-line-straight
         if [[ $kind == chilled-toric ]]; then
-            record chill-toric --half $half "${cold[@]}" --text "method=freezer, closed bag" \
-                --value "cold-time=150 min" --tick no-frost
+            record chill-toric --half $half "${cold[@]}" --in-cold "150 min" \
+                --text "method=freezer, closed bag" --tick no-frost
         fi
         record wet-toric --half $half --tick wet-all-round "${agent[@]}"
         record press-in --half $half --tick pressed-once

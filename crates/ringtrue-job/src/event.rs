@@ -226,6 +226,7 @@ impl Readings {
     #[must_use]
     pub fn origin(&self) -> String {
         match self.files.as_slice() {
+            [] if self.stated.is_empty() => "the joint's definition".to_owned(),
             [] => "as stated".to_owned(),
             files => files.iter().map(|file| file.origin.as_str()).collect::<Vec<_>>().join(", "),
         }

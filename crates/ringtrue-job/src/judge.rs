@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::face_load::{HalfCurve, HalfProblem};
+use ringtrue_seal::seating::{Passed, Passing};
 use ringtrue_seal::{
     RoomError, agents, alignment, assembled_height, chilling, closing, face_load, flatness,
     gap_stack, leak_test, matching, roughness, rubber_law, seating,
@@ -110,11 +111,19 @@ impl Assessment {
     }
 }
 
-/// Judges evidence.
+/// Judges evidence; what takes finite elements is solved anew.
+///
+/// # Errors
+/// As [`judge_with`].
+pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
+    judge_with(evidence, &SolveAnew)
+}
+
+/// Judges evidence, with finite elements from where they may be known already.
 ///
 /// # Errors
 /// [`RoomError`] when the evidence is not something that can be judged.
-pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
+pub fn judge_with(evidence: &Evidence, curves: &dyn Curves) -> Result<Assessment, RoomError> {
     let (question, answer) = match evidence {
         Evidence::Matching(input) => {
             (Question::Matching, Answer::Matching(matching::evaluate(input)?))
@@ -127,10 +136,11 @@ pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
             (Question::SealGap, Answer::SealGap(Box::new(gap_stack::evaluate(input)?)))
         }
         Evidence::FaceLoad(input) => {
-            (Question::FaceLoad, Answer::FaceLoad(Box::new(face_load::evaluate(input)?)))
+            return judge_load(input, &mut |problems| curves.of(problems));
         }
         Evidence::Seating(input) => {
-            (Question::Seating, Answer::Seating(Box::new(seating::evaluate(input)?)))
+            let outcome = seating::evaluate_with(input, &mut |ways| curves.past(ways))?;
+            (Question::Seating, Answer::Seating(Box::new(outcome)))
         }
         Evidence::Chilling(input) => {
             (Question::Chilling, Answer::Chilling(Box::new(chilling::evaluate(input)?)))
@@ -160,13 +170,16 @@ pub fn judge(evidence: &Evidence) -> Result<Assessment, RoomError> {
     Ok(assessment(question, answer))
 }
 
-/// Who solves the curves of load rings, or knows them solved.
+/// Who solves what takes finite elements, or knows it solved.
 pub trait Curves: std::fmt::Debug {
-    /// The curves of some problems, in their order.
+    /// The curves of some load rings, in their order.
     fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>>;
+
+    /// Some ways of a toric past its lip, in their order.
+    fn past(&self, problems: &[Passing]) -> Vec<Result<Passed, RoomError>>;
 }
 
-/// Solves every curve anew, one after another.
+/// Solves everything anew: curves one after another.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct SolveAnew;
 
@@ -174,12 +187,16 @@ impl Curves for SolveAnew {
     fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
         problems.iter().map(HalfProblem::solve).collect()
     }
+
+    fn past(&self, problems: &[Passing]) -> Vec<Result<Passed, RoomError>> {
+        seating::solve_all(problems)
+    }
 }
 
 /// Judges a face load with the load rings' curves from a solver that may know them already.
 ///
 /// # Errors
-/// As [`judge`].
+/// As [`judge_with`].
 pub fn judge_load(
     input: &face_load::Input,
     solver: &mut face_load::Solver<'_>,

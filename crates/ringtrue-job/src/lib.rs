@@ -20,5 +20,5 @@ mod question;
 pub mod reading;
 pub mod record;
 
-pub use judge::{Answer, Assessment, Curves, Evidence, SolveAnew, judge, judge_load};
+pub use judge::{Answer, Assessment, Curves, Evidence, SolveAnew, judge, judge_load, judge_with};
 pub use question::Question;

@@ -1,7 +1,7 @@
 //! A job's report: judged again from what its record holds, drawn and set as a PDF.
 
-use ringtrue_job::job::{JobAssessments, JudgedLoad, assessments};
-use ringtrue_job::{Answer, Assessment, Evidence, judge};
+use ringtrue_job::job::{JobAssessments, JudgedCheck, JudgedLoad, assessments};
+use ringtrue_job::{Answer, Assessment, Evidence, event, judge};
 use ringtrue_metrology::units::System;
 use ringtrue_report::{
     CheckMade, Further, Halves, HeightTry, InputFile, JobRecord, JointReport, SignedHead,
@@ -9,6 +9,7 @@ use ringtrue_report::{
 use ringtrue_seal::closing::Load;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::face_load::{self, HalfCurve, HalfProblem};
+use ringtrue_seal::seating::{Passed, Passing};
 use ringtrue_seal::{RoomError, assembled_height, gap_stack, matching};
 use ringtrue_store::{Checkpoint, Store, TreeHead};
 
@@ -60,7 +61,7 @@ pub(crate) fn pdf(
 /// What a report is made with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum With {
-    /// The pictures of the face load too, its curves solved where they are not kept.
+    /// Face load and seating too, solved where they are not kept.
     Load,
     /// What needs no solving.
     Record,
@@ -76,7 +77,7 @@ pub(crate) fn with_report<T>(
 }
 
 /// What a job's record holds, judged.
-pub(crate) fn judged(kept: &Kept, with: With) -> Result<JobAssessments, Problem> {
+fn judged(kept: &Kept, with: With) -> Result<JobAssessments, Problem> {
     let curves: &dyn ringtrue_job::Curves = match with {
         With::Load => Curves::shared(),
         With::Record => &NotSolved,
@@ -84,18 +85,34 @@ pub(crate) fn judged(kept: &Kept, with: With) -> Result<JobAssessments, Problem>
     assessments(&kept.plan, (&kept.job, &kept.log), curves).map_err(refused::assess)
 }
 
-/// Solves nothing: the face load is left out.
+/// Solves nothing: face load and seating are left out.
 #[derive(Debug)]
 struct NotSolved;
 
+impl NotSolved {
+    fn left_out<T>(number: usize) -> Vec<Result<T, RoomError>> {
+        let why = || RoomError::Input {
+            found: "what takes finite elements is not solved here".to_owned(),
+            fits: "ask for it".to_owned(),
+        };
+        (0..number).map(|_| Err(why())).collect()
+    }
+}
+
 impl ringtrue_job::Curves for NotSolved {
     fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
-        let left_out = || RoomError::Input {
-            found: "the load's curves are not solved here".to_owned(),
-            fits: "ask for them".to_owned(),
-        };
-        problems.iter().map(|_| Err(left_out())).collect()
+        Self::left_out(problems.len())
     }
+
+    fn past(&self, problems: &[Passing]) -> Vec<Result<Passed, RoomError>> {
+        Self::left_out(problems.len())
+    }
+}
+
+/// The checks of a step that count, judged; what was solved when its gate was judged is kept.
+pub(crate) fn checks_at(kept: &Kept, place: &event::Place) -> Result<Vec<JudgedCheck>, Problem> {
+    let at = (&kept.job, place);
+    ringtrue_job::job::checks_at(&kept.plan, at, Curves::shared()).map_err(refused::assess)
 }
 
 /// Said where the pages show a face load that is not the one of the record.

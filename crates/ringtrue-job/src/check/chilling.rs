@@ -40,6 +40,7 @@ pub(super) const SETTINGS: &[Setting] = &[
         "COEFFICIENT",
         "Heat transfer coefficient in the room's air, in place of the computed one",
     ),
+    Setting::quantity::<Time>("in-cold", "TIME", "Time that it lay in the cold: has it shrunk?"),
     Setting::quantity::<Time>(
         "since",
         "TIME",
@@ -62,6 +63,7 @@ pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
             return Err(refuse("the toric is not described", "name one half's seal").into());
         }
     };
+    input.in_cold = settings.quantity("in-cold")?;
     input.since = settings.quantity("since")?;
     Ok(input)
 }

@@ -11,6 +11,7 @@ mod closing;
 mod flatness;
 mod leak_test;
 mod roughness;
+mod seating;
 mod setting;
 
 pub(crate) use setting::wanted;
@@ -24,7 +25,7 @@ use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
 use ringtrue_seal::definition::material::Material;
-use ringtrue_seal::definition::procedure::ReadingSet;
+use ringtrue_seal::definition::procedure::{Evidence as Asked, Need, ReadingSet, Step};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::geometry::FreeToric;
 
@@ -40,6 +41,8 @@ pub enum Check {
     Roughness,
     /// Light bands on a lapped face.
     Flatness,
+    /// What takes a load ring into its housing.
+    Seating,
     /// A toric chilled and warmed.
     Chilling,
     /// A leak test.
@@ -52,10 +55,11 @@ pub enum Check {
 
 impl Check {
     /// All of them.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Alignment,
         Self::Roughness,
         Self::Flatness,
+        Self::Seating,
         Self::Chilling,
         Self::LeakTest,
         Self::Agents,
@@ -71,6 +75,7 @@ impl Check {
             ReadingSet::Alignment => Some(Self::Alignment),
             ReadingSet::Roughness => Some(Self::Roughness),
             ReadingSet::Flatness => Some(Self::Flatness),
+            ReadingSet::Seating => Some(Self::Seating),
             ReadingSet::Chilling => Some(Self::Chilling),
             ReadingSet::LeakTest => Some(Self::LeakTest),
             ReadingSet::Agents => Some(Self::Agents),
@@ -91,6 +96,7 @@ impl Check {
             Self::Alignment => ReadingSet::Alignment,
             Self::Roughness => ReadingSet::Roughness,
             Self::Flatness => ReadingSet::Flatness,
+            Self::Seating => ReadingSet::Seating,
             Self::Chilling => ReadingSet::Chilling,
             Self::LeakTest => ReadingSet::LeakTest,
             Self::Agents => ReadingSet::Agents,
@@ -106,6 +112,7 @@ impl Check {
             Self::Alignment => Question::Alignment,
             Self::Roughness => Question::Roughness,
             Self::Flatness => Question::Flatness,
+            Self::Seating => Question::Seating,
             Self::Chilling => Question::Chilling,
             Self::LeakTest => Question::LeakTest,
             Self::Agents => Question::Agents,
@@ -120,6 +127,7 @@ impl Check {
             Self::Alignment => alignment::SETTINGS,
             Self::Roughness => roughness::SETTINGS,
             Self::Flatness => flatness::SETTINGS,
+            Self::Seating => seating::SETTINGS,
             Self::Chilling => chilling::SETTINGS,
             Self::LeakTest => leak_test::SETTINGS,
             Self::Agents => agents::SETTINGS,
@@ -136,7 +144,22 @@ impl Check {
             Self::Flatness => "angle,bend,spacing",
             Self::LeakTest => "time,pressure,temperature",
             Self::Closing => "angle,gap",
-            Self::Chilling | Self::Agents => "",
+            Self::Seating | Self::Chilling | Self::Agents => "",
+        }
+    }
+
+    /// Can it be made with nothing given? Then doing the step is all that its evidence takes.
+    #[must_use]
+    pub fn needs_nothing(self) -> bool {
+        match self {
+            Self::Seating => true,
+            Self::Alignment
+            | Self::Roughness
+            | Self::Flatness
+            | Self::Chilling
+            | Self::LeakTest
+            | Self::Agents
+            | Self::Closing => false,
         }
     }
 
@@ -149,12 +172,29 @@ impl Check {
             Self::Alignment => alignment::evidence(made).map(Evidence::Alignment),
             Self::Roughness => roughness::evidence(made).map(Evidence::Roughness),
             Self::Flatness => flatness::evidence(made).map(Evidence::Flatness),
+            Self::Seating => {
+                seating::evidence(made).map(|input| Evidence::Seating(Box::new(input)))
+            }
             Self::Chilling => chilling::evidence(made).map(Evidence::Chilling),
             Self::LeakTest => leak_test::evidence(made).map(Evidence::LeakTest),
             Self::Agents => agents::evidence(made).map(Evidence::Agents),
             Self::Closing => closing::evidence(made).map(Evidence::Closing),
         }
     }
+}
+
+/// Sets of readings that go along with whatever else is given at a step, where nothing is given for
+/// them: those of checks that need nothing.
+pub fn going_along<'s>(
+    step: &'s Step,
+    is_given: impl Fn(&str) -> bool,
+) -> impl Iterator<Item = &'s Asked> {
+    step.evidence.iter().filter(move |asked| {
+        let check = asked.readings.and_then(Check::of);
+        asked.need == Need::Always
+            && check.is_some_and(Check::needs_nothing)
+            && !is_given(&asked.name)
+    })
 }
 
 /// What a check was made with.

@@ -72,6 +72,7 @@ pub fn chilled_toric(toric: FreeToric, material: Material, cold: Cold) -> Input 
         cold: cold.cold,
         room: cold.room,
         humidity: cold.humidity,
+        in_cold: None,
         since: None,
     }
 }

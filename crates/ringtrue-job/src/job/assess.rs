@@ -11,13 +11,13 @@ use serde::Serialize;
 
 use super::Job;
 use super::limits::{self, Compared};
-use super::load;
 use super::plan::Plan;
 use super::step::{GivenAt, StepState};
+use super::{load, seating};
 use crate::check::{self, Check, CheckError, Made, Parts as MadeOn};
 use crate::event::{Answer, Assessed, Entry, Payload, Place, Readings};
 use crate::evidence::{self, HeightBasis};
-use crate::{Assessment, Curves, Evidence, judge, reading};
+use crate::{Assessment, Curves, Evidence, Question, judge, judge_with, reading};
 
 /// Why a gate can't be judged.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -89,13 +89,14 @@ pub(super) fn assess(
         DecidedBy::FaceLoad => load::judged(ground).map(Some),
         DecidedBy::Limits => of_limits(plan, (place, step), state),
         DecidedBy::Evidence => Ok(of_evidence(step, state)),
-        DecidedBy::Alignment => of_checks(plan, (place, step), (state, Check::Alignment)),
-        DecidedBy::Roughness => of_checks(plan, (place, step), (state, Check::Roughness)),
-        DecidedBy::Flatness => of_checks(plan, (place, step), (state, Check::Flatness)),
-        DecidedBy::Chilling => of_checks(plan, (place, step), (state, Check::Chilling)),
-        DecidedBy::LeakTest => of_checks(plan, (place, step), (state, Check::LeakTest)),
-        DecidedBy::Agents => of_checks(plan, (place, step), (state, Check::Agents)),
-        DecidedBy::Closing => of_checks(plan, (place, step), (state, Check::Closing)),
+        DecidedBy::Alignment => of_checks(ground, (place, step), Check::Alignment),
+        DecidedBy::Roughness => of_checks(ground, (place, step), Check::Roughness),
+        DecidedBy::Flatness => of_checks(ground, (place, step), Check::Flatness),
+        DecidedBy::Seating => seating::judged(ground, (place, step)),
+        DecidedBy::Chilling => of_checks(ground, (place, step), Check::Chilling),
+        DecidedBy::LeakTest => of_checks(ground, (place, step), Check::LeakTest),
+        DecidedBy::Agents => of_checks(ground, (place, step), Check::Agents),
+        DecidedBy::Closing => of_checks(ground, (place, step), Check::Closing),
     }
 }
 
@@ -152,19 +153,27 @@ pub(super) fn made<'m>(plan: &'m Plan, place: &Place, readings: &'m Readings) ->
     }
 }
 
-/// Readings of a check, judged.
-fn check_assessment(
-    plan: &Plan,
-    place: &Place,
-    (check, readings): (Check, &Readings),
-) -> Result<Assessment, AssessError> {
-    Ok(judge(&check.evidence(&made(plan, place, readings))?)?)
+/// What stands in the place of an outcome where finite elements can't work one out at all.
+#[derive(Serialize)]
+struct NotWorkedOut {
+    question: Question,
+    reason: String,
+    verdict: Verdict,
+}
+
+/// A verdict where none can be worked out: the job's definitions stand, so that an engineer may
+/// decide.
+pub(super) fn not_worked_out(question: Question, error: &RoomError, rests_on: Vec<u64>) -> Judged {
+    let (verdict, reason) = (Verdict::NotProven, error.to_string());
+    let summary = format!("{}: {verdict}; {reason}", question.title());
+    let outcome = json(&NotWorkedOut { question, reason, verdict });
+    Judged { verdict, summary, outcome, rests_on }
 }
 
 /// Several checks of one step, each by the name of its evidence.
 #[derive(Serialize)]
 struct ChecksOutcome {
-    question: crate::Question,
+    question: Question,
     checks: Vec<NamedCheck>,
     verdict: Verdict,
 }
@@ -177,11 +186,13 @@ struct NamedCheck {
 }
 
 /// Every set of readings of a check that counts at a step: the worst of them decides.
-fn of_checks(
-    plan: &Plan,
+pub(super) fn of_checks(
+    ground: Ground<'_>,
     (place, step): (&Place, &Step),
-    (state, check): (&StepState, Check),
+    check: Check,
 ) -> Result<Option<Judged>, AssessError> {
+    let empty = StepState::default();
+    let (plan, state) = (ground.plan, ground.job.steps.get(place).unwrap_or(&empty));
     let mut checks = Vec::new();
     let mut rests_on = Vec::new();
     let of_check = |asked: &&Asked| asked.readings.and_then(Check::of) == Some(check);
@@ -189,7 +200,8 @@ fn of_checks(
         match (state.current(&asked.name), asked.need) {
             (Some(GivenAt { given, sequence, .. }), _) => {
                 let Entry::Readings(readings) = &given.entry else { continue };
-                let assessment = check_assessment(plan, place, (check, readings))?;
+                let evidence = check.evidence(&made(plan, place, readings))?;
+                let assessment = judge_with(&evidence, ground.curves)?;
                 checks.push(NamedCheck { name: asked.name.clone(), assessment });
                 rests_on.push(*sequence);
             }

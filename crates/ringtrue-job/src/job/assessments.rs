@@ -11,7 +11,7 @@ use crate::check::Check;
 use crate::digest::Digest;
 use crate::event::{Entry, Place};
 use crate::record::Link;
-use crate::{Assessment, Curves, Evidence, judge};
+use crate::{Assessment, Curves, Evidence, judge_with};
 
 /// What a job's record says about its joint, judged from the stored inputs: for its report.
 #[derive(Debug, Clone)]
@@ -82,7 +82,7 @@ pub fn assessments(
     let mut checks = Vec::new();
     for place in plan.due() {
         let (Some(step), Some(state)) = (plan.step(place), job.steps.get(place)) else { continue };
-        checks.extend(place_checks(plan, (place, step), state)?);
+        checks.extend(place_checks((plan, curves), (place, step), state)?);
         let mut tries = 0;
         for given in state.given.iter().filter(|given| given.counts) {
             let Entry::Readings(found) = &given.given.entry else { continue };
@@ -105,8 +105,22 @@ pub fn assessments(
 }
 
 /// The checks of one step that count, judged.
-fn place_checks(
+///
+/// # Errors
+/// [`AssessError`]
+pub fn checks_at(
     plan: &Plan,
+    (job, place): (&Job, &Place),
+    curves: &dyn Curves,
+) -> Result<Vec<JudgedCheck>, AssessError> {
+    match (plan.step(place), job.steps.get(place)) {
+        (Some(step), Some(state)) => place_checks((plan, curves), (place, step), state),
+        (_, _) => Ok(Vec::new()),
+    }
+}
+
+fn place_checks(
+    (plan, curves): (&Plan, &dyn Curves),
     (place, step): (&Place, &Step),
     state: &StepState,
 ) -> Result<Vec<JudgedCheck>, AssessError> {
@@ -116,11 +130,17 @@ fn place_checks(
         let Some(given) = state.current(&asked.name) else { continue };
         let Entry::Readings(found) = &given.given.entry else { continue };
         let evidence = check.evidence(&made(plan, place, found))?;
+        let assessment = match (judge_with(&evidence, curves), check) {
+            (Ok(assessment), _) => assessment,
+            // The record holds that it could not be worked out; there is nothing to show.
+            (Err(_), Check::Seating) => continue,
+            (Err(error), _) => return Err(error.into()),
+        };
         all.push(JudgedCheck {
             place: place.clone(),
             name: asked.name.clone(),
             origin: format!("{}, event {}", found.origin(), given.sequence),
-            assessment: judge(&evidence)?,
+            assessment,
             evidence,
         });
     }

@@ -1,13 +1,11 @@
 //! The face load of a job: judged on the joint, its load rings and the sizes that were measured.
 
-use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::Length;
 use ringtrue_seal::definition::procedure::{DecidedBy, ReadingSet};
 use ringtrue_seal::gap_stack;
-use serde::Serialize;
 use serde_json::Value;
 
-use super::assess::{AssessError, Ground, Judged, chain, json, of_rooms};
+use super::assess::{AssessError, Ground, Judged, chain, json, not_worked_out, of_rooms};
 use super::assessments::JudgedLoad;
 use super::plan::Plan;
 use super::step::GivenAt;
@@ -15,14 +13,6 @@ use super::{AssessedAt, Job};
 use crate::event::{Entry, Payload, Place, Readings};
 use crate::record::Link;
 use crate::{Assessment, Question, evidence, judge_load};
-
-/// What stands in the place of an outcome where the load can't be worked out at all.
-#[derive(Serialize)]
-struct NotWorkedOut {
-    question: Question,
-    reason: String,
-    verdict: Verdict,
-}
 
 /// The gate that a face load decides. A load that can't be worked out is not proven.
 ///
@@ -33,12 +23,7 @@ pub(super) fn judged(ground: Ground<'_>) -> Result<Judged, AssessError> {
     let rests_on: Vec<u64> = rests_on.into_iter().collect();
     match assessment(ground) {
         Ok(assessment) => Ok(of_rooms(&assessment, rests_on)),
-        Err(AssessError::Room(error)) => {
-            let (verdict, reason) = (Verdict::NotProven, error.to_string());
-            let summary = format!("Face load: {verdict}; {reason}");
-            let outcome = json(&NotWorkedOut { question: Question::FaceLoad, reason, verdict });
-            Ok(Judged { verdict, summary, outcome, rests_on })
-        }
+        Err(AssessError::Room(error)) => Ok(not_worked_out(Question::FaceLoad, &error, rests_on)),
         Err(error) => Err(error),
     }
 }

@@ -12,6 +12,7 @@ mod load;
 mod opening;
 mod plan;
 mod recompute;
+mod seating;
 mod step;
 
 use std::collections::BTreeMap;
@@ -20,7 +21,7 @@ use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
 
 pub use assess::AssessError;
-pub use assessments::{JobAssessments, JudgedCheck, JudgedLoad, JudgedTry, assessments};
+pub use assessments::{JobAssessments, JudgedCheck, JudgedLoad, JudgedTry, assessments, checks_at};
 pub use opening::{Definitions, opening};
 pub use plan::{Documents, Plan, PlanError, Standing, StepStanding, whole_joint};
 pub use recompute::{Recomputed, recompute};

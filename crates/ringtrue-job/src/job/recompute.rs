@@ -5,7 +5,7 @@ use ringtrue_seal::definition::procedure::DecidedBy;
 
 use super::assess::{Ground, Judged, assess};
 use super::plan::Plan;
-use super::{Job, load};
+use super::{Job, load, seating};
 use crate::Curves;
 use crate::event::{Assessed, Payload};
 use crate::record::Link;
@@ -21,7 +21,8 @@ pub struct Recomputed {
     pub stored_by: String,
     /// The verdict now; `None` where the inputs can't be judged by this program.
     pub now: Option<Verdict>,
-    /// Is the whole outcome the same: to the last digit, and a face load within its error band?
+    /// Is the whole outcome the same: to the last digit, and what finite elements gave
+    /// within its error band?
     pub same: bool,
 }
 
@@ -58,10 +59,22 @@ pub fn recompute(
 impl Judged {
     /// Is this what was stored?
     fn is(&self, stored: &Assessed) -> bool {
-        let same_outcome = if stored.decided_by == DecidedBy::FaceLoad {
-            load::same(&self.outcome, &stored.outcome)
-        } else {
-            outcome_alone(&self.outcome) == outcome_alone(&stored.outcome)
+        let (now, then) = (&self.outcome, &stored.outcome);
+        let same_outcome = match stored.decided_by {
+            DecidedBy::FaceLoad => load::same(now, then),
+            DecidedBy::Seating => seating::same(now, then),
+            DecidedBy::Matching
+            | DecidedBy::AssembledHeight
+            | DecidedBy::SealGap
+            | DecidedBy::Limits
+            | DecidedBy::Evidence
+            | DecidedBy::Alignment
+            | DecidedBy::Roughness
+            | DecidedBy::Flatness
+            | DecidedBy::Chilling
+            | DecidedBy::LeakTest
+            | DecidedBy::Agents
+            | DecidedBy::Closing => outcome_alone(now) == outcome_alone(then),
         };
         self.verdict == stored.verdict
             && self.summary == stored.summary

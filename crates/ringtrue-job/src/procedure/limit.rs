@@ -94,6 +94,7 @@ pub fn limits_without_gate(procedure: &Procedure, joint: &Joint) -> Vec<LimitKey
             Some(DecidedBy::Alignment) => matches!(key, LimitKey::Eccentricity | LimitKey::Tip),
             Some(DecidedBy::Roughness) => key == LimitKey::RampFinishRa,
             Some(DecidedBy::Flatness) => key == LimitKey::FaceFlatness,
+            Some(DecidedBy::Seating) => key == LimitKey::ToricStretch,
             Some(
                 DecidedBy::Chilling | DecidedBy::LeakTest | DecidedBy::Agents | DecidedBy::Evidence,
             )

@@ -111,6 +111,8 @@ pub struct Input {
     pub room: Temperature,
     /// Relative humidity of the room's air, 0 to 1.
     pub humidity: Fraction,
+    /// How long it lay in the cold, where that is asked: has it shrunk?
+    pub in_cold: Option<Time>,
     /// How long ago it came out of the cold, where that is asked: is it warm again?
     pub since: Option<Time>,
 }
@@ -278,6 +280,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let humidity = input.humidity.si();
     let state = moisture(cold, wets_below(room, humidity));
     let mut findings = allowed::findings(&input.material, input.cold, input.chilling);
+    findings.extend(input.in_cold.map(|in_cold| cold_through(in_cold, &mounted)));
     findings.extend(input.since.map(|since| warm_again(since, &mounted)));
     let verdict = worst(&findings);
     let rule = ShopRule {
@@ -313,29 +316,46 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     })
 }
 
+/// Has the mounted toric shrunk by 95 % after this time?
+fn cold_through(in_cold: Time, mounted: &Course) -> Finding {
+    let computed =
+        (mounted.time_to_95_percent_s, mounted.time_to_95_percent_standard_uncertainty_s);
+    let (verdict, [had, wanted, u]) = at_least(in_cold, computed);
+    Finding::new(
+        "time in the cold",
+        verdict,
+        format!("{had}; on its ring 95 % of the contraction is reached after {wanted} (u {u})"),
+        "it is not taken out before that",
+    )
+}
+
 /// Is the mounted toric warm again after this time?
 fn warm_again(since: Time, mounted: &Course) -> Finding {
-    let (wanted, u) = (mounted.rewarm_time_s, mounted.rewarm_time_standard_uncertainty_s);
-    // The computed time is the uncertain one of the two.
-    let verdict = Limits::at_most(since.si())
-        .map_or(Verdict::NotProven, |limits| judge(wanted, u, limits, Levels::DEFAULT).verdict);
+    let computed = (mounted.rewarm_time_s, mounted.rewarm_time_standard_uncertainty_s);
+    let (verdict, [had, wanted, u]) = at_least(since, computed);
     Finding::new(
         "time since it came out of the cold",
         verdict,
-        format!(
-            "{}; core and ring are within 2 K of the room after {} (u {})",
-            duration_text(since.si()),
-            duration_text(wanted),
-            duration_text(u)
-        ),
+        format!("{had}; core and ring are within 2 K of the room after {wanted} (u {u})"),
         "the joint is not closed, nor its height read, before that",
     )
 }
 
+/// A time that it had against the computed one, which is the uncertain one of the two; both and the
+/// uncertainty in words.
+fn at_least(had: Time, (wanted, u): (f64, f64)) -> (Verdict, [String; 3]) {
+    let verdict = Limits::at_most(had.si())
+        .map_or(Verdict::NotProven, |limits| judge(wanted, u, limits, Levels::DEFAULT).verdict);
+    (verdict, [had.si(), wanted, u].map(duration_text))
+}
+
 fn check(input: &Input) -> Result<(), RoomError> {
-    if let Some(since) = input.since.filter(|since| since.si().is_nan() || since.si() < 0.0) {
-        let found = format!("the time since it came out of the cold is {} s", since.si());
-        return Err(RoomError::input(found, "a time of zero or more would fit"));
+    let times = [("in the cold", input.in_cold), ("since it came out of the cold", input.since)];
+    for (what, time) in times {
+        if let Some(time) = time.filter(|time| time.si().is_nan() || time.si() < 0.0) {
+            let found = format!("the time {what} is {} s", time.si());
+            return Err(RoomError::input(found, "a time of zero or more would fit"));
+        }
     }
     let within = |what: &str, value: f64, (low, high): (f64, f64), unit: &str| {
         if (low..=high).contains(&value) {

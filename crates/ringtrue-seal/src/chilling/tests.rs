@@ -27,6 +27,7 @@ fn silicone() -> Input {
         cold: degc(-25.0),
         room: degc(22.0),
         humidity: typed("60 %"),
+        in_cold: None,
         since: None,
     }
 }
@@ -229,8 +230,32 @@ fn what_no_shop_has_is_refused() {
     assert!(evaluate(&Input { material, ..silicone() }).is_err());
 }
 
+#[test]
+fn a_toric_that_comes_out_too_early_has_not_shrunk() {
+    let of = |in_cold: &str| {
+        let cold = Input { in_cold: Some(typed(in_cold)), ..silicone() };
+        let outcome = evaluate(&cold).unwrap();
+        let found = outcome.findings.iter().find(|one| one.what == "time in the cold").unwrap();
+        (found.verdict, outcome.mounted.time_to_95_percent_s)
+    };
+    let (early, wanted) = of("5 min");
+    assert_eq!(early, Verdict::DoesNotConform);
+    assert_eq!(of(&format!("{wanted} s")).0, Verdict::NotProven);
+    assert_eq!(of(&format!("{} s", 3.0 * wanted)).0, Verdict::Conforms);
+    assert!(evaluate(&Input { in_cold: Some(typed("-1 s")), ..silicone() }).is_err());
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(12))]
+
+    #[test]
+    fn longer_in_the_cold_is_never_worse(minutes in 1.0..300.0f64, by in 0.0..100.0f64) {
+        let of = |minutes: f64| {
+            let in_cold = Some(typed(&format!("{minutes} min")));
+            evaluate(&Input { in_cold, ..silicone() }).unwrap().verdict
+        };
+        prop_assert!(of(minutes + by) <= of(minutes));
+    }
 
     #[test]
     fn colder_contracts_more(cold in -40.0..10.0f64, by in 1.0..15.0f64) {

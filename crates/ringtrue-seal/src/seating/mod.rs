@@ -21,7 +21,7 @@ use ringtrue_metrology::units::{Force, Length, Quantity, fixed};
 use serde::Serialize;
 
 pub use crate::finding::Finding;
-pub use passing::{Fate, Passage, PassagePoint, Passed};
+pub use passing::{Fate, Passage, PassagePoint, Passed, Passing, solve_all};
 
 use crate::RoomError;
 use crate::definition::material::Material;
@@ -216,12 +216,23 @@ impl Way {
 const OF_FILE: &str = "the seal's file";
 const PRACTICE: &str = "common practice, no source";
 
-/// Works out the seating of a toric.
+/// Who solves the ways past the lip: directly, or from a store of solved ones.
+pub type Solver<'s> = dyn FnMut(&[Passing]) -> Vec<Result<Passed, RoomError>> + 's;
+
+/// Works out the seating of a toric, solving every way.
+///
+/// # Errors
+/// As [`evaluate_with`].
+pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
+    evaluate_with(input, &mut solve_all)
+}
+
+/// Works out the seating of a toric with ways from a solver.
 ///
 /// # Errors
 /// [`RoomError`] for a conical washer, a load ring without a modulus, a friction below zero or
 /// above 5, and sizes that can't be.
-pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
+pub fn evaluate_with(input: &Input, solver: &mut Solver<'_>) -> Result<Outcome, RoomError> {
     let seal = &input.seal;
     let (LoadRing::Toric(_), Some(mounted)) = (&seal.load_ring, geometry::mounted(seal)) else {
         return Err(RoomError::input(
@@ -240,7 +251,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     };
     let mut outcome = on_the_ring(input, &mounted, modulus);
     if let Some(lip) = &seal.housing.lip {
-        past_the_lip(input, (&mounted, lip), &mut outcome)?;
+        past_the_lip((input, solver), (&mounted, lip), &mut outcome)?;
     } else {
         outcome.remarks.push("The housing has no lip: nothing holds the toric in.".to_owned());
     }
@@ -295,7 +306,7 @@ fn on_the_ring(input: &Input, mounted: &MountedToric, modulus: Modulus) -> Outco
 
 /// What the lip asks.
 fn past_the_lip(
-    input: &Input,
+    (input, solver): (&Input, &mut Solver<'_>),
     (mounted, lip): (&MountedToric, &RetainingLip),
     outcome: &mut Outcome,
 ) -> Result<(), RoomError> {
@@ -322,16 +333,11 @@ fn past_the_lip(
         Surface::Dry => input.dry,
         Surface::Wetted => input.wet,
     };
-    // The two ways and the coarser mesh do not wait for each other.
-    let ((dry, wet), coarse) = rayon::join(
-        || {
-            rayon::join(
-                || passage.pass(input.dry, passing::EDGES),
-                || passage.pass(input.wet, passing::EDGES),
-            )
-        },
-        || passage.pass(counts, passing::COARSE_EDGES),
-    );
+    let fine = |friction| Passing { passage, friction, edges: passing::EDGES };
+    let coarse = Passing { edges: passing::COARSE_EDGES, ..fine(counts) };
+    let solved = solver(&[fine(input.dry), fine(input.wet), coarse]);
+    let [dry, wet, coarse] = <[_; 3]>::try_from(solved)
+        .unwrap_or_else(|other| unreachable!("{} ways for 3 problems", other.len()));
     let (dry, wet, coarse) = (dry?, wet?, coarse?);
     let young = outcome.modulus.young_mpa;
     outcome.pushes = [(Surface::Dry, &dry), (Surface::Wetted, &wet)]

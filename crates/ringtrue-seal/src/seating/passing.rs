@@ -7,7 +7,8 @@ use ringtrue_fem::{
     ErrorEstimate, Extent, Friction, Prestretch, Problem, Section, Settings, Shape, Symmetry, Wall,
 };
 
-use serde::Serialize;
+use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use crate::RoomError;
 use crate::section::{Picture, solved};
@@ -29,8 +30,35 @@ const FALLEN: f64 = 0.8;
 const YOUNG: f64 = 3.0;
 const LIP: &str = "lip";
 
+/// What a way past the lip depends on, and nothing else: equal problems have equal ways.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Passing {
+    /// The section, what carries it, and the lip.
+    pub passage: Passage,
+    /// Friction coefficient of lip, ramp and tool.
+    pub friction: f64,
+    /// Boundary edges round the section.
+    pub edges: f64,
+}
+
+impl Passing {
+    /// Pushes the section past.
+    ///
+    /// # Errors
+    /// [`RoomError`] for sizes that can't be set up.
+    pub fn solve(&self) -> Result<Passed, RoomError> {
+        self.passage.pass(self.friction, self.edges)
+    }
+}
+
+/// Solves them beside each other, in their order.
+#[must_use]
+pub fn solve_all(problems: &[Passing]) -> Vec<Result<Passed, RoomError>> {
+    problems.par_iter().map(Passing::solve).collect()
+}
+
 /// The section, what carries it, and the lip. Lengths in mm.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Passage {
     /// Diameter of the thinned section.
     pub section_mm: f64,
@@ -47,7 +75,7 @@ pub struct Passage {
 }
 
 /// One step of the way.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct PassagePoint {
     /// How far ring, toric and tool have come since the lip was touched, mm.
     pub travel_mm: f64,
@@ -60,7 +88,7 @@ pub struct PassagePoint {
 }
 
 /// What became of the section on its way.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Fate {
     /// It slides past: the push falls behind its largest.
@@ -84,7 +112,7 @@ impl Fate {
 }
 
 /// The way at one friction.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Passed {
     /// Friction coefficient of lip, ramp and tool.
     pub friction: f64,
@@ -145,7 +173,7 @@ impl Passage {
     }
 
     /// Pushes the section past, on a mesh of so many boundary edges.
-    pub(super) fn pass(&self, friction: f64, edges: f64) -> Result<Passed, RoomError> {
+    fn pass(&self, friction: f64, edges: f64) -> Result<Passed, RoomError> {
         let settings = Settings {
             mesh_size: Some(PI * self.section_mm / edges),
             error_estimate: ErrorEstimate::None,

@@ -1,3 +1,4 @@
+use proptest::prelude::*;
 use ringtrue_metrology::units::Given as Typed;
 
 use super::*;
@@ -103,5 +104,123 @@ fn a_tighter_lip_pushes_back_harder() {
 fn a_friction_that_cannot_be_is_refused() {
     for (dry, wet) in [(-0.1, 0.3), (0.8, 9.0), (f64::NAN, 0.3)] {
         assert!(evaluate(&Input { dry, wet, ..input(seal()) }).is_err());
+    }
+}
+
+/// A way made up in the place of finite elements: its push goes with friction and overlap, and the
+/// coarser mesh gives a little less. What the room makes of a way is looked at, not the way.
+fn made_up(problems: &[Passing]) -> Vec<Result<Passed, RoomError>> {
+    let way = |problem: &Passing| {
+        let finer = problem.edges / passing::EDGES;
+        let most = problem.friction * problem.passage.overlap_mm * (0.9 + 0.1 * finer);
+        let point = |(step, share): (usize, f64)| PassagePoint {
+            travel_mm: step as f64,
+            push_n_per_mm: share * most,
+            max_principal_stretch: 1.0 + 0.1 * step as f64,
+            roll_deg: 0.0,
+        };
+        let shares = [0.0, 0.6, 1.0, 0.5, 0.1];
+        Passed {
+            friction: problem.friction,
+            points: shares.into_iter().enumerate().map(point).collect(),
+            peak: Some(2),
+            fate: Fate::SlidesPast,
+            stopped: None,
+            picture: crate::section::Picture::default(),
+        }
+    };
+    problems.iter().map(|problem| Ok(way(problem))).collect()
+}
+
+fn outcome(seal: Seal, wet: f64) -> Outcome {
+    evaluate_with(&Input { wet, ..input(seal) }, &mut made_up).unwrap()
+}
+
+fn with_lip(diameter: &str) -> Seal {
+    let mut seal = seal();
+    seal.housing.lip.as_mut().unwrap().diameter = Typed::new(diameter).unwrap();
+    seal
+}
+
+/// A section as it is kept on disk comes back to the last digit.
+#[test]
+fn a_way_that_is_kept_comes_back_as_it_was() {
+    let passage = Passage {
+        section_mm: 11.8,
+        mean_radius_mm: 113.7,
+        hoop_stretch: 1.03,
+        ramp_deg: 15.0,
+        nose_radius_mm: 1.5,
+        overlap_mm: 0.9,
+    };
+    let problem = Passing { passage, friction: 0.3, edges: passing::COARSE_EDGES };
+    let text = serde_json::to_string(&problem).unwrap();
+    assert_eq!(serde_json::from_str::<Passing>(&text).unwrap(), problem);
+    let way = problem.solve().unwrap();
+    let text = serde_json::to_string(&way).unwrap();
+    assert_eq!(serde_json::from_str::<Passed>(&text).unwrap(), way);
+}
+
+proptest! {
+    #[test]
+    fn units_in_are_units_out(diameter in 236.0_f64..239.0, wet in 0.1_f64..0.6) {
+        let of = |text: &str| outcome(with_lip(text), wet);
+        let (mm, inch) =
+            (of(&format!("{diameter} mm")), of(&format!("{} in", diameter / 25.4)));
+        let close = |a: Option<f64>, b: Option<f64>| {
+            let (a, b) = (a.unwrap(), b.unwrap());
+            (a - b).abs() < 1e-7 * a.abs().max(1.0)
+        };
+        prop_assert!(close(mm.interference_mm, inch.interference_mm));
+        prop_assert!(close(mm.push_force_n, inch.push_force_n));
+        prop_assert!(close(mm.standard_uncertainty_n, inch.standard_uncertainty_n));
+        prop_assert_eq!(mm.method, inch.method);
+    }
+
+    #[test]
+    fn a_harder_rubber_a_tighter_lip_and_more_friction_push_back_harder(
+        hardness in 45.0_f64..70.0,
+        by in 1.0_f64..10.0,
+        (diameter, wet) in (236.5_f64..238.5, 0.1_f64..0.6),
+    ) {
+        let of = |hardness: f64, diameter: f64, wet: f64| {
+            let mut seal = with_lip(&format!("{diameter} mm"));
+            let LoadRing::Toric(toric) = &mut seal.load_ring else { panic!("a toric") };
+            toric.hardness = Typed::new(&format!("{hardness} Shore A")).ok();
+            outcome(seal, wet).push_force_n.unwrap()
+        };
+        let push = of(hardness, diameter, wet);
+        prop_assert!(of(hardness + by, diameter, wet) > push);
+        prop_assert!(of(hardness, diameter - 0.1 * by, wet) > push);
+        prop_assert!(of(hardness, diameter, wet + 0.01 * by) > push);
+    }
+
+    #[test]
+    fn a_modulus_that_is_known_worse_never_knows_the_push_better(
+        u in 0.0_f64..1.0,
+        more in 1.0_f64..4.0,
+    ) {
+        let of = |u: f64| {
+            let mut seal = seal();
+            let LoadRing::Toric(toric) = &mut seal.load_ring else { panic!("a toric") };
+            toric.hardness = None;
+            toric.modulus = Typed::new("3.4 MPa").ok();
+            toric.modulus_standard_uncertainty = Typed::new(&format!("{u} MPa")).ok();
+            outcome(seal, WET).standard_uncertainty_n.unwrap()
+        };
+        prop_assert!(of(u) <= of(more * u) + 1e-9);
+    }
+
+    #[test]
+    fn stronger_hands_never_ask_for_a_harder_way(hand in 1.0_f64..900.0, more in 1.0_f64..900.0) {
+        let of = |newton: f64| {
+            let mut seal = seal();
+            seal.fitting.hand_force = Typed::new(&format!("{newton} N")).ok();
+            outcome(seal, WET)
+        };
+        let (weak, strong) = (of(hand), of(hand + more));
+        let by_hand = |outcome: &Outcome| outcome.method == Some(Method::Hand);
+        prop_assert!(by_hand(&strong) || !by_hand(&weak));
+        prop_assert_eq!(weak.push_force_n, strong.push_force_n);
     }
 }

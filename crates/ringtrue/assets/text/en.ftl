@@ -185,6 +185,7 @@ readings-file = Or a file with the readings
 readings-rows = Readings, one a line: { $header }, each with its unit
 settings = What is known besides
 setting-none = not stated
+setting-wanted = wanted here
 setting-default = { $default }, unless stated
 given-now = Counts now: { $given }
 second-title = Second person

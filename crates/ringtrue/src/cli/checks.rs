@@ -9,12 +9,13 @@ use clap::builder::PossibleValuesParser;
 use clap::{Arg, ArgAction, ArgMatches, Command};
 use ringtrue_job::check::{Check, CheckError, Made, Parts, Read, Setting};
 use ringtrue_job::event::{Content, ReadingFile, Stated};
-use ringtrue_job::{Answer, Assessment, Evidence, judge, reading};
+use ringtrue_job::{Answer, Assessment, Evidence, judge_with, reading};
 use ringtrue_metrology::units::System;
 use ringtrue_report::{Further, check_drawings};
 use ringtrue_seal::definition::gauge::Gauge;
 
 use super::{Shown, Units, agent, align, chill, close, finish, fit, flat, leak, output, seat};
+use crate::curves::Curves;
 use crate::files;
 use crate::problem::Problem;
 
@@ -115,7 +116,7 @@ pub(crate) fn assess(
     let evidence = evidence(check, given, on)?;
     match given.0.first() {
         Some(path) => judged(&evidence, path),
-        None => judge(&evidence).map_err(Problem::room),
+        None => judge_with(&evidence, &Curves::kept()).map_err(Problem::room),
     }
 }
 
@@ -138,7 +139,7 @@ pub(crate) fn evidence(
 
 /// Judges evidence that came from this file.
 pub(crate) fn judged(evidence: &Evidence, path: &Path) -> Result<Assessment, Problem> {
-    judge(evidence).map_err(|error| Problem::room(error).in_file(path))
+    judge_with(evidence, &Curves::kept()).map_err(|error| Problem::room(error).in_file(path))
 }
 
 /// A readings file: a trace in X3P by its ending or its own first bytes, else a text.

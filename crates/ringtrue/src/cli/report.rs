@@ -6,7 +6,7 @@ use std::process::ExitCode;
 
 use ringtrue_job::check::Parts;
 use ringtrue_job::evidence::{self, HeightBasis};
-use ringtrue_job::{Assessment, Evidence, Question, judge};
+use ringtrue_job::{Assessment, Evidence, Question, judge, judge_with};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_report::{CheckMade, Document, Further, Halves, HeightTry, InputFile, JointReport};
 use ringtrue_seal::closing::Load;
@@ -127,7 +127,7 @@ fn of_check(
     }
     let assessment = match given.files.first() {
         Some(path) => checks::judged(&evidence, path)?,
-        None => judge(&evidence).map_err(Problem::room)?,
+        None => judge_with(&evidence, &Curves::kept()).map_err(Problem::room)?,
     };
     Ok(OfCheck {
         place: given.half.map_or(String::new(), |half| format!("half {}", half.name())),

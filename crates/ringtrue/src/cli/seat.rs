@@ -4,26 +4,23 @@ use std::fmt::Write;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use ringtrue_job::{Evidence, evidence, judge};
+use ringtrue_job::check::{Check, Parts};
 use ringtrue_metrology::units::{System, fixed};
 use ringtrue_seal::definition::seal::Seal;
-use ringtrue_seal::seating::{self, Outcome, Push};
+use ringtrue_seal::seating::{Outcome, Push};
 
+use super::Shown;
+use super::checks::{self, Of, Settings};
 use super::output::{length, wrapped};
-use super::{Shown, checks};
 use crate::files;
 use crate::problem::Problem;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
-    /// A seal file with a toric and a retaining lip
+    /// A seal file
     seal: PathBuf,
-    /// Friction coefficient of the dry toric on the lip
-    #[arg(long, value_name = "COEFFICIENT", default_value_t = seating::DRY)]
-    dry: f64,
-    /// The same, wetted with the cleaning agent
-    #[arg(long, value_name = "COEFFICIENT", default_value_t = seating::WET)]
-    wet: f64,
+    #[command(flatten)]
+    settings: Settings<Seating>,
     /// Write the drawing as SVG into this folder
     #[arg(long, value_name = "DIR")]
     svg: Option<PathBuf>,
@@ -31,13 +28,21 @@ pub(crate) struct Arguments {
     shown: Shown,
 }
 
+#[derive(Debug)]
+struct Seating;
+
+impl Of for Seating {
+    const CHECK: Check = Check::Seating;
+}
+
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let path = &arguments.seal;
     let seal = files::definition::<Seal>(path)?;
     let material = files::material_of(&seal, path)?;
-    let input = evidence::seated(&seal, material, [arguments.dry, arguments.wet]);
-    let assessment = judge(&Evidence::Seating(Box::new(input)))
-        .map_err(|error| Problem::room(error).in_file(path))?;
+    let parts = Parts::Half(&seal, material.as_ref());
+    let given = (&[][..], &arguments.settings.stated[..]);
+    let assessment = checks::assess(Seating::CHECK, given, (None, parts))
+        .map_err(|problem| problem.in_file(path))?;
     checks::hand_out(&assessment, arguments.svg.as_deref(), &arguments.shown)
 }
 

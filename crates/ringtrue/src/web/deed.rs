@@ -112,6 +112,20 @@ pub(crate) enum SentGiven {
     SecondPerson { name: String },
 }
 
+impl SentGiven {
+    /// Its name within the step.
+    pub(crate) fn name(&self) -> &str {
+        match self {
+            Self::Tick { name, .. }
+            | Self::Value { name, .. }
+            | Self::ReadingSet { name, .. }
+            | Self::Photo { name, .. }
+            | Self::Text { name, .. }
+            | Self::SecondPerson { name } => name,
+        }
+    }
+}
+
 /// A file of readings: its text, or its bytes.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(untagged, deny_unknown_fields)]

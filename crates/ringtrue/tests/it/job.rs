@@ -47,6 +47,10 @@ fn the_example_job_with_torics_from_the_first_person_to_the_check_of_its_pdf() {
     let folder = tempfile::tempdir().unwrap();
     let out = script("toric", folder.path());
     assert!(out.contains("does not conform") && out.contains("CORRECTED event"), "{out}");
+    for half in ["a", "b"] {
+        let judged = format!("plan-seating (half {half}), judged. Seating: conforms");
+        assert!(out.contains(&judged), "{judged}: {out}");
+    }
     assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
     the_pdf_tells_the_record(folder.path());
     changed_files_are_found(folder.path());
@@ -70,8 +74,10 @@ fn the_example_job_with_chilled_torics_from_the_first_person_to_the_check_of_its
     let folder = tempfile::tempdir().unwrap();
     let out = script("chilled-toric", folder.path());
     for half in ["a", "b"] {
-        for step in ["chill-toric", "re-warm"] {
-            let judged = format!("{step} (half {half}), judged. Chilling: conforms");
+        let gates =
+            [("plan-seating", "Seating"), ("chill-toric", "Chilling"), ("re-warm", "Chilling")];
+        for (step, question) in gates {
+            let judged = format!("{step} (half {half}), judged. {question}: conforms");
             assert!(out.contains(&judged), "{judged}: {out}");
         }
     }

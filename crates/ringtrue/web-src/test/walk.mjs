@@ -90,6 +90,7 @@ const answers = {
   "accept-housing": [tick("seats-clean"), tick("sizes-right")],
   "choose-agent": [check("agent-check", { set: agent })],
   "clean-sealing-places": [tick("wipe-stays-white"), say("agent", "isopropyl alcohol")],
+  "plan-seating": [tick("as-in-file"), check("seating", { set: {} })],
   "mount-toric": [tick("against-stop")],
   "take-out-twist": [tick("parting-line-straight")],
   "wet-toric": [check("wetting-agent", { set: agent }), tick("wet-all-round")],

@@ -6,6 +6,7 @@ use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::RoomError;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::face_load::{HalfCurve, HalfProblem};
+use ringtrue_seal::seating::{Passed, Passing};
 
 use super::fixture::*;
 use crate::Curves;
@@ -37,6 +38,10 @@ impl Curves for Kept<'_> {
             Ok(curve)
         };
         problems.iter().map(one).collect()
+    }
+
+    fn past(&self, _: &[Passing]) -> Vec<Result<Passed, RoomError>> {
+        unreachable!("no step of these asks for a seating")
     }
 }
 
@@ -136,6 +141,10 @@ fn a_load_that_can_not_be_worked_out_is_not_proven() {
                 Err(RoomError::Input { found, fits: "one that has them".to_owned() })
             };
             problems.iter().map(fails).collect()
+        }
+
+        fn past(&self, _: &[Passing]) -> Vec<Result<Passed, RoomError>> {
+            unreachable!("no step of these asks for a seating")
         }
     }
     let people = people();

@@ -4,4 +4,5 @@ mod checks;
 pub(crate) mod fixture;
 mod load;
 mod model;
+mod seating;
 mod story;

@@ -260,7 +260,7 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
         DecidedBy::Alignment | DecidedBy::LeakTest | DecidedBy::Closing => {
             (sets.min(1), Times::Once)
         }
-        DecidedBy::Roughness | DecidedBy::Flatness | DecidedBy::Chilling => {
+        DecidedBy::Roughness | DecidedBy::Flatness | DecidedBy::Seating | DecidedBy::Chilling => {
             (sets.min(1), Times::EachHalf)
         }
         DecidedBy::Agents => (sets.min(1), step.stage.times()),
@@ -294,6 +294,7 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
                 DecidedBy::Alignment
                 | DecidedBy::Roughness
                 | DecidedBy::Flatness
+                | DecidedBy::Seating
                 | DecidedBy::Chilling
                 | DecidedBy::LeakTest
                 | DecidedBy::Agents

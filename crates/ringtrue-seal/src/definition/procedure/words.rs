@@ -178,6 +178,8 @@ words! {
         Roughness = "roughness",
         /// Light bands on a lapped face.
         Flatness = "flatness",
+        /// How slippery the load ring is as it goes in; the seal's file holds the rest.
+        Seating = "seating",
         /// How a toric is chilled, or how long it has been warming.
         Chilling = "chilling",
         /// Pressure and temperature over time, bubbles or a soak.
@@ -211,6 +213,8 @@ words! {
         Roughness = "roughness",
         /// The worst verdict on the step's light bands.
         Flatness = "flatness",
+        /// The worst verdict on what takes the load ring into its housing.
+        Seating = "seating",
         /// The worst verdict on the step's chilling.
         Chilling = "chilling",
         /// The worst verdict on the step's leak tests.
@@ -232,6 +236,7 @@ impl DecidedBy {
             Self::Alignment => Some(ReadingSet::Alignment),
             Self::Roughness => Some(ReadingSet::Roughness),
             Self::Flatness => Some(ReadingSet::Flatness),
+            Self::Seating => Some(ReadingSet::Seating),
             Self::Chilling => Some(ReadingSet::Chilling),
             Self::LeakTest => Some(ReadingSet::LeakTest),
             Self::Agents => Some(ReadingSet::Agents),

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
-use ringtrue_job::check::Check;
+use ringtrue_job::check::{self, Check};
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::{
     Answer, Content, Entry, Given, Photo, ReadingFile, Readings, Stated, Value,
@@ -86,6 +86,7 @@ impl Options {
         } else {
             self.options(step, brought, gauge)?
         };
+        go_along(step, &mut all);
         let order = |given: &Given| step.evidence.iter().position(|one| one.name == given.name);
         all.sort_by_key(order);
         Ok(all)
@@ -173,6 +174,20 @@ impl Options {
         let with = |files: Vec<ReadingFile>| Readings { files, stated: stated.to_vec(), gauge };
         Ok(files.into_iter().map(|(name, files)| (name, with(files))).collect())
     }
+}
+
+/// What needs nothing goes along with what the one who does the step gives.
+fn go_along(step: &Step, all: &mut Vec<Given>) {
+    if all.iter().all(|given| given.entry == Entry::SecondPerson) {
+        return;
+    }
+    let there = |name: &str| all.iter().any(|given| given.name == name);
+    let along: Vec<String> =
+        check::going_along(step, there).map(|asked| asked.name.clone()).collect();
+    all.extend(along.into_iter().map(|name| {
+        let readings = Readings { files: Vec::new(), stated: Vec::new(), gauge: None };
+        Given { name, entry: Entry::Readings(readings) }
+    }));
 }
 
 /// The set of readings that something is given for: named, or the step's only one.

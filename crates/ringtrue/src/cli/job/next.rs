@@ -52,6 +52,8 @@ struct Wanted {
     always: bool,
     example: Option<String>,
     limit: Option<&'static str>,
+    /// Settings without which a set of readings is not recorded.
+    stated: Vec<String>,
     given: bool,
 }
 
@@ -89,6 +91,7 @@ fn step(kept: &Kept, next: &StepStanding<'_>) -> Step {
         always: asked.need == Need::Always,
         example: asked.example.clone(),
         limit: asked.limit.map(|limit| limit.name()),
+        stated: asked.stated.clone(),
         given: state.is_some_and(|state| state.current(&asked.name).is_some()),
     };
     let cautions = kept.plan.procedure.cautions(next.step);
@@ -134,6 +137,9 @@ fn text(next: &Next) -> String {
             "  {mark:<8}{:<18}{}: {}{example}",
             wanted.name, wanted.kind, wanted.ask
         );
+        for name in &wanted.stated {
+            let _ = writeln!(text, "  {:<8}{:<18}`--{name}` is wanted with it", "", "");
+        }
     }
     if let Some(gate) = &step.gate {
         let _ = writeln!(text, "  Gate: {gate}");

@@ -60,6 +60,8 @@ pub(crate) struct SettingLine {
     pub(crate) help: &'static str,
     pub(crate) default: &'static str,
     pub(crate) is_flag: bool,
+    /// Does the step record nothing without it?
+    pub(crate) is_wanted: bool,
     pub(crate) words: Vec<&'static str>,
     pub(crate) typed: String,
 }
@@ -170,7 +172,7 @@ impl Asked {
             settings: check
                 .map_or(&[][..], Check::settings)
                 .iter()
-                .map(|setting| SettingLine::of(&asked.name, setting, typed))
+                .map(|setting| SettingLine::of(asked, setting, typed))
                 .collect(),
             rows,
             places,
@@ -195,8 +197,8 @@ impl Asked {
 }
 
 impl SettingLine {
-    fn of(name: &str, setting: &'static Setting, typed: &Fields) -> Self {
-        let field = field(name, &format!("set.{}", setting.name));
+    fn of(asked: &Evidence, setting: &'static Setting, typed: &Fields) -> Self {
+        let field = field(&asked.name, &format!("set.{}", setting.name));
         let words = match setting.read {
             Read::Words(words) => words(),
             Read::Typed(_) | Read::Flag => Vec::new(),
@@ -208,6 +210,7 @@ impl SettingLine {
             help: setting.help,
             default: setting.default.unwrap_or_default(),
             is_flag: matches!(setting.read, Read::Flag),
+            is_wanted: asked.stated.iter().any(|name| name == setting.name),
             words,
         }
     }

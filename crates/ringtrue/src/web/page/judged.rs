@@ -61,13 +61,13 @@ pub(crate) fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<
         DecidedBy::Alignment
         | DecidedBy::Roughness
         | DecidedBy::Flatness
+        | DecidedBy::Seating
         | DecidedBy::Chilling
         | DecidedBy::LeakTest
         | DecidedBy::Agents
         | DecidedBy::Closing => {
-            let judged = paper::judged(kept, With::Record).ok()?;
-            let here = judged.checks.iter().filter(|one| one.place == *place);
-            let further = here.filter_map(|one| Further::of(&one.assessment.answer));
+            let judged = paper::checks_at(kept, place).ok()?;
+            let further = judged.iter().filter_map(|one| Further::of(&one.assessment.answer));
             return Some(further.map(|one| check_section(&one, system)).collect());
         }
     };

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use ringtrue_job::check::Check;
+use ringtrue_job::check::{self, Check};
 use ringtrue_job::digest::Digest;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, ReadingSet, Step};
@@ -31,6 +31,11 @@ pub(crate) fn given(
     let mut all = Vec::new();
     for asked in &step.evidence {
         all.extend(one(asked, fields, (gauge, units))?);
+    }
+    if !all.is_empty() {
+        let there = |name: &str| all.iter().any(|given| given.name() == name);
+        let along: Vec<SentGiven> = check::going_along(step, there).map(of_nothing).collect();
+        all.extend(along);
     }
     Ok(all)
 }
@@ -64,6 +69,12 @@ fn one(
         // The other person says it, in a form of their own.
         EvidenceKind::SecondPerson => None,
     })
+}
+
+/// A set of readings for which nothing has to be typed.
+fn of_nothing(asked: &Evidence) -> SentGiven {
+    let (files, stated) = (Vec::new(), BTreeMap::new());
+    SentGiven::ReadingSet { name: asked.name.clone(), files, stated, gauge: None }
 }
 
 /// A set of readings: files, rows as typed, and what is stated beside them.

@@ -70,3 +70,19 @@ fn a_step_is_recorded_by_its_form_and_what_was_refused_stays_typed() {
     assert!(refused.body.contains("value=\"7.4 parsec\""), "{}", refused.body);
     assert!(refused.body.contains("grey &#60;b&#62;no"), "{}", refused.body);
 }
+
+/// A set of readings that is not recorded without a setting says so at its field.
+#[test]
+fn settings_that_a_step_wants_are_marked() {
+    let server = Server::with_people();
+    let fay = Tablet::of(&server, "Fay");
+    let job = fay.open_job();
+    let marks = |step: &str| {
+        let page = fay.get(&format!("/jobs/{job}/steps/{step}"));
+        assert_eq!(page.status, 200, "{}", page.body);
+        (page.body.matches("wanted here").count(), page.body.matches("aria-required").count())
+    };
+    assert_eq!(marks("dry-out"), (2, 2));
+    assert_eq!(marks("plan-seating/a"), (0, 0));
+    assert_eq!(marks("choose-agent/a"), (0, 0));
+}
