@@ -125,9 +125,9 @@ for half in a b; do
     record choose-agent --half $half "${agent[@]}"
     record clean-sealing-places --half $half --tick wipe-stays-white \
         --text "agent=isopropyl alcohol"
+    # What seats the load ring: from the seal's file, with the usual friction.
+    record plan-seating --half $half --tick as-in-file
     if [[ $ring == toric ]]; then
-        # What takes the toric past its lip: from the seal's file, with the usual friction.
-        record plan-seating --half $half --tick as-in-file
         record mount-toric --half $half --tick against-stop
         record take-out-twist --half $half --tick parting-line-straight
         if [[ $kind == chilled-toric ]]; then

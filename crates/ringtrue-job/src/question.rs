@@ -68,7 +68,7 @@ impl Question {
             Self::AssembledHeight => "Is the ring square in its housing, and at the right height?",
             Self::SealGap => "Will the seal gap be inside its limits?",
             Self::FaceLoad => "Do the faces press together as they should, over the whole gap?",
-            Self::Seating => "How does the toric get past the lip, and does its rubber stand it?",
+            Self::Seating => "What does it take to seat the load ring, and does it stand it?",
             Self::Chilling => {
                 "May this toric be chilled, what does it give, and when is it warm again?"
             }

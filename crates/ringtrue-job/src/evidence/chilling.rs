@@ -77,11 +77,15 @@ pub fn chilled_toric(toric: FreeToric, material: Material, cold: Cold) -> Input 
     }
 }
 
-/// The toric of a seal's file and the lip it must pass, with its friction dry and wetted.
+/// The load ring of a seal's file, with its friction dry and wetted where they are stated.
 ///
 /// `material` is the file that the seal names, where it names one.
 #[must_use]
-pub fn seated(seal: &Seal, material: Option<Material>, [dry, wet]: [f64; 2]) -> seating::Input {
+pub fn seated(
+    seal: &Seal,
+    material: Option<Material>,
+    [dry, wet]: [Option<f64>; 2],
+) -> seating::Input {
     let material = material.or_else(|| shipped(seal.load_ring.material()).cloned());
     seating::Input { seal: seal.clone(), material, dry, wet }
 }

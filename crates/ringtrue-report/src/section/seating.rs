@@ -1,8 +1,8 @@
-//! How the toric gets past the lip.
+//! How the toric gets past the lip, or the washer's edges come down.
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::fixed;
-use ringtrue_seal::seating::{Fate, Finding, Outcome, Push, Way};
+use ringtrue_seal::seating::{Edges, Fate, Finding, Outcome, PastLip, Push, Seated, Way};
 
 use crate::Drawing;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -11,33 +11,56 @@ use crate::figure::squeezed_section::{self, Squeezed, Stage};
 use crate::reader::Reader;
 
 /// Stands before the step.
-pub const CAUTION: &str = "The lip is sharp and the ring heavy: cut-resistant gloves, no \
+pub const CAUTION: &str = "Lips and seats are sharp and the ring heavy: cut-resistant gloves, no \
     finger between ring and housing, and push with the installing tool, never with a screwdriver. \
     A mallet is a soft one. The seal maker's instruction stands before this page.";
 
 /// What the seating's verdict rests on.
 pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
+    let (question, fits, how, limit) = match &outcome.load_ring {
+        Seated::Toric(past) => (
+            "seating of the toric",
+            "The toric passes the lip, is held by it, and its rubber stands it.",
+            past.way.words().to_owned(),
+            "stretch limit, lip and elongation at break",
+        ),
+        Seated::ConicalWasher(edges) => (
+            "seating of the conical washer",
+            "Its edges bear all round before the joint is closed, and it stands that.",
+            format!("down to a height of {}", height(edges.sits_at_height_mm, reader)),
+            "flattening at the largest gap and elongation at break",
+        ),
+    };
     let said = match outcome.verdict {
-        Verdict::Conforms => "The toric passes the lip, is held by it, and its rubber stands it.",
+        Verdict::Conforms => fits,
         Verdict::NotProven => "Not all that was compared could be proven.",
-        Verdict::DoesNotConform => "Stretch, lip or rubber is outside what fits.",
+        Verdict::DoesNotConform => "What was compared is outside what fits.",
     };
     let value = outcome.push_force_n.map_or("no push was computed".to_owned(), |push| {
-        format!("push {}, {}", force(push, reader), outcome.way.words())
+        format!("push {}, {how}", force(push, reader))
     });
     VerdictLine {
         verdict: outcome.verdict,
-        question: "seating of the toric".to_owned(),
+        question: question.to_owned(),
         sentence: said.to_owned(),
         value,
-        limit: "stretch limit, lip and elongation at break".to_owned(),
+        limit: limit.to_owned(),
         scale: None,
     }
 }
 
 /// What to do.
 pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
-    outcome.method.map(|method| format!("Seat the toric {}.", method.words())).into_iter().collect()
+    let what = load_ring(outcome);
+    let deed = outcome.method.map(|method| format!("Seat the {what} {}.", method.words()));
+    deed.into_iter().collect()
+}
+
+fn load_ring(outcome: &Outcome) -> &'static str {
+    match outcome.load_ring {
+        Seated::Toric(_) => "toric",
+        Seated::ConicalWasher(_) => "conical washer",
+    }
 }
 
 /// The pages of the seating.
@@ -46,43 +69,103 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
         vec![Block::Caution(CAUTION.to_owned()), Block::Verdict(line(outcome, reader))];
     let drawing = draw(outcome, reader);
     blocks.extend(drawing.map(|drawing| Block::Drawings(vec![vec![drawing]])));
-    blocks.push(Block::Tables(vec![sizes(outcome, reader)]));
-    if !outcome.pushes.is_empty() {
-        blocks.push(Block::Tables(vec![pushes(&outcome.pushes, reader)]));
-        let (hand, tool) = (&outcome.hand, &outcome.tool);
-        blocks.push(Block::Small(format!(
-            "Hands are taken to give {} ({}), tool and mallet {} ({}). At one side: the ring \
-             tipped so that the far side just touches the lip as the near side has passed; \
-             an upper bound. Friction is not in the uncertainty.",
-            force(hand.value, reader),
-            hand.origin,
-            force(tool.value, reader),
-            tool.origin,
-        )));
+    match &outcome.load_ring {
+        Seated::Toric(past) => blocks.extend(past_the_lip(outcome, past, reader)),
+        Seated::ConicalWasher(edges) => blocks.extend(edges_down(outcome, edges, reader)),
     }
     blocks.push(Block::Heading("What was compared".to_owned()));
     blocks.push(Block::Tables(vec![findings(&outcome.findings)]));
     blocks.extend(outcome.remarks.iter().map(|remark| Block::Text(remark.clone())));
-    Section { title: "Seating of the toric".to_owned(), start: Start::NewPage, blocks }
+    let title = format!("Seating of the {}", load_ring(outcome));
+    Section { title, start: Start::NewPage, blocks }
 }
 
-fn sizes(outcome: &Outcome, reader: Reader) -> Table {
+fn past_the_lip(outcome: &Outcome, past: &PastLip, reader: Reader) -> Vec<Block> {
+    let mut blocks = vec![Block::Tables(vec![on_the_ring(outcome, past, reader)])];
+    if !past.pushes.is_empty() {
+        blocks.push(Block::Tables(vec![pushes(&past.pushes, reader)]));
+        blocks.push(Block::Small(format!(
+            "{} At one side: the ring tipped so that the far side just touches the lip as the \
+             near side has passed; an upper bound. Friction is not in the uncertainty.",
+            given(outcome, reader)
+        )));
+    }
+    blocks
+}
+
+fn edges_down(outcome: &Outcome, edges: &Edges, reader: Reader) -> Vec<Block> {
+    let mut heights = Table::new([("", Set::Words), ("", Set::Numbers)]);
+    let mut row = |name: &str, value: String| {
+        heights.row([Cell::text(name), Cell::text(value)]);
+    };
+    row("free height", height(edges.free_height_mm, reader));
+    if let Some(rests) = edges.rests_at_height_mm {
+        row("height under the ring's own weight", height(rests, reader));
+    }
+    let down = &edges.pressed_down;
+    row(&format!("pressed down ({})", down.origin), height(down.value, reader));
+    row("height when its edges sit", height(edges.sits_at_height_mm, reader));
+    row("largest principal stretch", fixed(outcome.max_principal_stretch, 2));
+    if let (Some(push), Some(u)) = (outcome.push_force_n, outcome.standard_uncertainty_n) {
+        let what = format!("force when its edges sit, {}", outcome.surface.word());
+        row(&what, format!("{} (u {})", force(push, reader), force(u, reader)));
+    }
+    if let Some(formula) = edges.disc_spring_n {
+        row("the same by the disc-spring formula (EN 16984), no friction", force(formula, reader));
+    }
+    let mut forces = Table::new([
+        ("seats", Set::Words),
+        ("friction", Set::Numbers),
+        ("force when the edges sit", Set::Numbers),
+    ]);
+    for pressed in &edges.pressed {
+        let said = pressed.force_n.map_or("not computed".to_owned(), |n| force(n, reader));
+        forces.row([
+            Cell::text(pressed.surface.word()),
+            Cell::text(fixed(pressed.friction, 2)),
+            Cell::text(said),
+        ]);
+    }
+    vec![
+        Block::Tables(vec![heights]),
+        Block::Tables(vec![forces]),
+        Block::Small(format!(
+            "{} Flattened all round by what the washer may stand uneven: an upper bound, since \
+             where it stands lower it is flattened by less. Friction is not in the uncertainty. \
+             The disc-spring formula is 3 to 11 % above finite elements.",
+            given(outcome, reader)
+        )),
+    ]
+}
+
+fn given(outcome: &Outcome, reader: Reader) -> String {
+    let (hand, tool) = (&outcome.hand, &outcome.tool);
+    format!(
+        "Hands are taken to give {} ({}), tool and mallet {} ({}).",
+        force(hand.value, reader),
+        hand.origin,
+        force(tool.value, reader),
+        tool.origin,
+    )
+}
+
+fn on_the_ring(outcome: &Outcome, past: &PastLip, reader: Reader) -> Table {
     let mut table = Table::new([("", Set::Words), ("", Set::Numbers)]);
     let mut row = |name: &str, value: String| {
         table.row([Cell::text(name), Cell::text(value)]);
     };
-    let length = |mm: f64| reader.length(mm, reader.workshop_decimals());
-    row("stretch on the ring", format!("{} %", fixed(outcome.stretch_percent, 2)));
-    row("section, free", length(outcome.free_section_mm));
-    row("section on the ring", length(outcome.section_mm));
-    if let Some(interference) = outcome.interference_mm {
-        row("interference on the lip's diameter", length(interference));
-        let nose = &outcome.nose_radius;
-        row(&format!("radius of the lip's nose ({})", nose.origin), length(nose.value));
+    row("stretch on the ring", format!("{} %", fixed(past.stretch_percent, 2)));
+    row("section, free", height(past.free_section_mm, reader));
+    row("section on the ring", height(past.section_mm, reader));
+    if let Some(interference) = past.interference_mm {
+        row("interference on the lip's diameter", height(interference, reader));
+    }
+    if let Some(nose) = &past.nose_radius {
+        row(&format!("radius of the lip's nose ({})", nose.origin), height(nose.value, reader));
     }
     row("largest principal stretch", fixed(outcome.max_principal_stretch, 2));
     if let (Some(push), Some(u)) = (outcome.push_force_n, outcome.standard_uncertainty_n) {
-        let what = format!("push, {}, {}", outcome.way.words(), outcome.surface.word());
+        let what = format!("push, {}, {}", past.way.words(), outcome.surface.word());
         row(&what, format!("{} (u {})", force(push, reader), force(u, reader)));
     }
     table
@@ -135,17 +218,29 @@ fn findings(findings: &[Finding]) -> Table {
 
 fn force(newton: f64, reader: Reader) -> String {
     let system = reader.system;
-    format!("{} {}", fixed(system.force_from_n(newton), 0), system.force_symbol())
+    let shown = system.force_from_n(newton);
+    format!("{} {}", fixed(shown, usize::from(shown < 10.0)), system.force_symbol())
+}
+
+fn height(mm: f64, reader: Reader) -> String {
+    reader.length(mm, reader.workshop_decimals())
+}
+
+fn draw(outcome: &Outcome, reader: Reader) -> Option<Drawing> {
+    let push = outcome.push_force_n.map_or("not known".to_owned(), |push| force(push, reader));
+    match &outcome.load_ring {
+        Seated::Toric(past) => draw_under_the_lip(past, push, reader),
+        Seated::ConicalWasher(edges) => draw_edges(edges, push, reader),
+    }
 }
 
 /// The section where it pushes back most, or as far as it was followed.
-fn draw(outcome: &Outcome, reader: Reader) -> Option<Drawing> {
-    let (passage, passed) = outcome.drawn.as_ref()?;
+fn draw_under_the_lip(past: &PastLip, push: String, reader: Reader) -> Option<Drawing> {
+    let (passage, passed) = past.drawn.as_ref()?;
     let walls = squeezed_section::of_passage(passage);
     let squeezed = Squeezed { picture: &passed.picture, walls: &walls, facing: Facing::Right };
     let point = passed.points.get(passed.peak.unwrap_or(passed.points.len().saturating_sub(1)))?;
-    let push = outcome.push_force_n.map_or("not known".to_owned(), |push| force(push, reader));
-    let pushed = match outcome.way {
+    let pushed = match past.way {
         Way::PressedAllRound => "push, all round",
         Way::WorkedInAtOneSide => "push, at one side",
     };
@@ -156,7 +251,7 @@ fn draw(outcome: &Outcome, reader: Reader) -> Option<Drawing> {
         peak: None,
         facts: vec![
             (pushed, push),
-            ("way since the touch", reader.length(point.travel_mm, reader.workshop_decimals())),
+            ("way since the touch", height(point.travel_mm, reader)),
             ("stretch here", fixed(point.max_principal_stretch, 2)),
         ],
     };
@@ -166,4 +261,29 @@ fn draw(outcome: &Outcome, reader: Reader) -> Option<Drawing> {
     };
     let name = ("seating", title);
     squeezed_section::draw(name, squeezed, &stage, reader)
+}
+
+/// The washer when its edges sit, or as far as it was followed.
+fn draw_edges(edges: &Edges, push: String, reader: Reader) -> Option<Drawing> {
+    let drawn = &edges.drawn;
+    let walls = squeezed_section::of_half(&drawn.problem);
+    let squeezed = Squeezed { picture: &drawn.curve.picture, walls: &walls, facing: Facing::Right };
+    let point = drawn.curve.points.last()?;
+    let stage = Stage {
+        travel_mm: point.travel_mm,
+        roll_deg: point.roll_deg,
+        stretch: point.max_principal_stretch,
+        peak: Some(reader.pressure(point.peak_mpa * drawn.scale)),
+        facts: vec![
+            ("force, all round", push),
+            ("pressed down", height(point.travel_mm, reader)),
+            ("height", height(edges.free_height_mm - point.travel_mm, reader)),
+        ],
+    };
+    let title = if drawn.curve.complete {
+        "the conical washer, its edges down all round"
+    } else {
+        "the conical washer, as far as it was followed"
+    };
+    squeezed_section::draw(("seating", title), squeezed, &stage, reader)
 }

@@ -78,21 +78,21 @@ impl Closing {
 
 /// What turns a half's curve into loads.
 #[derive(Debug, Clone)]
-pub(super) struct LoadedHalf {
-    pub(super) band: (f64, f64),
-    pub(super) weight_n: f64,
-    pub(super) modulus: Option<Modulus>,
+pub(crate) struct LoadedHalf {
+    pub(crate) band: (f64, f64),
+    pub(crate) weight_n: f64,
+    pub(crate) modulus: Option<Modulus>,
     /// Young's modulus in MPa for rubber, 1 for steel.
-    pub(super) scale: f64,
-    pub(super) relative_uncertainty: f64,
+    pub(crate) scale: f64,
+    pub(crate) relative_uncertainty: f64,
     /// How its rubber's stress goes with the stretch, where tests tell.
-    pub(super) form: Option<Form>,
+    pub(crate) form: Option<Form>,
     /// Largest stretch of those tests.
-    pub(super) tested_to: Option<f64>,
+    pub(crate) tested_to: Option<f64>,
 }
 
 impl LoadedHalf {
-    pub(super) fn of(seal: &Seal, material: Option<&Material>) -> Result<Self, RoomError> {
+    pub(crate) fn of(seal: &Seal, material: Option<&Material>) -> Result<Self, RoomError> {
         /// Standard gravity, m/s².
         const GRAVITY: f64 = 9.806_65;
         let tested = match material.and_then(|material| material.stiffness.as_ref()) {

@@ -70,7 +70,7 @@ impl DiscSpring {
 
 /// The formula at the points of a steel washer's curve: deflection in mm and force in N. Empty for
 /// rubber, and for an outline that is not the four corners of a disc spring.
-pub(super) fn beside(seal: &Seal, curve: &HalfCurve) -> Vec<(f64, f64)> {
+pub(crate) fn beside(seal: &Seal, curve: &HalfCurve) -> Vec<(f64, f64)> {
     let Some(spring) = of_washer(seal) else { return Vec::new() };
     let within = curve.points.iter().filter(|point| point.travel_mm <= spring.cone_height_mm);
     within.map(|point| (point.travel_mm, spring.force_n(point.travel_mm))).collect()

@@ -31,8 +31,8 @@ pub use outcome::{
 use crate::RoomError;
 use crate::definition::material::Material;
 use crate::definition::seal::Seal;
-pub(crate) use closing::rubber_modulus;
-use closing::{Closing, LoadedHalf};
+use closing::Closing;
+pub(crate) use closing::{LoadedHalf, rubber_modulus};
 use joined::Joined;
 
 /// Where the method and its figures come from; [`crate::rubber::SOURCES`] has those of the modulus.

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 use ringtrue_job::check::{Check, Parts};
 use ringtrue_metrology::units::{System, fixed};
 use ringtrue_seal::definition::seal::Seal;
-use ringtrue_seal::seating::{Outcome, Push};
+use ringtrue_seal::seating::{Edges, Outcome, PastLip, Push, Seated, Surface};
 
 use super::Shown;
 use super::checks::{self, Of, Settings};
@@ -48,31 +48,27 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
 
 /// The seating as lines for a person.
 pub(super) fn text(outcome: &Outcome, system: System) -> String {
-    let caution = ringtrue_report::SEATING_CAUTION;
-    let mut text = wrapped("Caution: ", caution);
+    let mut text = wrapped("Caution: ", ringtrue_report::SEATING_CAUTION);
     let _ = write!(text, "\nSeating: {}", outcome.verdict);
-    let mut row = |name: &str, value: String| {
-        let _ = write!(text, "\n  {name:<22}{value}");
+    let mut rows = match &outcome.load_ring {
+        Seated::Toric(past) => on_the_ring(past, system),
+        Seated::ConicalWasher(edges) => edges_down(edges, system),
     };
-    row("stretch on the ring", format!("{} %", fixed(outcome.stretch_percent, 2)));
-    let (free, thin) = (outcome.free_section_mm, outcome.section_mm);
-    let section = length(thin, None, system);
-    row("section on the ring", format!("{section} of {} free", length(free, None, system)));
-    if let Some(interference) = outcome.interference_mm {
-        let said = length(interference, None, system);
-        row("interference", format!("{said} on the lip's diameter"));
-    }
-    for push in &outcome.pushes {
-        row(&format!("push, {}", push.surface.word()), pushes(push, system));
-    }
     if let (Some(push), Some(method)) = (outcome.push_force_n, outcome.method) {
-        let (way, surface) = (outcome.way.words(), outcome.surface.word());
+        let way = match &outcome.load_ring {
+            Seated::Toric(past) => past.way.words(),
+            Seated::ConicalWasher(_) => "when its edges sit",
+        };
         let u = outcome.standard_uncertainty_n;
         let u = u.map_or_else(String::new, |u| format!(" (u {})", force(u, system)));
-        row("so", format!("{}{u}, {way}, {surface}", force(push, system)));
-        row("how", method.words().to_owned());
+        let surface = outcome.surface.word();
+        rows.push(("so", format!("{}{u}, {way}, {surface}", force(push, system))));
+        rows.push(("how", method.words().to_owned()));
     }
-    row("largest stretch", fixed(outcome.max_principal_stretch, 2));
+    rows.push(("largest stretch", fixed(outcome.max_principal_stretch, 2)));
+    for (name, value) in rows {
+        let _ = write!(text, "\n  {name:<22}{value}");
+    }
     for finding in &outcome.findings {
         let (found, fits) = (&finding.found, &finding.fits);
         let _ = write!(text, "\n  {}: {found}; {fits}: {}", finding.what, finding.verdict);
@@ -81,6 +77,53 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
         let _ = write!(text, "\n{}", wrapped("", remark));
     }
     text
+}
+
+fn on_the_ring(past: &PastLip, system: System) -> Vec<(&'static str, String)> {
+    let (free, thin) = (past.free_section_mm, past.section_mm);
+    let section = length(thin, None, system);
+    let mut rows = vec![
+        ("stretch on the ring", format!("{} %", fixed(past.stretch_percent, 2))),
+        ("section on the ring", format!("{section} of {} free", length(free, None, system))),
+    ];
+    if let Some(interference) = past.interference_mm {
+        let said = length(interference, None, system);
+        rows.push(("interference", format!("{said} on the lip's diameter")));
+    }
+    for push in &past.pushes {
+        let name = match push.surface {
+            Surface::Dry => "push, dry",
+            Surface::Wetted => "push, wetted",
+        };
+        rows.push((name, pushes(push, system)));
+    }
+    rows
+}
+
+fn edges_down(edges: &Edges, system: System) -> Vec<(&'static str, String)> {
+    let long = |mm: f64| length(mm, None, system);
+    let mut rows = vec![("free height", long(edges.free_height_mm))];
+    if let Some(rests) = edges.rests_at_height_mm {
+        rows.push(("under its ring", format!("{}, the ring on top", long(rests))));
+    }
+    let (sits, down) = (long(edges.sits_at_height_mm), &edges.pressed_down);
+    let by = format!("{sits}, pressed down by {} ({})", long(down.value), down.origin);
+    rows.push(("edges sit at", by));
+    for pressed in &edges.pressed {
+        let name = match pressed.surface {
+            Surface::Dry => "force, dry",
+            Surface::Wetted => "force, wetted",
+        };
+        let said = pressed.force_n.map_or("not computed".to_owned(), |n| force(n, system));
+        rows.push((name, format!("{said} (friction {})", fixed(pressed.friction, 2))));
+    }
+    if let Some(formula) = edges.disc_spring_n {
+        rows.push((
+            "disc-spring formula",
+            format!("{} (EN 16984, no friction)", force(formula, system)),
+        ));
+    }
+    rows
 }
 
 fn pushes(push: &Push, system: System) -> String {
@@ -96,5 +139,6 @@ fn pushes(push: &Push, system: System) -> String {
 }
 
 fn force(newton: f64, system: System) -> String {
-    format!("{} {}", fixed(system.force_from_n(newton), 0), system.force_symbol())
+    let shown = system.force_from_n(newton);
+    format!("{} {}", fixed(shown, usize::from(shown < 10.0)), system.force_symbol())
 }

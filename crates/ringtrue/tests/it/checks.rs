@@ -247,3 +247,27 @@ fn a_report_takes_the_checks_that_were_made_besides() {
         assert!(bench.path().join(format!("drawn/{name}.svg")).is_file(), "{name}");
     }
 }
+
+#[test]
+fn seat_gives_the_keys_of_each_kind_of_load_ring() {
+    let bench = bench();
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let washer = std::fs::read(root.join("../ringtrue-seal/tests/data/washer_seal.toml")).unwrap();
+    bench.file("washer.toml", washer);
+    bench.file("seal.toml", bench.run(&["new", "seal"]).stdout());
+    let both = ["push_force_n", "method", "max_principal_stretch", "verdict", "sources"];
+    let toric = ["stretch_percent", "section_mm", "interference_mm", "pushes"];
+    let edges = ["free_height_mm", "rests_at_height_mm", "sits_at_height_mm", "pressed"];
+    for (file, own) in [("seal.toml", &toric), ("washer.toml", &edges)] {
+        let json = bench.run(&["seat", file, "--json"]).json();
+        for key in both.iter().chain(own) {
+            assert!(json.get(key).is_some(), "`{key}` is not in {json}");
+        }
+    }
+    let ran = bench.run(&["seat", "washer.toml", "--svg", "drawn"]);
+    let said = ran.stdout();
+    for part in ["free height", "edges sit at", "force, dry", "force, wetted", "by hand"] {
+        assert!(said.contains(part), "`{part}` is not in:\n{said}");
+    }
+    assert!(bench.path().join("drawn/seating.svg").exists());
+}

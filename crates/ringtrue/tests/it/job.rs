@@ -64,6 +64,7 @@ fn the_example_job_with_conical_washers_from_the_first_person_to_the_check_of_it
     let folder = tempfile::tempdir().unwrap();
     let out = script("conical-washer", folder.path());
     assert!(out.contains("OVERRIDDEN  height (half b)"), "{out}");
+    assert!(out.contains("plan-seating (half a), judged. Seating: conforms"), "{out}");
     assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
     an_export_comes_out_as_it_went_in(folder.path());
     a_rewritten_history_is_shown_by_the_checkpoint(folder.path());
