@@ -1,7 +1,7 @@
 //! Jobs as a page lists them, and what was appended lately: by query, without folding a log.
 
 use ringtrue_job::job::State;
-use rusqlite::{OptionalExtension, params};
+use rusqlite::{Connection, OptionalExtension, params};
 
 use crate::problem::StoreError;
 use crate::store::{JobLine, Store, line};
@@ -72,21 +72,54 @@ impl Which {
     }
 }
 
+/// Which jobs is found in the index alone; then these few are looked at.
+const PAGE: &str = "
+    SELECT id, title, state, opened_at, last_at, events, last_hash FROM job
+    WHERE number IN (
+        SELECT number FROM job
+        WHERE (?1 OR state IN (?2, ?3)) AND (?4 = '' OR instr(folded, ?4))
+        ORDER BY last_at DESC, number DESC LIMIT ?5 OFFSET ?6)
+    ORDER BY last_at DESC, number DESC";
+
+const COUNTS: &str = "SELECT state, count(*) FROM job GROUP BY state";
+
+/// Letters as they are looked for: without case, in any script.
+fn folded(text: &str) -> String {
+    text.to_lowercase()
+}
+
+/// What is searched of a job.
+pub(crate) fn to_search(id: &str, title: &str) -> String {
+    folded(&format!("{id}\n{title}"))
+}
+
+/// Writes it for every job.
+pub(crate) fn fold_all(connection: &Connection) -> Result<(), StoreError> {
+    let mut jobs = connection.prepare("SELECT number, id, title FROM job")?;
+    let mut write = connection.prepare("UPDATE job SET folded = ?2 WHERE number = ?1")?;
+    let mut rows = jobs.query([])?;
+    let mut all = Vec::new();
+    while let Some(row) = rows.next()? {
+        let (id, title): (String, String) = (row.get(1)?, row.get(2)?);
+        all.push((row.get::<_, i64>(0)?, to_search(&id, &title)));
+    }
+    drop(rows);
+    for (number, folded) in all {
+        write.execute(params![number, folded])?;
+    }
+    Ok(())
+}
+
 impl Store {
     /// One page of the list of jobs.
     ///
     /// # Errors
     /// [`StoreError`]
     pub fn page(&self, listing: Listing<'_>) -> Result<Page, StoreError> {
-        let mut query = self.connection.prepare_cached(
-            "SELECT id, title, state, opened_at, last_at, events, last_hash FROM job
-             WHERE (?1 OR state IN (?2, ?3))
-               AND (?4 = '' OR instr(lower(id), ?4) OR instr(lower(title), ?4))
-             ORDER BY last_at DESC, number DESC LIMIT ?5 OFFSET ?6",
-        )?;
+        let mut query = self.connection.prepare_cached(PAGE)?;
         let [one, other] = listing.which.states();
         let all = listing.which == Which::All;
-        let search = listing.search.trim().to_lowercase();
+        let search = folded(listing.search.trim());
         let most = listing.most.saturating_add(1);
         let values = params![all, one, other, search, most, listing.skip];
         let mut lines =
@@ -101,8 +134,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`]
     pub fn counts(&self) -> Result<Counts, StoreError> {
-        let mut query =
-            self.connection.prepare_cached("SELECT state, count(*) FROM job GROUP BY state")?;
+        let mut query = self.connection.prepare_cached(COUNTS)?;
         let mut rows = query.query([])?;
         let mut counts = Counts::default();
         while let Some(row) = rows.next()? {
@@ -150,5 +182,47 @@ impl Store {
         )?;
         let jobs = query.query_map([after, position], |row| row.get(0))?;
         Ok(News { position, jobs: jobs.collect::<Result<_, _>>()? })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use rusqlite::Connection;
+
+    use super::{COUNTS, PAGE, fold_all};
+    use crate::schema::MIGRATIONS;
+
+    #[test]
+    fn lists_and_counts_are_found_in_an_index_alone() {
+        let connection = Connection::open_in_memory().unwrap();
+        MIGRATIONS.iter().for_each(|step| connection.execute_batch(step).unwrap());
+        let plan = |query: &str| -> Vec<String> {
+            let mut plan = connection.prepare(&format!("EXPLAIN QUERY PLAN {query}")).unwrap();
+            let count = plan.parameter_count();
+            let none =
+                rusqlite::params_from_iter(std::iter::repeat_n(rusqlite::types::Null, count));
+            let lines = plan.query_map(none, |row| row.get(3)).unwrap();
+            lines.collect::<Result<_, _>>().unwrap()
+        };
+        let page = plan(PAGE);
+        assert!(page.iter().any(|step| step.contains("COVERING INDEX job_to_search")), "{page:?}");
+        assert!(!page.iter().any(|step| step == "SCAN job"), "{page:?}");
+        let counts = plan(COUNTS);
+        assert!(counts[0].contains("COVERING INDEX job_by_state"), "{counts:?}");
+    }
+
+    #[test]
+    fn every_job_is_folded() {
+        let connection = Connection::open_in_memory().unwrap();
+        MIGRATIONS.iter().for_each(|step| connection.execute_batch(step).unwrap());
+        let insert = "INSERT INTO job (id, title, state, opened_at, last_at, events, last_hash)
+                      VALUES (?1, 'ÖLPUMPE Links', '', '', '', 0, x'')";
+        for number in 0..3 {
+            connection.execute(insert, [format!("J-{number}")]).unwrap();
+        }
+        fold_all(&connection).unwrap();
+        let folded = "SELECT count(*) FROM job WHERE folded = lower(id) || char(10) || ?1";
+        let count: i64 = connection.query_row(folded, ["ölpumpe links"], |row| row.get(0)).unwrap();
+        assert_eq!(count, 3);
     }
 }

@@ -2,6 +2,7 @@
 
 use rusqlite::{Connection, TransactionBehavior};
 
+use crate::listing;
 use crate::problem::StoreError;
 
 /// Marks a file as a store: `RTru`.
@@ -12,7 +13,14 @@ pub const MIGRATIONS: &[&str] = &[
     include_str!("../migrations/0001_record.sql"),
     include_str!("../migrations/0002_checkpoint.sql"),
     include_str!("../migrations/0003_bench.sql"),
+    include_str!("../migrations/0004_search.sql"),
 ];
+
+/// What SQL alone does not know is written behind these steps, in the same transaction.
+const FILLED: &[(&str, Fill)] =
+    &[(include_str!("../migrations/0004_search.sql"), listing::fold_all)];
+
+type Fill = fn(&Connection) -> Result<(), StoreError>;
 
 /// The version that this program writes.
 pub const NEWEST: i64 = MIGRATIONS.len() as i64;
@@ -37,6 +45,9 @@ pub(crate) fn migrate(connection: &mut Connection) -> Result<(), StoreError> {
         usize::try_from(from).map_err(|_| StoreError::Damaged(format!("its version is {from}")))?;
     for migration in &MIGRATIONS[done..] {
         tx.execute_batch(migration)?;
+        if let Some((_, fill)) = FILLED.iter().find(|(filled, _)| filled == migration) {
+            fill(&tx)?;
+        }
     }
     tx.pragma_update(None, "application_id", APPLICATION_ID)?;
     tx.pragma_update(None, "user_version", NEWEST)?;

@@ -11,7 +11,9 @@ use rusqlite::{
     Connection, ErrorCode, OpenFlags, OptionalExtension, Row, Transaction, TransactionBehavior,
     params,
 };
+use tempfile::TempPath;
 
+use crate::listing::to_search;
 use crate::problem::StoreError;
 use crate::schema;
 
@@ -23,6 +25,8 @@ const PATIENCE: Duration = Duration::from_secs(5);
 pub struct Store {
     pub(crate) connection: Connection,
     path: PathBuf,
+    /// What is read in the place of an old store that can't be brought up to date where it is.
+    _copy: Option<TempPath>,
 }
 
 /// What a store is opened for.
@@ -91,12 +95,28 @@ impl Store {
                 return Err(StoreError::Newer { found, newest: schema::NEWEST });
             }
             Some(schema::NEWEST) => {}
-            Some(_) | None => {
-                connection.pragma_update(None, "journal_mode", "WAL")?;
-                schema::migrate(&mut connection)?;
-            }
+            Some(_) | None => match brought_up(&mut connection) {
+                // To be read it need not stay as it is made.
+                Err(StoreError::ReadOnly | StoreError::Full) if access == Access::Read => {
+                    drop(connection);
+                    return Self::of_copy(path);
+                }
+                brought => brought?,
+            },
         }
-        Ok(Self { connection, path: path.to_owned() })
+        Ok(Self { connection, path: path.to_owned(), _copy: None })
+    }
+
+    /// An old store in a place that can't be written, read as the newest version.
+    fn of_copy(path: &Path) -> Result<Self, StoreError> {
+        let failed = |error: std::io::Error| StoreError::Disk(error.to_string());
+        let mut copy = tempfile::NamedTempFile::new().map_err(failed)?;
+        let copied =
+            std::fs::File::open(path).and_then(|mut old| std::io::copy(&mut old, &mut copy));
+        copied.map_err(failed)?;
+        let copy = copy.into_temp_path();
+        let Self { connection, .. } = Self::open(&copy, Access::Write)?;
+        Ok(Self { connection, path: path.to_owned(), _copy: Some(copy) })
     }
 
     /// From now on no write of this connection brings what was written lately from the log beside
@@ -274,14 +294,16 @@ pub(crate) fn write(
         insert.execute(params![number, as_stored(sequence), hash.0, bytes])?;
     }
     tx.prepare_cached(
-        "UPDATE job SET state = ?2, last_at = ?3, events = ?4, last_hash = ?5 WHERE number = ?1",
+        "UPDATE job SET state = ?2, last_at = ?3, events = ?4, last_hash = ?5, folded = ?6
+         WHERE number = ?1",
     )?
     .execute(params![
         number,
         job.state().words(),
         last_at(job),
         as_stored(job.events()),
-        job.last_hash.0
+        job.last_hash.0,
+        to_search(&job.id, &job.opened.title)
     ])?;
     Ok(())
 }
@@ -368,6 +390,11 @@ fn immutable(path: &Path) -> Result<Connection, StoreError> {
         .collect();
     Connection::open_with_flags(format!("file:{escaped}?immutable=1"), flags)
         .map_err(|error| StoreError::cannot_open(path, error))
+}
+
+fn brought_up(connection: &mut Connection) -> Result<(), StoreError> {
+    connection.pragma_update(None, "journal_mode", "WAL")?;
+    schema::migrate(connection)
 }
 
 fn is_empty(connection: &Connection) -> Result<bool, StoreError> {

@@ -8,6 +8,7 @@ use ringtrue_job::job::State;
 use ringtrue_job::record::{Chain, Misfit, MisfitKind};
 
 use crate::checkpoint::{Against, Checkpoint, CheckpointError, TreeHead};
+use crate::listing::to_search;
 use crate::problem::StoreError;
 use crate::store::Store;
 
@@ -121,6 +122,7 @@ struct Head {
     state: String,
     opened_at: String,
     last_at: String,
+    folded: String,
     events: u64,
     last_hash: Digest,
 }
@@ -240,7 +242,8 @@ impl Store {
 
     fn heads(&self) -> Result<BTreeMap<i64, Head>, Unfit> {
         let mut query = self.connection.prepare_cached(
-            "SELECT number, id, events, last_hash, title, state, opened_at, last_at FROM job",
+            "SELECT number, id, events, last_hash, title, state, opened_at, last_at, folded
+             FROM job",
         )?;
         let heads = query.query_map([], |row| {
             let head = Head {
@@ -251,6 +254,7 @@ impl Store {
                 state: row.get(5)?,
                 opened_at: row.get(6)?,
                 last_at: row.get(7)?,
+                folded: row.get(8)?,
             };
             Ok((row.get(0)?, head))
         })?;
@@ -324,7 +328,10 @@ fn says(event: &Event, head: &Head) -> Result<(), Unfit> {
             let state = [State::Open, State::Held, State::Signed, State::ChangedSinceSigned]
                 .into_iter()
                 .any(|state| state.words() == head.state);
-            state && opened.title == head.title && event.at.to_string() == head.opened_at
+            // An older program that wrote last left it empty.
+            let found = head.folded.is_empty() || head.folded == to_search(&head.id, &head.title);
+            let opening = opened.title == head.title && event.at.to_string() == head.opened_at;
+            state && opening && found
         }
         Payload::Recorded(_)
         | Payload::Assessed(_)

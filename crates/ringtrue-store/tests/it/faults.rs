@@ -4,9 +4,9 @@ use std::path::Path;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
-use ringtrue_store::{Access, Store, StoreError};
+use ringtrue_store::{Access, MIGRATIONS, NEWEST, Store, StoreError};
 
-use crate::fixture::{Row, small_store};
+use crate::fixture::{Row, as_version_three, many, small_store};
 
 #[path = "../../examples/recorder/mod.rs"]
 mod recorder;
@@ -30,6 +30,87 @@ fn what_was_acknowledged_survives_being_killed() {
     }
     // Most rounds get to write something.
     assert!(all.events() > KILLS / 2, "{} events in {KILLS} rounds", all.events());
+}
+
+/// A store of version 3 with many jobs.
+fn old_store(path: &Path, jobs: usize) -> String {
+    let mut store = Store::open(path, Access::Create).unwrap();
+    store.import(&many(jobs, 2)).unwrap();
+    let text = store.export_all().unwrap().text();
+    drop(store);
+    as_version_three(path);
+    text
+}
+
+fn version_of(path: &Path) -> i64 {
+    let store = rusqlite::Connection::open(path).unwrap();
+    store.pragma_query_value(None, "user_version", |row| row.get(0)).unwrap()
+}
+
+#[test]
+fn a_store_whose_bringing_up_broke_off_is_the_old_one_and_is_brought_up_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("record.db");
+    let text = old_store(&path, 400);
+    let half = rusqlite::Connection::open(&path).unwrap();
+    // Little room in memory: what is not committed is written to the log all the same.
+    half.execute_batch("PRAGMA journal_mode = WAL; PRAGMA cache_size = 10; BEGIN IMMEDIATE")
+        .unwrap();
+    half.execute_batch(MIGRATIONS[3]).unwrap();
+    half.execute_batch("UPDATE job SET folded = 'half'; PRAGMA user_version = 4").unwrap();
+    // The power goes: what is on the disk now is all that there is.
+    let cut = folder.path().join("cut.db");
+    std::fs::copy(&path, &cut).unwrap();
+    let log = std::fs::read(folder.path().join("record.db-wal")).unwrap();
+    assert!(log.len() > 20_000, "{} bytes of the half-done work are on the disk", log.len());
+    for share in [1, 2, 3, 4] {
+        // A log that was cut itself holds no more.
+        std::fs::write(folder.path().join("cut.db-wal"), &log[..log.len() * share / 4]).unwrap();
+        let store = Store::open(&cut, Access::Write).unwrap();
+        assert_eq!(store.export_all().unwrap().text(), text);
+        store.verify_all().unwrap();
+        drop(store);
+        assert_eq!(version_of(&cut), NEWEST);
+        std::fs::copy(&path, &cut).unwrap();
+    }
+    drop(half);
+    assert_eq!(version_of(&path), 3);
+}
+
+#[test]
+fn a_store_killed_while_it_is_brought_up_is_whole_and_loses_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let old = folder.path().join("old.db");
+    let text = old_store(&old, 1500);
+    let path = folder.path().join("record.db");
+    // Copied anew, opened by a program that is killed so late: was it brought up by then?
+    let brought_up_after = |micros: u64| {
+        for beside in ["record.db-wal", "record.db-shm"] {
+            let _ = std::fs::remove_file(folder.path().join(beside));
+        }
+        std::fs::copy(&old, &path).unwrap();
+        let mut all = Acknowledged::default();
+        kill_once(&path, Duration::from_micros(micros), &mut all);
+        let version = version_of(&path);
+        assert!(version == 3 || version == NEWEST, "{version}");
+        let store = Store::open(&path, Access::Read).unwrap();
+        assert!(store.list().unwrap().len() >= 1500);
+        drop(store);
+        check(&path, &all);
+        version == NEWEST
+    };
+    let (mut before, mut after) = (0, 1000);
+    while !brought_up_after(after) {
+        (before, after) = (after, 2 * after);
+        assert!(after < 60_000_000, "it is never brought up");
+    }
+    // Closer and closer to the moment.
+    for _ in 0..10 {
+        let between = u64::midpoint(before, after);
+        if brought_up_after(between) { after = between } else { before = between }
+    }
+    assert_eq!(version_of(&old), 3);
+    assert_eq!(Store::open(&old, Access::Read).unwrap().export_all().unwrap().text(), text);
 }
 
 /// Runs the recorder until it stops by itself for want of room.
@@ -147,6 +228,14 @@ fn a_store_that_may_not_be_written_is_read_and_said() {
     assert_eq!(output.status.code(), Some(4), "{said}");
     assert!(said.contains(&StoreError::ReadOnly.to_string()), "{said}");
     assert_eq!(String::from_utf8_lossy(&read.stdout), "3 jobs\n", "{read:?}");
+    // An old one is read, too, and stays as it is.
+    as_version_three(&path);
+    let bytes = std::fs::read(&path).unwrap();
+    mode(folder.path(), 0o555);
+    let read = run.output().unwrap();
+    mode(folder.path(), 0o755);
+    assert_eq!(String::from_utf8_lossy(&read.stdout), "3 jobs\n", "{read:?}");
+    assert_eq!(std::fs::read(&path).unwrap(), bytes);
 }
 
 #[test]

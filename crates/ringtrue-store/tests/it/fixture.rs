@@ -49,8 +49,12 @@ pub fn documents() -> Vec<String> {
 
 impl Writer {
     pub fn open(id: &str, who: &Unlocked) -> Self {
+        Self::titled((id, &format!("joint of {id}")), who)
+    }
+
+    pub fn titled((id, title): (&str, &str), who: &Unlocked) -> Self {
         let opened = Opened {
-            title: format!("joint of {id}"),
+            title: title.to_owned(),
             joint: Digest::of(b"a joint"),
             material_a: None,
             material_b: None,
@@ -165,6 +169,18 @@ pub fn small_store(path: &Path) -> Store {
     let head = store.tree_head().unwrap();
     store.keep_checkpoint(&ringtrue_store::Checkpoint::sign(head, at(99), &keeps)).unwrap();
     store
+}
+
+/// A store as a program of version 3 left it.
+pub fn as_version_three(path: &Path) {
+    let store = rusqlite::Connection::open(path).unwrap();
+    store
+        .execute_batch(
+            "DROP INDEX job_to_search; DROP INDEX job_by_state; ALTER TABLE job DROP COLUMN folded;
+             CREATE INDEX job_by_last ON job (last_at DESC, number DESC);
+             PRAGMA user_version = 3;",
+        )
+        .unwrap();
 }
 
 /// Many jobs as one export.

@@ -4,8 +4,8 @@ use ringtrue_job::job::Job;
 use ringtrue_job::person::Role;
 use ringtrue_job::record::read_export;
 use ringtrue_store::{
-    Access, Against, Attached, Checkpoint, MIGRATIONS, NEWEST, Place, PlaceError, Store,
-    StoreError, TreeHead, Unfit,
+    Access, Against, Attached, Checkpoint, Listing, MIGRATIONS, NEWEST, Place, PlaceError, Store,
+    StoreError, TreeHead, Unfit, Which,
 };
 
 use crate::fixture::*;
@@ -145,6 +145,55 @@ fn a_store_of_the_first_version_is_brought_up_to_date() {
         .pragma_query_value(None, "user_version", |row| row.get(0))
         .unwrap();
     assert_eq!(version, NEWEST);
+}
+
+#[test]
+fn a_store_of_the_third_version_is_searched_like_a_new_one() {
+    let folder = folder();
+    let path = folder.path().join("old.db");
+    let text = small_store(&path).export_all().unwrap().text();
+    as_version_three(&path);
+    let store = Store::open(&path, Access::Write).unwrap();
+    assert_eq!(store.export_all().unwrap().text(), text);
+    store.verify_all().unwrap();
+    let found = |search: &str| {
+        let listing = Listing { which: Which::All, search, skip: 0, most: 10 };
+        let lines = store.page(listing).unwrap().lines;
+        lines.into_iter().map(|line| line.id).collect::<Vec<_>>()
+    };
+    assert_eq!(found("j-2"), ["J-2"]);
+    let all = store.list().unwrap();
+    let all: Vec<&str> = all.iter().map(|line| line.id.as_str()).collect();
+    assert_eq!(found(""), all);
+    assert_eq!(found("JOINT OF").len(), 3);
+    assert!(found("%").is_empty() && found("J-2\0").is_empty());
+    assert_eq!(store.counts().unwrap().done, 3);
+}
+
+#[test]
+fn jobs_are_found_without_case_in_any_script_and_by_what_is_new() {
+    let folder = folder();
+    let path = folder.path().join("a.db");
+    let (_, key) = person("Anna Fitter", Role::Fitter);
+    let mut store = Store::open(&path, Access::Create).unwrap();
+    for (id, title) in [("J-1", "ÖLPUMPE links"), ("J-2", "Редуктор"), ("J-3", "plain")] {
+        let writer = Writer::titled((id, title), &key);
+        let documents = documents();
+        let attached = Attached { documents: &documents, files: &[] };
+        store.append((&writer.job, 0), &writer.log, attached).unwrap();
+    }
+    let found = |search: &str| {
+        let listing = Listing { which: Which::All, search, skip: 0, most: 10 };
+        store.page(listing).unwrap().lines.into_iter().map(|line| line.id).collect::<Vec<_>>()
+    };
+    assert_eq!(found("ölpumpe"), ["J-1"]);
+    assert_eq!(found(" РЕДУКТОР "), ["J-2"]);
+    assert_eq!(found("j-3"), ["J-3"]);
+    store.verify_all().unwrap();
+    // What is looked for was changed: a job would no longer be found, and that is noticed.
+    let slip = "UPDATE job SET folded = 'other' WHERE id = 'J-3'";
+    rusqlite::Connection::open(&path).unwrap().execute(slip, []).unwrap();
+    assert_eq!(store.verify_all().unwrap_err(), Unfit::Head("J-3".to_owned()));
 }
 
 /// A job that was opened in the first form goes on in the newest; what was written stays as it was.
