@@ -10,6 +10,7 @@ use clap::Subcommand;
 use super::bench::StoreAt;
 use super::output;
 use crate::files;
+use crate::moment::now;
 use crate::problem::Problem;
 use crate::web::{self, Options};
 
@@ -52,12 +53,15 @@ struct Certificate {
     /// Names and addresses by which tablets reach the bench: `bench.local`, `192.168.1.20`
     #[arg(required = true)]
     names: Vec<String>,
-    /// The certificate to write
+    /// The certificate to write, for the bench
     #[arg(long, value_name = "FILE", default_value = "bench.pem")]
     certificate: PathBuf,
     /// The key to write; whoever has it can pass for the bench
     #[arg(long, value_name = "FILE", default_value = "bench-key.pem")]
     key: PathBuf,
+    /// What to write for the tablets: the authority that they are told to trust
+    #[arg(long, value_name = "FILE", default_value = "bench-trust.pem")]
+    trust: PathBuf,
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
@@ -71,28 +75,43 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
         tls: arguments.certificate.clone().zip(arguments.key.clone()),
         lock_after: Duration::from_secs(60 * arguments.lock_after),
     };
-    web::serve(&options, |address| {
+    web::serve(&options, |ready| {
+        let remarks: String = ready.remarks.iter().map(|remark| format!("\n  {remark}")).collect();
+        let said = format!("Bench at {}\n  store {}{remarks}", ready.address, store.display());
         // A bench whose screen is gone serves on.
-        let _ = output::print(format_args!("Bench at {address}\n  store {}", store.display()));
+        let _ = output::print(said);
     })?;
     Ok(ExitCode::SUCCESS)
 }
 
 fn certificate(arguments: &Certificate) -> Result<ExitCode, Problem> {
-    let made = web::certificate(&arguments.names)?;
-    for path in [&arguments.certificate, &arguments.key] {
-        if path.exists() {
+    let made = web::certificate(&arguments.names, now())?;
+    // The key is written so that its owner alone may read it.
+    let files = [
+        (&arguments.key, made.key),
+        (&arguments.certificate, made.certificate),
+        (&arguments.trust, made.trust),
+    ];
+    for (number, (path, _)) in files.iter().enumerate() {
+        let named_twice = files[..number].iter().any(|(other, _)| other == path);
+        if named_twice || path.exists() {
+            let what =
+                if named_twice { "this file is named twice" } else { "this file is there already" };
             let next = "nothing is overwritten: name another file";
-            return Err(Problem::input("this file is there already", next).in_file(path));
+            return Err(Problem::input(what, next).in_file(path));
         }
     }
-    // The key is written so that its owner alone may read it.
-    files::write(&arguments.key, made.key.as_bytes())?;
-    files::write(&arguments.certificate, made.certificate.as_bytes())?;
+    for (path, text) in &files {
+        files::write(path, text.as_bytes())?;
+    }
     output::print(format_args!(
-        "{}\n{}\n  Tablets have to be told once to trust the certificate; keep the key to yourself",
+        "{}\n{}\n{}\n  Valid until {}. Each tablet has to be told once to trust {}; \
+         keep the key to yourself",
         arguments.certificate.display(),
-        arguments.key.display()
+        arguments.key.display(),
+        arguments.trust.display(),
+        made.until,
+        arguments.trust.display()
     ))?;
     Ok(ExitCode::SUCCESS)
 }

@@ -18,17 +18,24 @@ struct Count {
     last: Instant,
 }
 
+/// The hash of whatever names a guesser: it may be long.
+type Key = [u8; 32];
+
+fn key_of(who: &str) -> Key {
+    *blake3::hash(who.as_bytes()).as_bytes()
+}
+
 /// Counts of wrong passphrases, by whatever names a guesser.
 #[derive(Default)]
 pub(crate) struct Attempts {
-    counts: Mutex<BTreeMap<String, Count>>,
+    counts: Mutex<BTreeMap<Key, Count>>,
 }
 
 impl Attempts {
     /// How long these have to wait, if at all.
     pub(crate) fn wait(&self, whom: &[&str]) -> Option<Duration> {
         let counts = self.counts.lock().unwrap_or_else(PoisonError::into_inner);
-        whom.iter().filter_map(|who| counts.get(*who)?.wait()).max()
+        whom.iter().filter_map(|who| counts.get(&key_of(who))?.wait()).max()
     }
 
     /// One more wrong one.
@@ -36,12 +43,14 @@ impl Attempts {
         let mut counts = self.counts.lock().unwrap_or_else(PoisonError::into_inner);
         counts.retain(|_, count| count.last.elapsed() < LONGEST_WAIT);
         for who in whom {
-            while counts.len() >= MOST {
-                counts.pop_first();
+            let key = key_of(who);
+            if counts.len() >= MOST && !counts.contains_key(&key) {
+                // Whoever guesses under ever new names pushes out no name that is guessed at now.
+                let oldest = counts.iter().min_by_key(|(_, count)| count.last).map(|(key, _)| *key);
+                oldest.and_then(|oldest| counts.remove(&oldest));
             }
-            let count =
-                counts.entry((*who).to_owned()).or_insert(Count { wrong: 0, last: Instant::now() });
-            count.wrong += 1;
+            let count = counts.entry(key).or_insert(Count { wrong: 0, last: Instant::now() });
+            count.wrong = count.wrong.saturating_add(1);
             count.last = Instant::now();
         }
     }
@@ -50,7 +59,7 @@ impl Attempts {
     pub(crate) fn right(&self, whom: &[&str]) {
         let mut counts = self.counts.lock().unwrap_or_else(PoisonError::into_inner);
         for who in whom {
-            counts.remove(*who);
+            counts.remove(&key_of(who));
         }
     }
 }
@@ -82,6 +91,19 @@ mod tests {
         assert_eq!(attempts.wait(&["Kim"]), None);
         attempts.right(&["Fay"]);
         assert_eq!(attempts.wait(&["Fay"]), None);
+    }
+
+    #[test]
+    fn ever_new_names_take_no_more_room_and_push_out_nobody_who_waits() {
+        let attempts = Attempts::default();
+        for _ in 0..6 {
+            attempts.wrong(&["10.0.0.7"]);
+        }
+        for number in 0..MOST {
+            attempts.wrong(&[&format!("{number}{}", "x".repeat(1000)), "10.0.0.7"]);
+        }
+        assert_eq!(attempts.counts.lock().unwrap().len(), MOST);
+        assert!(attempts.wait(&["10.0.0.7"]).is_some());
     }
 
     #[test]

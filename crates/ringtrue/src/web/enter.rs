@@ -30,14 +30,10 @@ pub(crate) struct Tried<'t> {
 pub(crate) async fn unlock(shared: &Shared, tried: Tried<'_>) -> Result<Unlocked, Trouble> {
     let t = english();
     let whom = [tried.name, tried.whence];
-    if let Some(wait) = shared.attempts.wait(&whom) {
-        let seconds = wait.as_secs() + 1;
-        let said = (StatusCode::TOO_MANY_REQUESTS, "wait");
-        let next = t.count("enter-wait-next", seconds);
-        let trouble = Trouble::new(said, t.say("enter-wait"), next);
-        return Err(Trouble { wait_seconds: Some(seconds), ..trouble });
-    }
-    let permit = shared.at_the_lock.acquire().await.map_err(|_| Trouble::fault())?;
+    may_try(shared, &whom)?;
+    let _permit = shared.at_the_lock.acquire().await.map_err(|_| Trouble::fault())?;
+    // Of many at once, those behind the fifth wrong one wait like those who come later.
+    may_try(shared, &whom)?;
     let (name, passphrase) = (tried.name.to_owned(), Zeroizing::new(tried.passphrase.to_owned()));
     let opened = shared
         .stores
@@ -49,7 +45,6 @@ pub(crate) async fn unlock(shared: &Shared, tried: Tried<'_>) -> Result<Unlocked
             Ok(person::unlock(&person, &passphrase))
         })
         .await?;
-    drop(permit);
     match opened {
         Ok(unlocked) => {
             shared.attempts.right(&whom);
@@ -64,6 +59,17 @@ pub(crate) async fn unlock(shared: &Shared, tried: Tried<'_>) -> Result<Unlocked
             Err(Trouble::new(said, t.say("enter-wrong"), t.say("enter-wrong-next")))
         }
     }
+}
+
+/// Whoever guessed too often has to wait.
+fn may_try(shared: &Shared, whom: &[&str]) -> Result<(), Trouble> {
+    let Some(wait) = shared.attempts.wait(whom) else { return Ok(()) };
+    let t = english();
+    let seconds = wait.as_secs() + 1;
+    let said = (StatusCode::TOO_MANY_REQUESTS, "wait");
+    let next = t.count("enter-wait-next", seconds);
+    let trouble = Trouble::new(said, t.say("enter-wait"), next);
+    Err(Trouble { wait_seconds: Some(seconds), ..trouble })
 }
 
 /// An entry that no passphrase opens.

@@ -9,6 +9,7 @@ use axum::http::request::Parts;
 use zeroize::Zeroize;
 
 use super::Shared;
+use super::body;
 use super::session::Visitor;
 use super::trouble::Trouble;
 use super::words::english;
@@ -120,15 +121,9 @@ fn last_part(name: &str) -> String {
 
 fn unreadable(error: &MultipartError) -> Trouble {
     match error.status() {
-        StatusCode::PAYLOAD_TOO_LARGE => too_large(),
+        StatusCode::PAYLOAD_TOO_LARGE => body::too_large(),
         _ => Trouble::request(error.body_text()),
     }
-}
-
-pub(crate) fn too_large() -> Trouble {
-    let t = english();
-    let said = (StatusCode::PAYLOAD_TOO_LARGE, "too-large");
-    Trouble::new(said, t.say("trouble-too-large"), t.say("trouble-too-large-next"))
 }
 
 /// Fields of the address.
@@ -164,12 +159,7 @@ impl FromRequest<Shared> for OpenForm {
                 english().say("trouble-request-next"),
             ));
         }
-        let body =
-            Bytes::from_request(request, shared).await.map_err(|error| match error.status() {
-                StatusCode::PAYLOAD_TOO_LARGE => too_large(),
-                _ => Trouble::request(error.body_text()),
-            })?;
-        Ok(Self(Fields::of_text(&body)))
+        Ok(Self(Fields::of_text(&body::read(request).await?)))
     }
 }
 

@@ -8,7 +8,9 @@ mod act;
 mod api;
 mod asset;
 mod attempts;
+mod body;
 mod compute;
+mod connection;
 mod cookie;
 mod deed;
 mod enter;
@@ -34,10 +36,13 @@ use std::time::Duration;
 use axum::http::HeaderMap;
 use axum::http::header::HOST;
 use axum_server::Handle;
+use axum_server::tls_rustls::{RustlsAcceptor, RustlsConfig};
 use tokio::sync::Semaphore;
 
+use crate::moment::now;
 use crate::problem::Problem;
 use crate::refused;
+use connection::{Entrance, bounded};
 use cookie::Wire;
 
 pub(crate) use tls::certificate;
@@ -75,7 +80,10 @@ impl Bench {
     /// Is this request meant for us? On this machine alone we answer to its own names only, so
     /// that no other site's name can be made to point here.
     fn answers_to(&self, headers: &HeaderMap) -> bool {
-        let Some(host) = headers.get(HOST).and_then(|host| host.to_str().ok()) else {
+        let mut named = headers.get_all(HOST).iter();
+        // Two names are none.
+        let (Some(host), None) = (named.next().and_then(|host| host.to_str().ok()), named.next())
+        else {
             return false;
         };
         if !self.address.is_loopback() {
@@ -91,8 +99,16 @@ impl Bench {
     }
 }
 
-/// Serves the bench until it is told to stop; `ready` is told its address.
-pub(crate) fn serve(options: &Options, ready: impl FnOnce(&str)) -> Result<(), Problem> {
+/// What is said when the bench is ready.
+pub(crate) struct Ready {
+    /// Where it is.
+    pub(crate) address: String,
+    /// What somebody should see to.
+    pub(crate) remarks: Vec<String>,
+}
+
+/// Serves the bench until it is told to stop; `ready` is told where.
+pub(crate) fn serve(options: &Options, ready: impl FnOnce(&Ready)) -> Result<(), Problem> {
     let wire = if options.tls.is_some() { Wire::Tls } else { Wire::Plain };
     if wire == Wire::Plain && !options.listen.ip().is_loopback() {
         return Err(Problem::input(
@@ -100,9 +116,10 @@ pub(crate) fn serve(options: &Options, ready: impl FnOnce(&str)) -> Result<(), P
             "give `--certificate FILE --key FILE`; `ringtrue bench certificate` makes both",
         ));
     }
-    let tls = options.tls.as_ref().map(tls::config).transpose()?;
+    let tls = options.tls.as_ref().map(|files| tls::read(files, now())).transpose()?;
     let stores = stores::Stores::open(&options.store)
         .map_err(|error| refused::store(error).in_file(&options.store))?;
+    let nobody = stores.here(|store| Ok(!store.has_people()?)).unwrap_or(false);
     let listener = TcpListener::bind(options.listen).map_err(|error| {
         let what = format!("{} can't be listened on ({error})", options.listen);
         Problem::input(what, "choose another `--port`; 0 takes a free one")
@@ -126,24 +143,30 @@ pub(crate) fn serve(options: &Options, ready: impl FnOnce(&str)) -> Result<(), P
         .build()
         .map_err(|error| broken(&error))?;
     let scheme = if wire == Wire::Tls { "https" } else { "http" };
-    ready(&format!("{scheme}://{address}"));
-    runtime.block_on(run(shared, listener, tls)).map_err(|error| broken(&error))
+    let (config, remark) = tls.map_or((None, None), |tls| (Some(tls.config), tls.remark));
+    let first = nobody.then(|| "Nobody is in it yet: its first page makes the first person".into());
+    let remarks: Vec<String> = first.into_iter().chain(remark).collect();
+    ready(&Ready { address: format!("{scheme}://{address}"), remarks });
+    runtime.block_on(run(shared, listener, config)).map_err(|error| broken(&error))
 }
 
 async fn run(
     shared: Shared,
     listener: TcpListener,
-    tls: Option<axum_server::tls_rustls::RustlsConfig>,
+    tls: Option<RustlsConfig>,
 ) -> std::io::Result<()> {
     let handle = Handle::new();
     tokio::spawn(stop_when_told(handle.clone(), Arc::clone(&shared)));
     tokio::spawn(live::watch(Arc::clone(&shared)));
     let service = router::router(&shared).into_make_service_with_connect_info::<SocketAddr>();
+    let entrance = Entrance::new(shared.wire);
+    let server = bounded(axum_server::from_tcp(listener)?).handle(handle);
     match tls {
         Some(config) => {
-            axum_server::from_tcp_rustls(listener, config)?.handle(handle).serve(service).await
+            let handshake = RustlsAcceptor::new(config).acceptor(entrance);
+            server.acceptor(handshake).serve(service).await
         }
-        None => axum_server::from_tcp(listener)?.handle(handle).serve(service).await,
+        None => server.acceptor(entrance).serve(service).await,
     }
 }
 

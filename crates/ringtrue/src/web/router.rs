@@ -6,8 +6,8 @@ use std::time::Instant;
 
 use axum::extract::{DefaultBodyLimit, Request, State};
 use axum::http::header::{
-    CACHE_CONTROL, CONTENT_SECURITY_POLICY, HOST, HeaderName, LOCATION, ORIGIN, REFERRER_POLICY,
-    RETRY_AFTER, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
+    CACHE_CONTROL, CONTENT_SECURITY_POLICY, CONTENT_TYPE, HOST, HeaderName, LOCATION, ORIGIN,
+    REFERRER_POLICY, RETRY_AFTER, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
 };
 use axum::http::{HeaderMap, HeaderValue, Method, StatusCode};
 use axum::middleware::{self, Next};
@@ -15,6 +15,7 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{MethodRouter, get, post};
 use axum::{Json, Router};
 
+use super::body::{self, FORM, SMALL, UPLOAD};
 use super::cookie::Wire;
 use super::fields::{foreign, is_same};
 use super::page::{self, frame::Frame};
@@ -23,11 +24,6 @@ use super::session::{Found, Touch, Visitor};
 use super::trouble::Trouble;
 use super::words::english;
 use super::{Shared, api, asset, cookie};
-
-/// Largest form without files.
-const FORM: usize = 256 << 10;
-/// Largest upload: a few photos of a tablet, or a definition with all that it names.
-pub(crate) const UPLOAD: usize = 24 << 20;
 
 /// What answers at a route.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -76,6 +72,11 @@ const fn write(
 }
 
 impl Route {
+    /// Nobody need be signed in, so little is taken.
+    const fn small(self) -> Self {
+        Self { largest: SMALL, ..self }
+    }
+
     const fn upload(self) -> Self {
         Self { largest: UPLOAD, ..self }
     }
@@ -87,11 +88,11 @@ use Door::{Api, Page, Poll};
 pub(crate) static ROUTES: &[Route] = &[
     read((Page, "/"), Call::Look, || get(page::jobs::home)),
     read((Page, "/first"), Call::Anybody, || get(page::enter::first)),
-    write((Page, "/first"), Call::Anybody, || post(page::enter::make_first)),
+    write((Page, "/first"), Call::Anybody, || post(page::enter::make_first)).small(),
     read((Page, "/sign-in"), Call::Anybody, || get(page::enter::sign_in)),
-    write((Page, "/sign-in"), Call::Anybody, || post(page::enter::signed_in)),
+    write((Page, "/sign-in"), Call::Anybody, || post(page::enter::signed_in)).small(),
     read((Page, "/unlock"), Call::Anybody, || get(page::enter::unlock)),
-    write((Page, "/unlock"), Call::Anybody, || post(page::enter::unlocked)),
+    write((Page, "/unlock"), Call::Anybody, || post(page::enter::unlocked)).small(),
     write((Page, "/lock"), Call::Look, || post(page::enter::lock)),
     write((Page, "/sign-out"), Call::Look, || post(page::enter::sign_out)),
     write((Page, "/look"), Call::Look, || post(page::enter::look)),
@@ -130,8 +131,8 @@ pub(crate) static ROUTES: &[Route] = &[
     write((Page, "/jobs/{id}/steps/{step}/{half}"), Call::Work, || post(page::step::post_of_half))
         .upload(),
     read((Api, "/api/openapi.json"), Call::Anybody, || get(api::openapi::document)),
-    write((Api, "/api/session"), Call::Anybody, || post(api::session::begin)),
-    write((Api, "/api/session/unlock"), Call::Anybody, || post(api::session::unlock)),
+    write((Api, "/api/session"), Call::Anybody, || post(api::session::begin)).small(),
+    write((Api, "/api/session/unlock"), Call::Anybody, || post(api::session::unlock)).small(),
     read((Poll, "/api/jobs"), Call::Look, || get(api::jobs::list)),
     write((Api, "/api/jobs"), Call::OpenJob, || post(api::jobs::open)).upload(),
     read((Poll, "/api/jobs/{id}"), Call::Look, || get(api::jobs::one)),
@@ -147,11 +148,11 @@ pub(crate) fn router(shared: &Shared) -> Router {
     let mut router = Router::new();
     for route in ROUTES {
         let guarded = (route.handler)()
-            .layer::<_, Infallible>(DefaultBodyLimit::max(route.largest))
             .layer::<_, Infallible>(middleware::from_fn_with_state(
                 (Arc::clone(shared), route),
                 guard,
-            ));
+            ))
+            .layer::<_, Infallible>(DefaultBodyLimit::max(route.largest));
         router = router.route(route.path, guarded);
     }
     router
@@ -195,16 +196,21 @@ async fn guard(
     let here = request.uri().path_and_query().map_or("/", |p| p.as_str()).to_owned();
     let visitor = match admitted(&shared, route, (&headers, &here)).await {
         Ok(visitor) => visitor,
-        Err(Refused::Elsewhere(to)) => return see_other(&to),
-        Err(Refused::Trouble(trouble)) => {
-            return shown(&trouble, route.door, &Frame::of(&shared, None, &headers));
+        Err(refused) => {
+            body::discard(&headers, request.into_body().into_data_stream());
+            return match refused {
+                Refused::Elsewhere(to) => see_other(&to),
+                Refused::Trouble(trouble) => {
+                    shown(&trouble, route.door, &Frame::of(&shared, None, &headers))
+                }
+            };
         }
     };
     if let Some(visitor) = &visitor {
         request.extensions_mut().insert(visitor.clone());
     }
-    let response = next.run(request).await;
-    let mut response = match response.extensions().get::<Arc<Trouble>>().cloned() {
+    let response = answered(route, request, next).await;
+    let mut response = match trouble_of(&response) {
         Some(trouble) => {
             let mut frame = Frame::of(&shared, visitor.as_ref(), &headers);
             page_of_write(&here).clone_into(&mut frame.back);
@@ -221,6 +227,31 @@ async fn guard(
     }
     response
 }
+
+/// The route's answer, once the whole body of a write is there.
+async fn answered(route: &Route, mut request: Request, next: Next) -> Response {
+    if route.method == Verb::Post {
+        request = match body::whole(request, route.largest).await {
+            Ok(request) => request,
+            Err(trouble) => return trouble.into_response(),
+        };
+    }
+    next.run(request).await
+}
+
+/// The trouble that an answer stands for, where it does.
+fn trouble_of(response: &Response) -> Option<Arc<Trouble>> {
+    let known = response.extensions().get::<Arc<Trouble>>().cloned();
+    // A part of the address that can't be read, as a number that is none: no such page.
+    let plain = || {
+        let kind = response.headers().get(CONTENT_TYPE);
+        response.status().is_client_error() && kind.is_some_and(|kind| kind == PLAIN)
+    };
+    known.or_else(|| plain().then(|| Arc::new(Trouble::not_found())))
+}
+
+/// How the library words what it refuses by itself; the bench's own answers are never of that type.
+const PLAIN: &str = "text/plain; charset=utf-8";
 
 /// Why a request does not reach its route.
 enum Refused {

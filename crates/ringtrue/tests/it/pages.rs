@@ -2,8 +2,14 @@
 
 mod bundle;
 mod client;
+mod fuzz;
+mod hostile;
 mod matrix;
+mod raw;
 mod refusals;
+mod routes;
 mod shop;
+mod slow;
+mod tls;
 mod twice;
 mod walk;

@@ -7,6 +7,9 @@ use std::time::Duration;
 
 use serde_json::{Value, json};
 
+use super::routes::is_described;
+
+const PROGRAM: &str = env!("CARGO_BIN_EXE_ringtrue");
 pub(crate) const PASSPHRASE: &str = "river stone coat nine";
 
 /// A bench that runs until it is dropped.
@@ -26,20 +29,23 @@ impl Server {
 
     /// On a store that holds one person of each role.
     pub(crate) fn with_people() -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let store = folder.path().join("record.db");
-        for (name, role) in
-            [("Fay", "fitter"), ("Cam", "checker"), ("Eli", "engineer"), ("Kim", "keeper")]
-        {
-            let added = Command::new(env!("CARGO_BIN_EXE_ringtrue"))
-                .args(["person", "add", name, "--role", role, "--store"])
-                .arg(&store)
-                .env("RINGTRUE_NEW_PASSPHRASE", PASSPHRASE)
-                .output()
-                .unwrap();
-            assert!(added.status.success(), "{}", String::from_utf8_lossy(&added.stderr));
-        }
-        let (child, url) = spawn(folder.path(), &[]);
+        Self::with_people_and(&[])
+    }
+
+    /// The same with more options.
+    pub(crate) fn with_people_and(more: &[&str]) -> Self {
+        let folder = people();
+        let (child, url) = spawn(folder.path(), more);
+        Self { child, url, folder }
+    }
+
+    /// The same on a disk that takes no file of more than so many KiB.
+    pub(crate) fn with_little_room(kib: u32) -> Self {
+        let folder = people();
+        let mut shell = Command::new("bash");
+        let script = format!("trap '' XFSZ; ulimit -f {kib}; exec \"$0\" \"$@\"");
+        shell.args(["-c", &script, PROGRAM]);
+        let (child, url) = started(shell, folder.path(), &[]);
         Self { child, url, folder }
     }
 
@@ -48,6 +54,13 @@ impl Server {
         self.child.kill().unwrap();
         self.child.wait().unwrap();
         (self.child, self.url) = spawn(self.folder.path(), &[]);
+    }
+
+    /// Is it still there, without ever having lost its head?
+    pub(crate) fn is_well(&mut self) {
+        assert!(self.child.try_wait().unwrap().is_none(), "the bench is gone");
+        let said = std::fs::read_to_string(self.folder.path().join("stderr")).unwrap();
+        assert_eq!(said, "", "the bench says nothing while all is well");
     }
 }
 
@@ -58,14 +71,37 @@ impl Drop for Server {
     }
 }
 
+/// A folder with a store that holds one person of each role.
+fn people() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let store = folder.path().join("record.db");
+    for (name, role) in
+        [("Fay", "fitter"), ("Cam", "checker"), ("Eli", "engineer"), ("Kim", "keeper")]
+    {
+        let added = Command::new(PROGRAM)
+            .args(["person", "add", name, "--role", role, "--store"])
+            .arg(&store)
+            .env("RINGTRUE_NEW_PASSPHRASE", PASSPHRASE)
+            .output()
+            .unwrap();
+        assert!(added.status.success(), "{}", String::from_utf8_lossy(&added.stderr));
+    }
+    folder
+}
+
 fn spawn(folder: &Path, more: &[&str]) -> (Child, String) {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_ringtrue"))
+    started(Command::new(PROGRAM), folder, more)
+}
+
+fn started(mut program: Command, folder: &Path, more: &[&str]) -> (Child, String) {
+    let mut child = program
         .args(["bench", "--port", "0", "--store"])
         .arg(folder.join("record.db"))
         .args(more)
         // Solved curves stay for the next run of the tests.
         .env("XDG_CACHE_HOME", env!("CARGO_TARGET_TMPDIR"))
         .stdout(Stdio::piped())
+        .stderr(std::fs::File::create(folder.join("stderr")).unwrap())
         .spawn()
         .unwrap();
     let mut line = String::new();
@@ -147,8 +183,10 @@ impl Tablet {
             request = request.header(name, value);
         }
         let mut response = self.agent.run(request.body(asked.body).unwrap()).unwrap();
+        let status = response.status().as_u16();
+        is_described((asked.method, asked.path), status);
         Answer {
-            status: response.status().as_u16(),
+            status,
             headers: response.headers().clone(),
             body: response.body_mut().read_to_string().unwrap_or_default(),
         }

@@ -121,6 +121,28 @@ fn a_list_is_asked_for_as_described() {
 }
 
 #[test]
+fn a_disk_that_takes_no_more_is_said_and_nothing_is_half_done() {
+    let mut server = Server::with_little_room(700);
+    let fay = Tablet::of(&server, "Fay");
+    let job = fay.open_job();
+    let mut expected = 1;
+    let refused = loop {
+        let answer = fay.act(&job, (expected, first_tick()));
+        if answer.status != 201 {
+            break answer;
+        }
+        expected += 2;
+        assert!(expected < 10_000, "there is room for ever");
+    };
+    let problem = refused.json()["problem"].clone();
+    assert_eq!((refused.status, problem.as_str()), (503, Some("not-kept")), "{}", refused.body);
+    // What was acknowledged is there and can be read, and the bench stays.
+    assert_eq!(fay.get(&format!("/api/jobs/{job}")).json()["expected"], expected);
+    assert_eq!(fay.get(&format!("/jobs/{job}/steps/make-safe")).status, 200);
+    server.is_well();
+}
+
+#[test]
 fn whoever_guesses_has_to_wait() {
     let server = Server::with_people();
     let tablet = Tablet::at(&server);
