@@ -83,7 +83,7 @@ fn machine(peer: IpAddr) -> IpAddr {
             let [a, b, c, d, ..] = address.segments();
             IpAddr::V6(Ipv6Addr::new(a, b, c, d, 0, 0, 0, 0))
         }
-        address => address,
+        address @ (IpAddr::V4(_) | IpAddr::V6(_)) => address,
     }
 }
 

@@ -118,10 +118,12 @@ pub(super) fn read(
 }
 
 fn no_pem(path: &Path, (wanted, error): (&str, &PemError)) -> Problem {
-    let what = match error {
-        PemError::NoItemsFound => format!("no {wanted} is in it"),
-        PemError::MissingSectionEnd { .. } => format!("the {wanted} in it has no end"),
-        error => format!("the {wanted} in it can't be read ({error})"),
+    let what = if matches!(error, PemError::NoItemsFound) {
+        format!("no {wanted} is in it")
+    } else if matches!(error, PemError::MissingSectionEnd { .. }) {
+        format!("the {wanted} in it has no end")
+    } else {
+        format!("the {wanted} in it can't be read ({error})")
     };
     let next = "a PEM file is wanted, as `ringtrue bench certificate` writes it";
     Problem::input(what, next).in_file(path)

@@ -3,6 +3,7 @@
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::sync::LazyLock;
 use std::time::Duration;
 
 use serde_json::{Value, json};
@@ -73,19 +74,25 @@ impl Drop for Server {
 
 /// A folder with a store that holds one person of each role.
 fn people() -> tempfile::TempDir {
+    // Four passphrases take their time: they are locked once for all tests.
+    static MADE: LazyLock<Vec<u8>> = LazyLock::new(|| {
+        let folder = tempfile::tempdir().unwrap();
+        let store = folder.path().join("record.db");
+        for (name, role) in
+            [("Fay", "fitter"), ("Cam", "checker"), ("Eli", "engineer"), ("Kim", "keeper")]
+        {
+            let added = Command::new(PROGRAM)
+                .args(["person", "add", name, "--role", role, "--store"])
+                .arg(&store)
+                .env("RINGTRUE_NEW_PASSPHRASE", PASSPHRASE)
+                .output()
+                .unwrap();
+            assert!(added.status.success(), "{}", String::from_utf8_lossy(&added.stderr));
+        }
+        std::fs::read(store).unwrap()
+    });
     let folder = tempfile::tempdir().unwrap();
-    let store = folder.path().join("record.db");
-    for (name, role) in
-        [("Fay", "fitter"), ("Cam", "checker"), ("Eli", "engineer"), ("Kim", "keeper")]
-    {
-        let added = Command::new(PROGRAM)
-            .args(["person", "add", name, "--role", role, "--store"])
-            .arg(&store)
-            .env("RINGTRUE_NEW_PASSPHRASE", PASSPHRASE)
-            .output()
-            .unwrap();
-        assert!(added.status.success(), "{}", String::from_utf8_lossy(&added.stderr));
-    }
+    std::fs::write(folder.path().join("record.db"), &*MADE).unwrap();
     folder
 }
 
