@@ -122,7 +122,7 @@ fn a_list_is_asked_for_as_described() {
 
 #[test]
 fn a_disk_that_takes_no_more_is_said_and_nothing_is_half_done() {
-    let mut server = Server::with_little_room(700);
+    let mut server = Server::with_little_room(420);
     let fay = Tablet::of(&server, "Fay");
     let job = fay.open_job();
     let mut expected = 1;
