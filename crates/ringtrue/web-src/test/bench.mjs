@@ -8,17 +8,14 @@ import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { chromium } from "playwright-core";
 
-const here = dirname(fileURLToPath(import.meta.url));
 /** The repository. */
-export const root = resolve(here, "../../../..");
+export const root = resolve(dirname(fileURLToPath(import.meta.url)), "../../../..");
 const target = process.env.CARGO_TARGET_DIR ?? join(root, "target");
 const program = process.env.RINGTRUE ?? join(target, "debug", "ringtrue");
 /** Where screenshots and papers of a run are left. */
 export const kept = join(target, "pages");
 /** Curves that were solved are solved once for all tests. */
 const cache = join(kept, "cache");
-/** A photo stands for all of them. */
-export const photo = join(here, "photo.png");
 
 /** Who works at the bench, and their passphrases. */
 export const people = {
@@ -36,6 +33,7 @@ export class Bench {
     mkdirSync(kept, { recursive: true });
     this.folder = mkdtempSync(join(tmpdir(), "ringtrue-pages-"));
     this.store = join(this.folder, "record.db");
+    this.gauges = {};
   }
 
   /** With one person of each role in the store. */
@@ -96,10 +94,9 @@ export class Bench {
     rmSync(this.folder, { recursive: true, force: true });
   }
 
-  /** Brings gauges into the shop's library, and gives the hash of each by its path. */
+  /** Brings definitions into the shop's library; `gauges` has the hash of each by its path. */
   async bringIn(paths) {
     const keeper = await this.tablet("Eli");
-    const hashes = {};
     for (const path of paths) {
       const form = new FormData();
       form.set("csrf", keeper.csrf);
@@ -107,9 +104,8 @@ export class Bench {
       const sent = { method: "POST", body: form, headers: { cookie: keeper.cookie } };
       const answer = await fetch(`${this.url}/library`, { ...sent, redirect: "manual" });
       if (answer.status !== 303) throw new Error(`${path}: ${answer.status}`);
-      hashes[path] = answer.headers.get("location").split("/").at(-1);
+      this.gauges[path] = answer.headers.get("location").split("/").at(-1);
     }
-    return hashes;
   }
 
   /** Another tablet, as a program: signed in, without a browser. */
@@ -139,6 +135,13 @@ class Tablet {
     return answer.json();
   }
 
+  /** A page as it is sent, without script. */
+  async page(path) {
+    const answer = await fetch(this.bench.url + path, { headers: { cookie: this.cookie } });
+    if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
+    return answer.text();
+  }
+
   async post(path, sent) {
     const answer = await fetch(this.bench.url + path, {
       method: "POST",
@@ -159,11 +162,10 @@ class Tablet {
     return this.post(`/api/jobs/${job}/events`, { expected, deed, ...more });
   }
 
-  /** Opens a job for the example joint. */
-  async open() {
-    const text = (name) => readFileSync(join(root, "examples/final-drive", name), "utf8");
-    const files = ["frame-half.toml", "hub-half.toml"].map((name) => [name, text(name)]);
-    const sent = { joint: text("joint.toml"), files: Object.fromEntries(files) };
+  /** Opens a job for the joint of a told one. */
+  async open({ joint, files }) {
+    const named = files.map((path) => [basename(path), readFileSync(path, "utf8")]);
+    const sent = { joint: readFileSync(joint, "utf8"), files: Object.fromEntries(named) };
     return (await this.post("/api/jobs", sent)).job;
   }
 }

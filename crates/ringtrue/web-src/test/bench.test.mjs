@@ -3,13 +3,15 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { Bench, browser, people, signIn, tabletIn } from "./bench.mjs";
-import { at, byApi, gauges } from "./walk.mjs";
+import { Told } from "./told.mjs";
+import { byApi, heightsOf } from "./walk.mjs";
 
-let chromium, bench, fay, known;
+let chromium, bench, fay;
+const told = Told.of("toric");
 before(async () => {
   chromium = await browser();
   bench = await Bench.withPeople();
-  known = await bench.bringIn(gauges);
+  await bench.bringIn(told.gauges);
   fay = await bench.tablet("Fay");
 });
 after(async () => {
@@ -21,15 +23,15 @@ const isHeight = (next) => next.step === "height";
 
 /** A tablet on the page of the first reading round the ring, of a job of its own. */
 async function atHeights(name = "Fay", options = {}) {
-  const job = await fay.open();
-  await byApi(fay, job, known, isHeight);
+  const job = await fay.open(told);
+  await byApi(fay, told, job, isHeight);
   const page = await tabletIn(chromium, options);
   await signIn(page, bench, name);
   await page.goto(`${bench.url}/jobs/${job}/steps/height/a`);
   return { job, page };
 }
 
-const heights = () => at("height", "a").find((one) => one.kind === "heights").typed;
+const heights = () => heightsOf(told.last("height", "a")).typed;
 const cells = (page) => page.locator("input[data-reading]");
 
 /** Types readings as the gauge does: digits, then Enter. */
@@ -245,7 +247,7 @@ test("an untouched session locks by itself and covers the page", async () => {
   const page = await tabletIn(chromium);
   try {
     const tablet = await own.tablet("Fay");
-    const job = await tablet.open();
+    const job = await tablet.open(told);
     await signIn(page, own, "Fay");
     await page.goto(`${own.url}/jobs/${job}/steps/make-safe`);
     await page.locator('input[name="given.locked-out"][value="yes"]').check();
@@ -263,8 +265,8 @@ test("an untouched session locks by itself and covers the page", async () => {
 });
 
 test("a photo of a tablet goes up shrunk", async () => {
-  const job = await fay.open();
-  await byApi(fay, job, known, (next) => next.step === "first-photo");
+  const job = await fay.open(told);
+  await byApi(fay, told, job, (next) => next.step === "first-photo");
   const page = await tabletIn(chromium);
   try {
     await signIn(page, bench, "Fay");

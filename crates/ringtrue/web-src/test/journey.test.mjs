@@ -1,33 +1,33 @@
-// Whole ways through the pages: a newcomer's account, and the demo joint from the first look at
-// the parts to the signed PDF; by keyboard alone, by touch, and with the command line half way.
+// Whole ways through the pages: a newcomer's account, and the jobs of examples/job.sh from the
+// first look at the parts to the signed PDF, gates that hold, decisions and corrections with them;
+// by keyboard alone, by touch, and with the command line half way.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { Bench, browser, kept, people, root, signIn, tabletIn } from "./bench.mjs";
+import { Bench, browser, kept, people, signIn, tabletIn } from "./bench.mjs";
 import { byKeyboard, byTouch, choose, enter, tabTo } from "./hands.mjs";
-import { gauges, optionsAt } from "./walk.mjs";
+import { Told } from "./told.mjs";
 
 let chromium;
 before(async () => (chromium = await browser()));
 after(() => chromium?.close());
 
-const files = ["joint.toml", "frame-half.toml", "hub-half.toml"].map((name) =>
-  join(root, "examples/final-drive", name),
-);
-
-/** Opens the demo job with the keyboard alone, from the list of jobs. */
-async function openByKeyboard(page) {
+/** Opens a told job with the keyboard alone, from the list of jobs, and goes to its first step. */
+async function openByKeyboard(page, { joint, files }) {
   await page.locator("main").focus();
   await tabTo(page, (at) => at.tag === "a" && at.main);
   await enter(page);
   await tabTo(page, (at) => at.name === "joint");
-  await choose(page, files[0]);
+  await choose(page, joint);
   await tabTo(page, (at) => at.name === "files");
-  await choose(page, files.slice(1));
+  if (files.length > 0) await choose(page, files);
   await tabTo(page, (at) => at.tag === "button" && at.main);
   await enter(page);
-  return jobOf(page);
+  const job = await jobOf(page);
+  await page.locator("[data-next-href]").focus();
+  await enter(page);
+  return job;
 }
 
 const jobOf = (page) => page.locator("[data-job]").first().getAttribute("data-job");
@@ -53,7 +53,7 @@ async function pdfOf(page, bench, name) {
 }
 
 /** Does what is next with the command line; false where nothing is. */
-async function goOn(bench, job, { step: next }) {
+async function goOn(bench, told, job, { step: next }) {
   if (!next) return false;
   const { step, half, standing, evidence } = next;
   const open = evidence.filter((one) => one.always && !one.given);
@@ -62,9 +62,45 @@ async function goOn(bench, job, { step: next }) {
   } else if (open.length > 0 && open.every((one) => /second/.test(one.kind))) {
     await bench.as("Cam", ["job", "record", job, step, "--second"]);
   } else {
-    await bench.as("Fay", ["job", "record", job, ...optionsAt(step, half)]);
+    const { options, why } = told.last(step, half);
+    // What was corrected in the end is recorded right at once.
+    const right = options.filter((option) => option !== "--why" && option !== why);
+    await bench.as("Fay", ["job", "record", job, step, ...right]);
   }
   return true;
+}
+
+/** Whoever stands beside signs in at a tablet of their own, once. */
+function tabletsOf(bench, options) {
+  const tablets = new Map();
+  return async (name) => {
+    if (!tablets.has(name)) {
+      const tablet = await tabletIn(chromium, options);
+      await signIn(tablet, bench, name);
+      tablets.set(name, tablet);
+    }
+    return tablets.get(name);
+  };
+}
+
+/** Says on the signed job's page what became known later, as it is told. */
+async function followUp(page, told) {
+  const { step, settings } = told.deeds.find((deed) => deed.verb === "follow-up");
+  await tabTo(page, (at) => at.folds === "record");
+  await page.keyboard.press("Enter");
+  await tabTo(page, (at) => at.name === "about");
+  // One of several: the arrows go through them.
+  const about = () => page.evaluate(() => document.querySelector("[name=about]:checked")?.value);
+  await page.keyboard.press("Space");
+  for (let press = 0; press < 4 && (await about()) !== step; press += 1) {
+    await page.keyboard.press("ArrowDown");
+  }
+  assert.equal(await about(), step);
+  await tabTo(page, async (at) => {
+    if (at.tag !== "button" && settings[at.name]) await page.keyboard.type(settings[at.name]);
+    return at.tag === "button" && at.deed === "follow-up";
+  });
+  await enter(page);
 }
 
 test("a newcomer makes the first account, signs out and in, and adds a fitter", async () => {
@@ -101,21 +137,31 @@ test("a newcomer makes the first account, signs out and in, and adds a fitter", 
   }
 });
 
-for (const [how, byHand, options] of [
-  ["the keyboard alone", byKeyboard, {}],
-  ["touch", byTouch, { hasTouch: true, size: "tall" }],
-]) {
-  test(`the demo joint comes to its signed PDF by ${how}`, async () => {
+/** The told jobs, and by which hand they are done; the washer's tablet shows inches. */
+const ways = [
+  ["toric", "the keyboard alone", byKeyboard, {}],
+  ["toric", "touch", byTouch, { hasTouch: true, size: "tall" }],
+  ["chilled-toric", "touch", byTouch, { hasTouch: true, size: "small", theme: "dark" }],
+  ["conical-washer", "the keyboard alone", byKeyboard, { units: "in" }],
+];
+
+for (const [kind, how, byHand, { units, ...options }] of ways) {
+  test(`a job with a ${kind} comes to its signed PDF by ${how}`, async () => {
+    const told = Told.of(kind);
     const bench = await Bench.withPeople();
     const page = await tabletIn(chromium, options);
+    const tabletOf = tabletsOf(bench, options);
     try {
-      await bench.bringIn(gauges);
+      await bench.bringIn(told.gauges);
       await signIn(page, bench, "Fay");
-      const job = await openByKeyboard(page);
-      await page.locator("[data-next-href]").focus();
-      await enter(page);
-      const cautioned = [];
-      const pages = await byHand(page, {
+      if (units) {
+        const cookie = { name: "ringtrue-units", value: units, url: bench.url };
+        await page.context().addCookies([cookie]);
+      }
+      const job = await openByKeyboard(page, told);
+      const [cautioned, held] = [[], []];
+      const pages = await byHand(page, told, {
+        tabletOf,
         seen: async (here) => {
           const order = await page.evaluate(() => {
             const own = (s) => document.querySelector(`.step > ${s}`);
@@ -124,15 +170,31 @@ for (const [how, byHand, options] of [
           });
           // Where a step can hurt somebody the caution stands before it.
           if (order !== null) cautioned.push([here.step, order]);
+          if (here.standing === "held") held.push(`${here.step} ${here.half ?? ""}`.trim());
         },
       });
       assert.ok(pages > 50, `${pages} pages`);
       assert.ok(cautioned.length > 10 && cautioned.every(([, order]) => order));
+      // Whatever is told more than once held first.
+      const again = told.deeds.filter((deed, at) => {
+        const before = told.deeds.slice(0, at);
+        const same = before.some((one) => one.step === deed.step && one.half === deed.half);
+        return same && ["record", "correct", "override"].includes(deed.verb);
+      });
+      assert.deepEqual(held, again.map(({ step, half }) => `${step} ${half ?? ""}`.trim()));
       assert.match(page.url(), /\/sign$/);
       await tabTo(page, (at) => at.tag === "button" && at.deed === "sign");
       await enter(page);
       await signAs(page, bench, job, "Cam");
-      await pdfOf(page, bench, `${how.replaceAll(" ", "-")}.pdf`);
+      await followUp(page, told);
+      await pdfOf(page, bench, `${kind}-by-${how.replaceAll(" ", "-")}.pdf`);
+      const { events } = await (await bench.tablet("Fay")).get(`/api/jobs/${job}`);
+      const kinds = new Set(events.map((event) => event.kind));
+      for (const { verb } of told.deeds) {
+        const done = { record: "recorded", correct: "corrected", override: "overridden" }[verb];
+        if (done) assert.ok(kinds.has(done), done);
+      }
+      assert.equal(events.at(-1).kind, "followed-up");
       assert.deepEqual(page.broken, []);
     } finally {
       await page.context().close();
@@ -145,15 +207,14 @@ test("a job begun on the pages is finished with the command line", async () => {
   const bench = await Bench.withPeople();
   const page = await tabletIn(chromium);
   try {
-    await bench.bringIn(gauges);
+    const told = Told.of("toric");
+    await bench.bringIn(told.gauges);
     await signIn(page, bench, "Fay");
-    const job = await openByKeyboard(page);
-    await page.locator("[data-next-href]").focus();
-    await enter(page);
-    await byKeyboard(page, { stop: (here) => here.step === "match-parts" });
+    const job = await openByKeyboard(page, told);
+    await byKeyboard(page, told, { stop: (here) => here.step === "match-parts" });
     for (let turn = 0; turn < 150; turn += 1) {
       const next = JSON.parse(await bench.as("Fay", ["job", "next", job, "--json"]));
-      if (!(await goOn(bench, job, next))) break;
+      if (!(await goOn(bench, told, job, next))) break;
     }
     await bench.as("Fay", ["job", "sign", job]);
     await bench.as("Cam", ["job", "sign", job]);

@@ -2,63 +2,75 @@
 // picture at each size, kept in target/pages.
 import AxeBuilder from "@axe-core/playwright";
 import assert from "node:assert/strict";
-import { mkdirSync } from "node:fs";
+import { mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { Bench, browser, kept, signIn, sizes, tabletIn } from "./bench.mjs";
-import { byApi, gauges } from "./walk.mjs";
+import { Bench, browser, kept, people, root, signIn, sizes, tabletIn } from "./bench.mjs";
+import { Told } from "./told.mjs";
+import { byApi } from "./walk.mjs";
 
-let chromium, bench, known, pages;
+const toric = Told.of("toric");
+const washer = Told.of("conical-washer");
+
+/** Addresses of the router's table that are read and hand out no page. */
+const downloads = [
+  "/library/{hash}/file",
+  "/jobs/{id}/report.pdf",
+  "/jobs/{id}/record.json",
+  "/jobs/{id}/files/{hash}",
+];
+
+let chromium, bench, empty, fay, job, pages;
 before(async () => {
   chromium = await browser();
-  bench = await Bench.withPeople();
-  known = await bench.bringIn(gauges);
-  pages = await allPages();
+  [bench, empty] = [await Bench.withPeople(), new Bench()];
+  await empty.start();
+  await bench.bringIn([...toric.gauges, ...toric.files, ...washer.gauges]);
+  fay = await bench.tablet("Fay");
+  job = await jobs();
+  pages = allPages();
 });
 after(async () => {
   await chromium?.close();
   await bench?.end();
+  await empty?.end();
 });
 
-/** Pages by name: who looks at them, and where they are. */
-async function allPages() {
-  const fay = await bench.tablet("Fay");
-  const [held, open] = [await fay.open(), await fay.open()];
-  await byApi(fay, open, known, (next) => next.step === "height");
-  await fay.act(held, {
-    kind: "record",
-    step: "make-safe",
-    half: null,
-    given: [{ kind: "tick", name: "locked-out", answer: "no" }],
-  });
-  return {
-    "sign-in": [null, "/sign-in"],
-    jobs: ["Fay", "/jobs"],
-    start: ["Fay", "/jobs/new"],
-    build: ["Fay", "/jobs/build"],
-    job: ["Fay", `/jobs/${open}`],
-    caution: ["Fay", `/jobs/${open}/steps/make-safe`],
-    readings: ["Fay", `/jobs/${open}/steps/height/a`],
-    sizes: ["Fay", `/jobs/${open}/steps/measure-stack`],
-    check: ["Fay", `/jobs/${open}/steps/leak-test`],
-    verdict: ["Fay", `/jobs/${open}/steps/face-flatness/a`],
-    override: ["Eli", `/jobs/${held}/steps/make-safe`],
-    history: ["Fay", `/jobs/${open}/history`],
-    correct: ["Fay", `/jobs/${open}/events/2/correct`],
-    sign: ["Fay", `/jobs/${open}/sign`],
-    section: ["Fay", `/jobs/${open}/section`],
-    try: ["Fay", `/jobs/${open}/try`],
-    library: ["Eli", "/library"],
-    people: ["Kim", "/people"],
-    nowhere: ["Fay", "/nowhere"],
-  };
+/** Jobs at different stages: begun, held, done and signed, and one with a washer. */
+async function jobs() {
+  const found = {};
+  for (const name of ["held", "open", "measured", "done"]) found[name] = await fay.open(toric);
+  found.washer = await fay.open(washer);
+  await byApi(fay, toric, found.open, (next) => next.step === "height");
+  await byApi(fay, toric, found.measured, (next) => next.step === "dry-out");
+  await byApi(fay, toric, found.done);
+  await fay.act(found.done, { kind: "sign" });
+  await byApi(fay, washer, found.washer, (next) => next.step === "look-at-rubber-washer");
+  const no = (name) => ({ kind: "tick", name, answer: "no" });
+  const given = [no("locked-out"), no("pressure-off")];
+  await fay.act(found.held, { kind: "record", step: "make-safe", half: null, given });
+  return found;
+}
+
+/** The first photo of a job's history. */
+const photoOf = async (job) =>
+  /\/jobs\/[^"]*\/files\/\w+/.exec(await fay.page(`/jobs/${job}/history`))[0];
+
+/** A seal of the library, and its file with one size changed. */
+const seal = () => `/library/${bench.gauges[toric.files[0]]}`;
+const changed = () => {
+  const text = readFileSync(toric.files[0], "utf8").replace('"60 Shore A"', '"65 Shore A"');
+  return { name: "frame-half.toml", mimeType: "application/toml", buffer: Buffer.from(text) };
+};
+
+/** Sends the form that is shown, and waits for the page that comes. */
+async function send(page, button = "main button.primary") {
+  await Promise.all([page.waitForEvent("framenavigated"), page.locator(button).first().click()]);
+  await page.waitForLoadState();
 }
 
 /** Readings are typed before the picture is taken: the ring is to be on it. */
-async function prepare(page, name) {
-  // A section that is solved shows itself anew.
-  if (name === "section") await page.locator("#gap-slider").waitFor({ timeout: 120_000 });
-  if (name !== "readings") return;
+async function readings(page) {
   const cells = page.locator("input[data-reading]");
   const typed = ["11.06", "11.11", "11.09", "10.99", "10.93", "10.90", "10.91", "10.99"];
   for (const [nth, one] of typed.entries()) await cells.nth(nth).fill(one);
@@ -67,24 +79,175 @@ async function prepare(page, name) {
   await page.locator(".so-far .drawing svg").first().waitFor();
 }
 
+/** Another joint each time: none of them was solved before. */
+async function unsolved(page) {
+  const own = `section_diameter = "${(12 + Math.random() / 10).toFixed(6)} mm"`;
+  const files = toric.files.map((path) => {
+    const text = readFileSync(path, "utf8").replace(/section_diameter = ".*"/, own);
+    return [path.split("/").at(-1), text];
+  });
+  const sent = { joint: readFileSync(toric.joint, "utf8"), files: Object.fromEntries(files) };
+  const other = (await fay.post("/api/jobs", sent)).job;
+  await page.goto(`${bench.url}/jobs/${other}/section`);
+  await page.locator("[data-solving]").waitFor();
+}
+
+const builtOf = (name, text) => async (page) => {
+  await page.locator(`[name="half.a.from"]`).selectOption({ label: name });
+  await page.locator(`[name="half.b.from"]`).selectOption("a");
+  await page.locator('[name="service.speed"]').fill(text);
+  await page.locator('form [data-drawing="joint"] svg').waitFor();
+};
+
+/** A section that is solved shows itself anew. */
+const solved = (page) => page.locator("#gap-slider").waitFor({ timeout: 120_000 });
+
+/** Pages by name: who looks at them, where they are, and what is done there first. */
+function allPages() {
+  const { held, open, measured, done } = job;
+  const step = (job, place) => `/jobs/${job}/steps/${place}`;
+  const first = (name, to) => ({ name, bench: empty, path: "/first", to });
+  const nobody = (name, to) => ({ name, path: "/sign-in", to });
+  const by = (who) => (name, path, to) => ({ name, who, path, to });
+  const [fitter, checker, engineer, keeper] = ["Fay", "Cam", "Eli", "Kim"].map(by);
+  const verdicts = {
+    ...{ matching: "match-parts", flatness: "face-flatness/a", finish: "ramp-finish/a" },
+    ...{ agent: "choose-agent/a", "height-verdict": "height/b", gap: "measure-stack" },
+    ...{ load: "face-load", dry: "dry-out", aligned: "line-up", closed: "gap-closed" },
+    ...{ leak: "leak-test", "signed-point": "accept-housing/a", "done-step": "first-photo" },
+  };
+  return [
+    first("first"),
+    first("first-wrong", async (page) => {
+      await page.locator("#name").fill("Kim");
+      await page.locator("#passphrase").fill(people.Kim[1]);
+      await page.locator("#again").fill("another one altogether");
+      await send(page);
+    }),
+    nobody("sign-in"),
+    nobody("sign-in-wrong", async (page) => {
+      await page.locator("#name").fill("Fay");
+      await page.locator("#passphrase").fill("not this one");
+      await send(page);
+    }),
+    fitter("jobs", "/jobs"),
+    fitter("jobs-held", "/jobs?which=held"),
+    fitter("jobs-none", "/jobs?search=crusher"),
+    fitter("start", "/jobs/new"),
+    fitter("start-wrong", "/jobs/new", async (page) => {
+      const buffer = Buffer.from('schema = "ringtrue/joint/1"\nname = "left"\nattitude = "lies"\n');
+      const file = { name: "joint.toml", mimeType: "application/toml", buffer };
+      await page.locator("#joint").setInputFiles(file);
+      await send(page);
+    }),
+    fitter("build", "/jobs/build"),
+    fitter("build-drawn", "/jobs/build", builtOf("final drive 260-15, frame side", "85")),
+    fitter("build-wrong", "/jobs/build", async (page) => {
+      await builtOf("final drive 260-15, frame side", "85 parsec")(page);
+      await page.locator("[data-primary]").click();
+      await page.locator("main .wrong").waitFor();
+    }),
+    fitter("job", `/jobs/${open}`),
+    fitter("job-held", `/jobs/${held}`),
+    fitter("job-signed", `/jobs/${done}`),
+    fitter("job-washer", `/jobs/${job.washer}`),
+    fitter("caution", step(open, "make-safe")),
+    fitter("ticks", step(job.washer, "look-at-rubber-washer/a")),
+    fitter("values", step(job.washer, "measure-free-height/a")),
+    fitter("photo", step(held, "first-photo")),
+    fitter("held", step(held, "make-safe")),
+    fitter("refused", step(held, "part-halves"), async (page) => {
+      await page.locator('[name="given.marked"][value="yes"]').check();
+      await page.locator("[data-evidence-form] [data-primary]").click();
+      await page.locator("main .wrong").waitFor();
+    }),
+    fitter("readings", step(open, "height/a"), readings),
+    fitter("sizes", step(open, "measure-stack")),
+    fitter("check", step(open, "leak-test")),
+    fitter("second", step(measured, "measure-stack")),
+    ...Object.entries(verdicts).map(([name, place]) => fitter(name, step(done, place))),
+    fitter("history", `/jobs/${open}/history`),
+    fitter("correct", `/jobs/${open}/events/2/correct`),
+    fitter("sign", `/jobs/${open}/sign`),
+    fitter("signed", `/jobs/${done}/sign`, async (page) => {
+      await page.locator("details.record > summary").click();
+    }),
+    fitter("section", `/jobs/${measured}/section`, solved),
+    fitter("section-washer", `/jobs/${job.washer}/section`, solved),
+    fitter("section-solving", "/jobs", unsolved),
+    fitter("try", `/jobs/${open}/try`),
+    fitter("try-compared", `/jobs/${open}/try?hardness=50`, async (page) => {
+      await page.locator("[data-compared] svg").waitFor({ timeout: 120_000 });
+    }),
+    fitter("edition", seal()),
+    fitter("look", "/jobs", (page) => page.locator(".me > summary").click()),
+    fitter("nowhere", "/nowhere"),
+    fitter("no-job", "/jobs/20260101-00000000"),
+    fitter("not-theirs", "/people"),
+    checker("unlock", `/jobs/${open}`, async (page) => {
+      await page.locator(".me > summary").click();
+      await send(page, "form[data-lock] button");
+      if (!page.url().includes("/unlock")) await page.goto(`${bench.url}/unlock`);
+    }),
+    checker("unlock-wrong", "/unlock", async (page) => {
+      await page.locator("#passphrase").fill("not this one");
+      await send(page);
+    }),
+    engineer("override", step(held, "make-safe"), async (page) => {
+      await page.locator("details.override > summary").click();
+    }),
+    engineer("library", "/library"),
+    engineer("bring-in", "/library", async (page) => {
+      await page.locator("#file").setInputFiles(changed());
+      await send(page);
+    }),
+    engineer("bring-in-wrong", "/library", async (page) => {
+      const buffer = Buffer.from('schema = "ringtrue/gauge/1"\nname = 3\n');
+      const file = { name: "gauge.toml", mimeType: "application/toml", buffer };
+      await page.locator("#file").setInputFiles(file);
+      await send(page);
+    }),
+    keeper("people", "/people"),
+    keeper("people-wrong", "/people", async (page) => {
+      await page.locator("section.narrow #name").fill("Fay");
+      await page.locator('input[name=role][value="fitter"]').check();
+      await page.locator("section.narrow #passphrase").fill("river stone coat ten");
+      await page.locator("section.narrow #again").fill("river stone coat ten");
+      await send(page, "section.narrow button.primary");
+    }),
+  ];
+}
+
+/** Goes through all pages, each as whoever it is for. */
+async function through(options, look) {
+  const only = process.env.PAGES?.split(",");
+  for (const who of new Set(pages.map((one) => one.who))) {
+    const page = await tabletIn(chromium, options);
+    if (who) await signIn(page, bench, who);
+    for (const one of pages) {
+      if (one.who !== who || (only && !only.includes(one.name))) continue;
+      try {
+        await page.goto((one.bench ?? bench).url + one.path);
+        await one.to?.(page);
+        await look(page, one.name);
+      } catch (error) {
+        throw new Error(`${one.name}: ${error.message}`, { cause: error });
+      }
+    }
+    assert.deepEqual(page.broken, []);
+    await page.context().close();
+  }
+}
+
 for (const theme of ["light", "dark"]) {
   test(`axe finds no violation on any page, ${theme}`, async () => {
     const found = [];
-    for (const who of [null, "Fay", "Eli", "Kim"]) {
-      const page = await tabletIn(chromium, { theme });
-      if (who) await signIn(page, bench, who);
-      for (const [name, [whose, path]] of Object.entries(pages)) {
-        if (whose !== who) continue;
-        await page.goto(bench.url + path);
-        await prepare(page, name);
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        for (const { id, nodes } of violations) {
-          found.push(`${name}: ${id}: ${nodes.map((node) => node.html).slice(0, 3).join(" | ")}`);
-        }
+    await through({ theme }, async (page, name) => {
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      for (const { id, nodes } of violations) {
+        found.push(`${name}: ${id}: ${nodes.map((node) => node.html).slice(0, 3).join(" | ")}`);
       }
-      assert.deepEqual(page.broken, []);
-      await page.context().close();
-    }
+    });
     assert.deepEqual(found, []);
   });
 }
@@ -94,23 +257,44 @@ for (const [size, { width }] of Object.entries(sizes)) {
     const theme = size === "tall" ? "dark" : "light";
     mkdirSync(join(kept, size), { recursive: true });
     const found = [];
-    for (const who of [null, "Fay", "Eli", "Kim"]) {
-      const page = await tabletIn(chromium, { size, theme });
-      if (who) await signIn(page, bench, who);
-      for (const [name, [whose, path]] of Object.entries(pages)) {
-        if (whose !== who) continue;
-        await page.goto(bench.url + path);
-        await prepare(page, name);
-        const wide = await page.evaluate(() => document.documentElement.scrollWidth);
-        if (wide > width) found.push(`${name} is ${wide} wide`);
-        found.push(...(await small(page)).map((one) => `${name}: ${one}`));
-        await page.screenshot({ path: join(kept, size, `${name}.png`), fullPage: true });
-      }
-      await page.context().close();
-    }
+    await through({ size, theme }, async (page, name) => {
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      if (wide > width) found.push(`${name} is ${wide} wide`);
+      found.push(...(await small(page)).map((one) => `${name}: ${one}`));
+      await page.screenshot({ path: join(kept, size, `${name}.png`), fullPage: true });
+    });
     assert.deepEqual(found, []);
   });
 }
+
+test("no page of the router's table is forgotten", async () => {
+  const table = readFileSync(join(root, "crates/ringtrue/src/web/router.rs"), "utf8");
+  const routes = [...table.matchAll(/read\(\(Page, "([^"]+)"\)/g)].map(([, path]) => path);
+  assert.ok(routes.length > 20, String(routes.length));
+  const isOf = (route, path) => {
+    const [ours, theirs] = [route, path.split("?")[0]].map((one) => one.split("/"));
+    const fits = (part, at) => part.startsWith("{") || part === theirs[at];
+    return ours.length === theirs.length && ours.every(fits);
+  };
+  const paths = pages.map((one) => one.path);
+  // The address by itself leads to the jobs.
+  const pageless = ["/", ...downloads];
+  const wanted = routes.filter((route) => !pageless.includes(route));
+  // `{id}` and the like stand for anything: an address with less of it is the nearer one.
+  const nearest = (path) => routes.filter((route) => isOf(route, path)).sort(byBraces)[0];
+  const seen = new Set(paths.map(nearest));
+  assert.deepEqual(wanted.filter((route) => !seen.has(route)), []);
+  // What is left out is no page indeed.
+  const { done } = job;
+  const given = [`${seal()}/file`, `/jobs/${done}/report.pdf`, `/jobs/${done}/record.json`];
+  for (const path of [...given, await photoOf(done)]) {
+    assert.ok(downloads.some((route) => isOf(route, path)), path);
+    const answer = await fetch(bench.url + path, { headers: { cookie: fay.cookie } });
+    assert.ok(answer.ok && !/html/.test(answer.headers.get("content-type")), path);
+  }
+});
+
+const byBraces = (one, other) => one.split("{").length - other.split("{").length;
 
 /** What can be touched and is less than 48 px high. */
 const small = (page) =>

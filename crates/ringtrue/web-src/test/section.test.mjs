@@ -5,17 +5,19 @@ import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { Bench, browser, kept, signIn, tabletIn } from "./bench.mjs";
-import { byApi, gauges } from "./walk.mjs";
+import { Told } from "./told.mjs";
+import { byApi } from "./walk.mjs";
 
 let chromium, bench, fay, job;
+const told = Told.of("toric");
 before(async () => {
   chromium = await browser();
   bench = await Bench.withPeople();
-  const known = await bench.bringIn(gauges);
+  await bench.bringIn(told.gauges);
   fay = await bench.tablet("Fay");
-  job = await fay.open();
+  job = await fay.open(told);
   // The sizes of the stack are measured: the gap that they make is marked.
-  await byApi(fay, job, known, (next) => next.step === "dry-out");
+  await byApi(fay, told, job, (next) => next.step === "dry-out");
 });
 after(async () => {
   await chromium?.close();

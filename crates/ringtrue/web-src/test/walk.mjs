@@ -1,298 +1,177 @@
-// The demo joint through every stage: what is answered at each step, told once, and done by
-// keyboard, by touch, by the API or by the command line. The joint, the people and what they
-// measure are invented (examples/job.sh tells the same job).
+// What examples/job.sh tells, as the fields of a step's form and as the deed that the API takes.
 import { readFileSync } from "node:fs";
-import { join } from "node:path";
-import { photo, people, root } from "./bench.mjs";
-
-const example = (name) => join(root, "examples", name);
-const text = (path) => readFileSync(path, "utf8");
-const rowsOf = (path) => {
-  const lines = text(path).trim().split("\n");
-  return lines.filter((line) => !line.startsWith("#")).map((line) => line.split(","));
-};
-
-const agent = {
-  agent: "isopropyl-alcohol",
-  bay: "60 m3",
-  "air-changes": "4",
-  amount: "30 ml",
-};
-const gauge = example("final-drive/depth-gauge.toml");
-const indicator = example("checks/indicator.toml");
-/** Gauges of the shop. */
-export const gauges = [gauge, indicator];
-
-/** Heights of a file, in the order of the form: round after round. */
-const heights = (name) => {
-  const [header, ...rows] = rowsOf(example(`final-drive/${name}.csv`));
-  const [round, height] = [header.indexOf("round"), header.indexOf("height_mm")];
-  const rounds = round < 0 ? 1 : Math.max(...rows.map((row) => Number(row[round])));
-  return { rounds, places: rows.length / rounds, typed: rows.map((row) => row[height]) };
-};
-
-/** Sizes of the joint's chain, with their uncertainties. */
-const sizes = () => {
-  const measured = rowsOf(example("final-drive/measured.csv")).slice(1);
-  return measured.map(([name, value, u]) => ({ name, value, u }));
-};
-
-/** A tick, a text, a value ... as a list of fields: `[name of the evidence, part, text]`. */
-const tick = (name) => ({ kind: "tick", name });
-const say = (name, words) => ({ kind: "text", name, words });
-const value = (name, typed, u) => ({ kind: "value", name, typed, u });
-const shot = (name) => ({ kind: "photo", name });
-const check = (name, more) => ({ kind: "check", name, ...more });
-
-/** What is answered at a step; `half` is there where it differs between the two. */
-const answers = {
-  "make-safe": [tick("locked-out"), tick("pressure-off")],
-  "first-photo": [shot("as-found"), say("leak-story", "weeps since the last wash-down")],
-  drain: [value("drained", "7.4"), say("oil-look", "grey, no water")],
-  "part-halves": [tick("marked")],
-  "look-for-burnt-rubber": [tick("no-burnt-rubber")],
-  "read-old-seal": [shot("old-faces"), say("old-seal-reading", "band even, 2 mm wide, bright")],
-  "lay-out-kit": [
-    tick("agent-and-wipes"),
-    tick("oil-covered"),
-    tick("tool-there"),
-    say("gauge", "see the gauge file"),
-  ],
-  "match-parts": [say("marks-read", "rings and load rings as on the drawing")],
-  "new-or-used": [say("rings-chosen", "new, both")],
-  "choose-tool": [say("tool-marks", "15 deg"), tick("tool-fits")],
-  "look-at-ring": [tick("ring-sound")],
-  "face-flatness": [
-    check("bands", { rows: example("checks/bands.csv"), set: { uncertainty: "0.3 mm" } }),
-  ],
-  "look-at-toric": [tick("toric-sound")],
-  "measure-housing": [
-    value("ramp-angle", "15.0"),
-    value("ramp-diameter-1", "274.5"),
-    value("ramp-diameter-2", "274.6"),
-    value("depth", "28.0"),
-    say("instruments", "bore gauge BG-2"),
-  ],
-  "check-lip": [tick("lip-smooth")],
-  "bearing-play": [tick("bearing-right")],
-  "ramp-finish": [
-    check("housing-finish", {
-      rows: example("checks/ramp-values.csv"),
-      set: { uncertainty: "3 %" },
-    }),
-    check("ring-finish", {
-      header: "ra",
-      typed: ["0.9 um", "1.1 um"],
-      set: { uncertainty: "3 %" },
-    }),
-    say("roughness-gauge", "RG-1, 0.8 mm"),
-  ],
-  "accept-housing": [tick("seats-clean"), tick("sizes-right")],
-  "choose-agent": [check("agent-check", { set: agent })],
-  "clean-sealing-places": [tick("wipe-stays-white"), say("agent", "isopropyl alcohol")],
-  "plan-seating": [tick("as-in-file"), check("seating", { set: {} })],
-  "mount-toric": [tick("against-stop")],
-  "take-out-twist": [tick("parting-line-straight")],
-  "wet-toric": [check("wetting-agent", { set: agent }), tick("wet-all-round")],
-  "press-in": [tick("pressed-once")],
-  "look-all-round": [tick("even-all-round")],
-  "level-the-ring": [say("tries", "one")],
-  height: [{ kind: "heights", name: "heights", halves: { a: "heights-a", b: "heights-b-try-2" } }],
-  "measure-stack": [{ kind: "sizes", name: "stack" }, say("shims", "none")],
-  "face-load": [tick("load-read")],
-  "dry-out": [
-    check("drying-agent", { set: { ...agent, room: "19 degC", since: "50 min" } }),
-  ],
-  "wipe-faces": [tick("face-a-clean"), tick("face-b-clean")],
-  "oil-faces": [tick("film-on-faces")],
-  "line-up": [
-    check("sweeps", { rows: example("checks/sweeps.csv"), set: { sag: "-0.04 mm" } }),
-  ],
-  "draw-together": [tick("closed-square")],
-  tighten: [value("torque", "120"), say("steps", "three, crosswise")],
-  "gap-closed": [
-    check("feeler", {
-      header: "angle,gap",
-      typed: ["0 deg,2.63 mm", "90 deg,2.61 mm", "180 deg,2.61 mm", "270 deg,2.63 mm"],
-      set: { bolts: "12" },
-    }),
-  ],
-  "first-turn": [tick("smooth")],
-  "test-pressure": [
-    value("set-pressure", "0.2", "0.01"),
-    say("pressure-gauge", "PG-4, 5 mbar"),
-  ],
-  "leak-test": [
-    check("readings", {
-      rows: example("checks/leak-readings.csv"),
-      set: {
-        pressure: "gauge",
-        volume: "3.20 l",
-        limit: "0.001 Pa m3/s",
-        atmosphere: "101.3 kPa",
-      },
-    }),
-  ],
-  fill: [value("filled", "7.9"), say("oil", "as on the job sheet"), tick("vent-clear")],
-  "run-in": [value("run-time", "30"), value("temperature", "54", "1")],
-  "look-after-run": [tick("dry-outside"), tick("level-right"), shot("after-run")],
-  "hand-over": [
-    tick("counted"),
-    say("old-parts", "shelf 4"),
-    shot("first-day"),
-    say("looked-at-again", "after 50 h"),
-    say("handed-to", "yard"),
-  ],
-};
-
-/** The gauge that is chosen at a step: by what its name begins with, and by its file. */
-const gaugeOf = {
-  height: ["DG-07", gauge],
-  "measure-stack": ["DG-07", gauge],
-  "line-up": ["DI", indicator],
-  "gap-closed": ["DG-07", gauge],
-};
-
-/** What is answered here. */
-export function at(step, half) {
-  const found = answers[step];
-  if (!found) throw new Error(`nothing is told for the step ${step}`);
-  return found.map((one) =>
-    one.kind === "heights" ? { ...one, ...heights(one.halves[half]) } : one,
-  );
-}
-
-/** The gauge here, as `[start of its name, file]`. */
-export const gaugeAt = (step) => gaugeOf[step];
-
-/** Rounds of readings at a step; the form offers one unless it is asked for more. */
-export const roundsAt = (step, half) =>
-  at(step, half).find((one) => one.kind === "heights")?.rounds ?? 1;
-
-/** The fields of a step's form: a list of texts by name, in the order in which they stand. */
-export function fieldsAt(step, half) {
-  const fields = new Map();
-  const put = (name, part, typed) => {
-    const key = part === "" ? `given.${name}` : `given.${name}.${part}`;
-    fields.set(key, [...(fields.get(key) ?? []), typed]);
-  };
-  for (const one of at(step, half)) {
-    if (one.kind === "tick") put(one.name, "", "yes");
-    if (one.kind === "text") put(one.name, "", one.words);
-    if (one.kind === "photo") put(one.name, "", { file: photo });
-    if (one.kind === "value") {
-      put(one.name, "", one.typed);
-      if (one.u) put(one.name, "u", one.u);
-    }
-    if (one.kind === "heights") {
-      one.typed.forEach((typed) => put(one.name, "height", typed));
-    }
-    if (one.kind === "sizes") {
-      for (const { value, u } of sizes()) {
-        put(one.name, "value", value);
-        put(one.name, "u", u);
-      }
-    }
-    if (one.kind === "check") {
-      if (one.rows) put(one.name, "file", { file: one.rows });
-      if (one.typed) put(one.name, "rows", one.typed.join("\n"));
-      for (const [name, typed] of Object.entries(one.set)) put(one.name, `set.${name}`, typed);
-    }
-  }
-  if (gaugeOf[step]) fields.set("gauge", [gaugeOf[step][0]]);
-  return fields;
-}
-
-/** The same as the deed that the API takes. */
-export function deedAt(step, half, gauges) {
-  const base64 = (path) => readFileSync(path).toString("base64");
-  const chosen = gaugeOf[step] ? { gauge: gauges[gaugeOf[step][1]] } : {};
-  const given = at(step, half).map((one) => {
-    const { name } = one;
-    switch (one.kind) {
-      case "tick":
-        return { kind: "tick", name, answer: "yes" };
-      case "text":
-        return { kind: "text", name, text: one.words };
-      case "photo":
-        return { kind: "photo", name, file: "photo.png", content: base64(photo) };
-      case "value": {
-        const typed = { kind: "value", name, typed: `${one.typed} ${units[name]}`, ...chosen };
-        return one.u ? { ...typed, uncertainty: unitOf(one) } : typed;
-      }
-      case "heights": {
-        const rows = one.typed.map((typed, row) => {
-          const round = 1 + Math.floor(row / one.places);
-          return `${(360 * (row % one.places)) / one.places},${typed},${round}`;
-        });
-        const file = { text: `angle_deg,height_mm,round\n${rows.join("\n")}\n` };
-        return { kind: "reading-set", name, files: [file], ...chosen };
-      }
-      case "sizes": {
-        const rows = sizes().map(({ name, value, u }) => `${name},${value},${u}`);
-        const file = { text: `name,value_mm,u_mm\n${rows.join("\n")}\n` };
-        return { kind: "reading-set", name, files: [file], ...chosen };
-      }
-      default: {
-        const files = [];
-        if (one.rows) files.push({ origin: "readings.csv", text: text(one.rows) });
-        if (one.typed) files.push({ text: `${one.header}\n${one.typed.join("\n")}\n` });
-        return { kind: "reading-set", name, files, stated: one.set, ...chosen };
-      }
-    }
-  });
-  return { kind: "record", step, half, given };
-}
-
-/** The unit of each value, as the procedure shows it. */
-const units = {
-  drained: "l",
-  "ramp-angle": "deg",
-  "ramp-diameter-1": "mm",
-  "ramp-diameter-2": "mm",
-  depth: "mm",
-  torque: "N m",
-  "set-pressure": "bar",
-  filled: "l",
-  "run-time": "min",
-  temperature: "degC",
-};
-
-/** What the command `job record` is given at a step. */
-export function optionsAt(step, half) {
-  const options = [step, ...(half ? ["--half", half] : [])];
-  for (const one of at(step, half)) {
-    const { name } = one;
-    if (one.kind === "tick") options.push("--tick", name);
-    if (one.kind === "text") options.push("--text", `${name}=${one.words}`);
-    if (one.kind === "photo") options.push("--photo", `${name}=${photo}`);
-    if (one.kind === "value") {
-      options.push("--value", `${name}=${one.typed} ${units[name]}`);
-      if (one.u) options.push("--uncertainty", `${name}=${unitOf(one)}`);
-    }
-    if (one.kind === "heights") {
-      options.push("--readings", example(`final-drive/${one.halves[half]}.csv`));
-    }
-    if (one.kind === "sizes") options.push("--readings", example("final-drive/measured.csv"));
-    if (one.kind === "check") {
-      if (one.rows) options.push("--readings", `${name}=${one.rows}`);
-      for (const row of one.typed ?? []) options.push("--row", `${name}=${row}`);
-      for (const [set, typed] of Object.entries(one.set)) {
-        // A setting stands for all sets of a step.
-        if (!options.includes(`--${set}`)) options.push(`--${set}`, typed);
-      }
-    }
-  }
-  if (gaugeOf[step]) options.push("--gauge", gaugeOf[step][1]);
-  return options;
-}
+import { basename } from "node:path";
+import { people } from "./bench.mjs";
 
 /** Another person at the tablet. */
 export const beside = "Cam";
 export const passphraseOf = (name) => people[name][1];
 
+const text = (path) => readFileSync(path, "utf8");
+
+/** What a page asks for, by its hooks: each evidence with its kind, and how readings are put in. */
+export function askedOf(html) {
+  const [, ...parts] = html.split('data-evidence="');
+  return parts.map((part) => {
+    const all = (name) => [...part.matchAll(new RegExp(`${name}="([^"]*)"`, "g"))].map((m) => m[1]);
+    const laid = [...part.matchAll(/name="given\.[^"]*\.(places|rounds)" value="(\d+)"/g)];
+    return {
+      name: part.slice(0, part.indexOf('"')),
+      kind: all("data-kind")[0],
+      readings: all("data-readings")[0],
+      header: all("data-header")[0],
+      settings: all("data-setting"),
+      links: all("data-link"),
+      laid: Object.fromEntries(laid.map(([, what, count]) => [what, Number(count)])),
+    };
+  });
+}
+
+/** Rows of a file or of what is typed; a cell has its column's unit where the form's is another. */
+function tableOf(lines, units) {
+  const [header, ...rows] = lines.filter((line) => !line.startsWith("#"));
+  const columns = header.split(",").map((name) => /^(\w+?)(?:_(mm|in|deg))?$/.exec(name));
+  return rows.map((row) => {
+    const cells = row.split(",").map((cell, at) => {
+      const [, name, unit] = columns[at];
+      const bare = !unit || unit === "deg" || unit === units;
+      return [name, bare ? cell : `${cell} ${unit}`];
+    });
+    return Object.fromEntries(cells);
+  });
+}
+
+const linesOf = (path) => text(path).trim().split("\n");
+
+/** The readings of a set that stands as a table on the page. */
+function readingsOf(deed, one, units) {
+  const file = (deed.files[one.name] ?? deed.files[""])?.[0];
+  const rows = deed.rows[one.name] ?? deed.rows[""] ?? [];
+  return tableOf(file ? linesOf(file) : ["name,value,u", ...rows], units);
+}
+
+/** Heights of a deed in the order of the form, and how they are laid out. */
+export function heightsOf(deed, units = "mm") {
+  const rows = readingsOf(deed, { name: "heights" }, units);
+  const rounds = Math.max(...rows.map((row) => Number(row.round ?? 1)));
+  const typed = rows.map((row) => row.height);
+  return { typed, rounds, places: typed.length / rounds };
+}
+
+/** Other places or rounds than the page has: values of the buttons that lay them out. */
+export function layoutsOf(deed, asked) {
+  const one = asked.find((one) => one.readings === "heights");
+  if (!one) return [];
+  const wanted = heightsOf(deed);
+  const other = ["places", "rounds"].filter((what) => wanted[what] !== one.laid[what]);
+  return other.map((what) => `given.${one.name}.${what}=${wanted[what]}`);
+}
+
+/** Notes what of a deed was put somewhere: whatever is left over would go unsaid. */
+class Left {
+  constructor(deed) {
+    this.keys = new Set(deed.ticks.map((name) => `ticks ${name}`));
+    for (const kind of ["photos", "texts", "values", "uncertainties", "files", "rows", "settings"]) {
+      for (const name of Object.keys(deed[kind])) this.keys.add(`${kind} ${name}`);
+    }
+  }
+
+  take(kind, name) {
+    this.keys.delete(`${kind} ${name}`);
+  }
+
+  isNothing({ step, half }) {
+    if (this.keys.size > 0) {
+      throw new Error(`${step} ${half ?? ""} does not ask for: ${[...this.keys].join(", ")}`);
+    }
+  }
+}
+
+/** Files, rows and settings of a set, by its name or as the only ones. */
+function setOf(deed, one, left) {
+  const own = (kind) => {
+    const name = deed[kind][one.name] ? one.name : "";
+    left.take(kind, name);
+    return deed[kind][name] ?? [];
+  };
+  const settings = Object.entries(deed.settings).filter(([name]) => one.settings.includes(name));
+  settings.forEach(([name]) => left.take("settings", name));
+  return { files: own("files"), rows: own("rows"), settings };
+}
+
+/** The fields of a step's form: a list of texts by name, in the order in which they stand. */
+export function fieldsOf(deed, asked, units = "mm") {
+  const fields = new Map();
+  const put = (name, part, typed) => {
+    const key = part === "" ? `given.${name}` : `given.${name}.${part}`;
+    fields.set(key, [...(fields.get(key) ?? []), typed]);
+  };
+  const left = new Left(deed);
+  for (const one of asked) {
+    const { name, kind } = one;
+    const plain = { tick: "ticks", text: "texts", photo: "photos", value: "values" }[kind];
+    if (plain) left.take(plain, name);
+    if (kind === "tick" && deed.ticks.includes(name)) put(name, "", "yes");
+    if (kind === "text" && deed.texts[name]) put(name, "", deed.texts[name]);
+    if (kind === "photo" && deed.photos[name]) put(name, "", { file: deed.photos[name] });
+    if (kind === "value" && deed.values[name]) put(name, "", deed.values[name]);
+    if (kind === "value" && deed.uncertainties[name]) {
+      left.take("uncertainties", name);
+      put(name, "u", deed.uncertainties[name]);
+    }
+    if (kind !== "reading-set") continue;
+    const { files, rows, settings } = setOf(deed, one, left);
+    if (one.readings === "heights") {
+      heightsOf(deed, units).typed.forEach((typed) => put(name, "height", typed));
+    } else if (one.readings === "sizes") {
+      const known = readingsOf(deed, one, units);
+      for (const link of one.links) {
+        // A size that is not measured stays empty.
+        const row = known.find((row) => row.name === link);
+        put(name, "value", row?.value);
+        put(name, "u", row?.u);
+      }
+    } else {
+      files.forEach((file) => put(name, "file", { file }));
+      if (rows.length > 0) put(name, "rows", rows.join("\n"));
+      settings.forEach(([set, typed]) => put(name, `set.${set}`, typed));
+    }
+  }
+  left.isNothing(deed);
+  // A gauge is chosen by what its name begins with.
+  if (deed.gauge) fields.set("gauge", [/^name = "(.*)"$/m.exec(text(deed.gauge))[1]]);
+  return fields;
+}
+
+/** The same as the deed that the API takes; `gauges` are hashes by path. */
+export function deedOf(deed, asked, gauges) {
+  const chosen = deed.gauge ? { gauge: gauges[deed.gauge] } : {};
+  const left = new Left(deed);
+  const given = asked.flatMap((one) => {
+    const { name, kind } = one;
+    if (kind === "tick" && deed.ticks.includes(name)) return { kind, name, answer: "yes" };
+    if (kind === "text" && deed.texts[name]) return { kind, name, text: deed.texts[name] };
+    if (kind === "photo" && deed.photos[name]) {
+      const file = deed.photos[name];
+      return { kind, name, file: basename(file), content: readFileSync(file).toString("base64") };
+    }
+    if (kind === "value" && deed.values[name]) {
+      const value = { kind, name, typed: deed.values[name], ...chosen };
+      const uncertainty = deed.uncertainties[name];
+      return uncertainty ? { ...value, uncertainty } : value;
+    }
+    if (kind !== "reading-set") return [];
+    const { files, rows, settings } = setOf(deed, one, left);
+    const header = one.readings === "sizes" ? "name,value,u" : one.header;
+    const sent = files.map((file) => ({ origin: basename(file), text: text(file) }));
+    if (rows.length > 0) sent.push({ text: `${header}\n${rows.join("\n")}\n` });
+    return { kind, name, files: sent, stated: Object.fromEntries(settings), ...chosen };
+  });
+  return { kind: "record", step: deed.step, half: deed.half, given };
+}
+
 /** Goes on through the API, as far as the step at which `stop` says so. */
-export async function byApi(fay, job, gauges, stop = () => false) {
+export async function byApi(fay, told, job, stop = () => false) {
   for (let turn = 0; turn < 200; turn += 1) {
     const now = await fay.get(`/api/jobs/${job}`);
     const open = (one) => !["done", "overridden", "not-needed"].includes(one.standing);
@@ -301,30 +180,19 @@ export async function byApi(fay, job, gauges, stop = () => false) {
     const { step, half, standing } = next;
     if (standing === "unsigned") {
       await fay.act(job, { kind: "sign", step, half });
-    } else if (now.events.some((one) => one.kind === "recorded" && same(one, next))) {
-      await fay.act(job, second(step, half), { by: cam() });
+      continue;
+    }
+    const asked = askedOf(await fay.page(`/jobs/${job}/steps/${step}${half ? `/${half}` : ""}`));
+    const second = asked.find((one) => one.kind === "second-person");
+    if (second && now.events.some((one) => one.kind === "recorded" && same(one, next))) {
+      const given = [{ kind: second.kind, name: second.name }];
+      const by = { name: beside, passphrase: passphraseOf(beside) };
+      await fay.act(job, { kind: "record", step, half, given }, { by });
     } else {
-      await fay.act(job, deedAt(step, half, gauges));
+      await fay.act(job, deedOf(told.last(step, half), asked, fay.bench.gauges));
     }
   }
   throw new Error("this job does not come to its end");
 }
 
 const same = (one, next) => one.step === next.step && one.half === next.half;
-const cam = () => ({ name: beside, passphrase: passphraseOf(beside) });
-const seconds = {
-  "measure-stack": "stack-seen",
-  "leak-test": "test-seen",
-  "hand-over": "record-read",
-};
-const second = (step, half) => ({
-  kind: "record",
-  step,
-  half,
-  given: [{ kind: "second-person", name: seconds[step] }],
-});
-
-/** An uncertainty with its unit; that of a temperature is a difference. */
-function unitOf({ name, u }) {
-  return `${u} ${units[name] === "degC" ? "K" : units[name]}`;
-}
