@@ -6,7 +6,8 @@
 use toml::{Table, Value};
 
 use super::place::{self, Step};
-use super::{Definition, Misfit, complaint, starter};
+use super::procedure::LoadRingType;
+use super::{Definition, Kind, Misfit, complaint, starter, starter_with};
 
 /// Most flaws that are told.
 const MOST_FLAWS: usize = 200;
@@ -48,7 +49,7 @@ pub fn check<T: Definition>(table: &Table) -> Checked<T> {
     let mut table = Value::Table(table.clone());
     dates_as_text(&mut table);
     let example =
-        starter(T::KIND).parse().map_or_else(|_| Value::Table(Table::new()), Value::Table);
+        example(&table, T::KIND).parse().map_or_else(|_| Value::Table(Table::new()), Value::Table);
     let mut flaws: Vec<Flaw> = Vec::new();
     while flaws.len() < MOST_FLAWS {
         match serde_path_to_error::deserialize::<_, T>(table.clone()) {
@@ -72,6 +73,13 @@ pub fn check<T: Definition>(table: &Table) -> Checked<T> {
         }
     }
     Checked { definition: None, flaws }
+}
+
+/// The starter that is like this definition: a seal's has the same load ring.
+fn example(table: &Value, kind: Kind) -> &'static str {
+    let washer = place::within(table, "load_ring.conical_washer").is_some();
+    let like = washer.then(|| starter_with(kind, LoadRingType::ConicalWasher)).flatten();
+    like.unwrap_or_else(|| starter(kind))
 }
 
 /// Do both stand in one table, or in one and a table of it? Then what the two values say of each
@@ -148,9 +156,14 @@ mod tests {
         flaws.map(|flaw| (flaw.misfit.path.as_str(), flaw.why)).collect()
     }
 
+    fn with_washer() -> Table {
+        starter_with(Kind::Seal, LoadRingType::ConicalWasher).unwrap().parse().unwrap()
+    }
+
     #[test]
     fn starters_have_no_flaw() {
         assert_eq!(paths(&check::<Seal>(&starter_of(Kind::Seal))), []);
+        assert_eq!(paths(&check::<Seal>(&with_washer())), []);
         assert_eq!(paths(&check::<JointFile>(&starter_of(Kind::Joint))), []);
     }
 
@@ -194,6 +207,33 @@ mod tests {
         let ring = seal["ring"].as_table_mut().unwrap();
         ring.insert("face_inner_diameter".into(), Value::String("95 mm".into()));
         assert_eq!(paths(&check::<Seal>(&seal)), [("ring.face_inner_diameter", Why::Unfit)]);
+    }
+
+    #[test]
+    fn a_washer_is_put_right_by_a_washers_starter() {
+        let mut seal = with_washer();
+        let washer = seal["load_ring"]["conical_washer"].as_table_mut().unwrap();
+        washer.remove("ring_seat_from_face");
+        washer["outline"][1][0] = Value::String("wide".into());
+        washer["outline"].as_array_mut().unwrap()[3].as_array_mut().unwrap().pop();
+        let checked = check::<Seal>(&seal);
+        let mut told = paths(&checked);
+        told.sort_by_key(|(path, _)| *path);
+        assert_eq!(
+            told,
+            [
+                ("load_ring.conical_washer.outline[2][1]", Why::Unfit),
+                ("load_ring.conical_washer.outline[4]", Why::Unfit),
+                ("load_ring.conical_washer.ring_seat_from_face", Why::Missing),
+            ]
+        );
+        assert!(checked.definition.is_some());
+        // With nothing of it typed, all of it is missing, and nothing else is told.
+        seal["load_ring"]["conical_washer"] = Value::Table(Table::new());
+        let told = check::<Seal>(&seal).flaws;
+        assert!(told.iter().any(|flaw| flaw.misfit.path.ends_with(".outline")));
+        let all = |flaw: &Flaw| flaw.misfit.path.starts_with("load_ring.conical_washer.");
+        assert!(told.iter().all(all), "{told:?}");
     }
 
     #[test]

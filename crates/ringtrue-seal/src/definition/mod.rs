@@ -24,7 +24,7 @@ mod text;
 pub use check::{Checked, Flaw, Why, check};
 pub use misfit::Misfit;
 pub use number::Number;
-pub use schema::{schema, starter};
+pub use schema::{schema, starter, starter_with};
 pub use text::{LONGEST_TEXT, TextError, kind_of, read};
 
 use schemars::JsonSchema;

@@ -29,7 +29,7 @@ pub fn schema(kind: Kind) -> Value {
 #[must_use]
 pub fn starter(kind: Kind) -> &'static str {
     match kind {
-        Kind::Seal => include_str!("../../data/starter/seal.toml"),
+        Kind::Seal => SEAL_WITH_TORIC,
         Kind::Joint => include_str!("../../data/starter/joint.toml"),
         Kind::Gauge => include_str!("../../data/starter/gauge.toml"),
         Kind::Material => include_str!("../../data/starter/material.toml"),
@@ -37,6 +37,21 @@ pub fn starter(kind: Kind) -> &'static str {
         Kind::Squeeze => include_str!("../../data/starter/squeeze.toml"),
     }
 }
+
+/// A starter for this load ring; `None` for kinds of file that no load ring decides.
+#[must_use]
+pub fn starter_with(kind: Kind, load_ring: LoadRingType) -> Option<&'static str> {
+    match (kind, load_ring) {
+        (Kind::Seal, LoadRingType::Toric) => Some(SEAL_WITH_TORIC),
+        (Kind::Seal, LoadRingType::ConicalWasher) => {
+            Some(include_str!("../../data/starter/seal-conical-washer.toml"))
+        }
+        (Kind::Procedure, load_ring) => Some(shipped(load_ring)),
+        (Kind::Joint | Kind::Gauge | Kind::Material | Kind::Squeeze, _) => None,
+    }
+}
+
+const SEAL_WITH_TORIC: &str = include_str!("../../data/starter/seal.toml");
 
 fn of<T: Definition>() -> Value {
     let schema = SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<T>();

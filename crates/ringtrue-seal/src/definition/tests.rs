@@ -3,7 +3,7 @@ use proptest::prelude::*;
 use super::gauge::Gauge;
 use super::joint::{Half, JointFile, assemble};
 use super::material::Material;
-use super::procedure::Procedure;
+use super::procedure::{LoadRingType, Procedure};
 use super::seal::Seal;
 use super::*;
 
@@ -24,6 +24,13 @@ fn every_starter_is_read_and_says_its_kind() {
     for kind in Kind::ALL {
         assert_eq!(read_as(kind, starter(kind)), Ok(()));
         assert_eq!(kind_of(starter(kind)), Ok(kind));
+        for load_ring in LoadRingType::ALL {
+            let Some(text) = starter_with(kind, load_ring) else { continue };
+            assert_eq!(read_as(kind, text), Ok(()));
+            let instance: serde_json::Value = toml::from_str(text).unwrap();
+            let schema = schema(kind);
+            against(&schema, &schema, &instance).unwrap_or_else(|why| panic!("{why}"));
+        }
     }
 }
 

@@ -2,8 +2,8 @@
 
 use std::process::ExitCode;
 
-use ringtrue_seal::definition::procedure::{LoadRingType, shipped};
-use ringtrue_seal::definition::{self, Kind};
+use ringtrue_seal::definition;
+use ringtrue_seal::definition::procedure::LoadRingType;
 
 use super::{KindName, kind, output};
 use crate::problem::Problem;
@@ -13,19 +13,19 @@ pub(crate) struct Arguments {
     /// seal, joint, gauge, material, procedure or squeeze
     #[arg(value_parser = kind)]
     kind: KindName,
-    /// With `procedure`: the load ring that it is for, toric or conical-washer
+    /// With `seal` or `procedure`: the load ring that it is for, toric or conical-washer
     #[arg(long, value_name = "TYPE", value_parser = load_ring)]
     load_ring: Option<LoadRingType>,
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
-    let text = match (arguments.kind.0, arguments.load_ring) {
-        (Kind::Procedure, Some(load_ring)) => shipped(load_ring),
-        (kind, None) => definition::starter(kind),
-        (kind, Some(_)) => {
+    let kind = arguments.kind.0;
+    let text = match arguments.load_ring {
+        None => definition::starter(kind),
+        Some(load_ring) => definition::starter_with(kind, load_ring).ok_or_else(|| {
             let what = format!("a {} file is not chosen by its load ring", kind.name());
-            return Err(Problem::input(what, "leave `--load-ring` out"));
-        }
+            Problem::input(what, "leave `--load-ring` out")
+        })?,
     };
     output::print(text.trim_end())?;
     Ok(ExitCode::SUCCESS)

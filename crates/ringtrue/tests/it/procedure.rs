@@ -97,7 +97,10 @@ fn a_new_procedure_is_the_shipped_one_and_checks() {
         assert_eq!(json["files"][0]["findings"].as_array().unwrap().len(), 5);
         assert_eq!(json["verdict"], "conforms");
     }
-    let ran = bench.run(&["new", "seal", "--load-ring", "toric"]);
+    let washer = bench.run(&["new", "seal", "--load-ring", "conical-washer"]).stdout();
+    bench.file("seal.toml", washer);
+    assert_eq!(bench.run(&["check", "seal.toml", "--gate"]).code(), 0);
+    let ran = bench.run(&["new", "gauge", "--load-ring", "toric"]);
     assert_eq!((ran.code(), ran.stdout().as_str()), (2, ""));
     assert_eq!(bench.run(&["new", "procedure", "--load-ring", "lip"]).code(), 2);
     let schema = bench.run(&["schema", "procedure"]).json();
