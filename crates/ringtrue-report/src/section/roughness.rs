@@ -34,6 +34,12 @@ fn value(outcome: &Outcome) -> String {
     let u = outcome.standard_uncertainty_um;
     let decimals = decimals_for(u, 3);
     match u {
+        // A few values leave more doubt than the value itself, and no roughness is below zero.
+        Some(u) if COVERAGE_FACTOR * u > outcome.value_um => format!(
+            "{} \u{b5}m (0 to {} \u{b5}m)",
+            fixed(outcome.value_um, decimals),
+            fixed(outcome.value_um + COVERAGE_FACTOR * u, decimals)
+        ),
         Some(u) => format!(
             "{} ± {} \u{b5}m",
             fixed(outcome.value_um, decimals),

@@ -194,7 +194,8 @@ fn judged(store: &Store, kept: &Kept, (visitor, act): (&Visitor, Act)) -> Result
     if !call.is_allowed(now.person.author().role) {
         return Err(wrong_role(call, &now));
     }
-    let (job, links) = deed::submit(&kept.job, &plan, deed, &now).map_err(refusal::deed)?;
+    let (job, links) =
+        deed::submit(&kept.job, &plan, deed, &now).map_err(|error| refusal::deed(error, &plan))?;
     let (person, once, at) = (visitor.name.clone(), act.once, now.at);
     Ok(Write { job, here, links, brought, person, once, at })
 }
@@ -217,8 +218,8 @@ pub(crate) fn would_be(
 ) -> Result<Kept, Trouble> {
     let mut brought = Brought::default();
     let (deed, plan) = made(make, &mut Desk { store, kept, brought: &mut brought })?;
-    let (job, links) =
-        deed::submit(&kept.job, &plan, deed, &visitor.now()).map_err(refusal::deed)?;
+    let (job, links) = deed::submit(&kept.job, &plan, deed, &visitor.now())
+        .map_err(|error| refusal::deed(error, &plan))?;
     let log = kept.log.iter().cloned().chain(links).collect();
     Ok(Kept { job, log, plan })
 }

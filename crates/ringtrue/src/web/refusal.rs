@@ -2,8 +2,9 @@
 //! the record's own.
 
 use axum::http::StatusCode;
+use ringtrue_job::event::Place;
 use ringtrue_job::job::deed::DeedError;
-use ringtrue_job::job::{AssessError, Refusal, Standing};
+use ringtrue_job::job::{AssessError, Plan, Refusal, Standing};
 
 use super::trouble::Trouble;
 use super::words::english;
@@ -11,10 +12,10 @@ use crate::problem::Problem;
 
 const DOES_NOT_FIT: (StatusCode, &str) = (StatusCode::UNPROCESSABLE_ENTITY, "does-not-fit");
 
-/// A deed that was refused; nothing was recorded.
-pub(crate) fn deed(error: DeedError) -> Trouble {
+/// A deed that was refused; nothing was recorded. Steps and evidence are named as on their pages.
+pub(crate) fn deed(error: DeedError, plan: &Plan) -> Trouble {
     let t = english();
-    let what = error.to_string();
+    let what = said(&error, plan);
     let next = match error {
         DeedError::Refused(refusal) => return refused(&refusal),
         DeedError::Assess(AssessError::Text { origin, error }) => {
@@ -29,7 +30,7 @@ pub(crate) fn deed(error: DeedError) -> Trouble {
         DeedError::NoStep { near, .. } => {
             t.with("trouble-would-fit", &[("fits", near.join(", ").as_str())])
         }
-        DeedError::GateBefore { standing, .. } => way_on(&standing),
+        DeedError::GateBefore { gate, standing, .. } => way_on(&standing, (plan, &gate)),
         DeedError::NotAsked { asked, .. } => {
             t.with("trouble-would-fit", &[("fits", asked.join(", ").as_str())])
         }
@@ -43,13 +44,57 @@ pub(crate) fn deed(error: DeedError) -> Trouble {
     Trouble::new(DOES_NOT_FIT, sentence(&what), next)
 }
 
+/// What was wrong, where a step is named by its title.
+fn said(error: &DeedError, plan: &Plan) -> String {
+    let t = english();
+    let of_step = |key: &str, place: &Place| t.with(key, &[("step", title(plan, place))]);
+    match error {
+        DeedError::GateBefore { gate, place, .. } => t.with(
+            "refused-gate-before",
+            &[("gate", title(plan, gate)), ("step", title(plan, place))],
+        ),
+        DeedError::NothingGiven(place) => of_step("refused-nothing-for", place),
+        DeedError::NotJudged(place) => of_step("refused-not-judged-at", place),
+        DeedError::StillDue(place) => of_step("refused-not-done", place),
+        DeedError::NotWaiting(place) => of_step("refused-not-waiting-at", place),
+        DeedError::Refused(_)
+        | DeedError::Plan(_)
+        | DeedError::Assess(_)
+        | DeedError::NoStep { .. }
+        | DeedError::NotAsked { .. }
+        | DeedError::OtherKind { .. }
+        | DeedError::Value { .. }
+        | DeedError::Words(_) => error.to_string(),
+    }
+}
+
+/// A step as its page has it: its title, and the half.
+pub(crate) fn title(plan: &Plan, place: &Place) -> String {
+    let Some(step) = plan.step(place) else { return place.to_string() };
+    match place.half {
+        Some(half) => {
+            let half = english().with("half", &[("half", half.name())]);
+            format!("{}, {half}", step.title)
+        }
+        None => step.title.clone(),
+    }
+}
+
 /// What can be done about a step that is not done.
-fn way_on(standing: &Standing) -> String {
+fn way_on(standing: &Standing, (plan, gate): (&Plan, &Place)) -> String {
     let t = english();
     match standing {
         Standing::Done | Standing::Overridden => t.say("way-on"),
         Standing::Wants(names) if names.is_empty() => t.say("way-on-due"),
-        Standing::Wants(names) => t.with("way-on-wants", &[("names", names.join(", ").as_str())]),
+        Standing::Wants(names) => {
+            let evidence = plan.step(gate).map_or(&[][..], |step| &step.evidence);
+            let ask = |name: &String| {
+                let asked = evidence.iter().find(|asked| asked.name == *name);
+                format!("\u{201c}{}\u{201d}", asked.map_or(name, |asked| &asked.ask))
+            };
+            let names: Vec<String> = names.iter().map(ask).collect();
+            t.with("way-on-wants", &[("names", names.join(", "))])
+        }
         Standing::Held(verdict) => t.with("way-on-held", &[("verdict", verdict.words())]),
         Standing::Unsigned => t.say("way-on-unsigned"),
     }

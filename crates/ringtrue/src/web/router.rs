@@ -164,7 +164,8 @@ pub(crate) fn router(shared: &Shared) -> Router {
 
 async fn nowhere(State(shared): State<Shared>, headers: HeaderMap, request: Request) -> Response {
     let door = door_of(request.uri().path());
-    shown(&Trouble::not_found(), door, &Frame::of(&shared, None, &headers))
+    let visitor = signed_in(&shared, &headers);
+    shown(&Trouble::not_found(), door, &Frame::of(&shared, visitor.as_ref(), &headers))
 }
 
 async fn other_method(
@@ -178,7 +179,18 @@ async fn other_method(
         t.say("trouble-method"),
         t.say("trouble-not-found-next"),
     );
-    shown(&trouble, door_of(request.uri().path()), &Frame::of(&shared, None, &headers))
+    let visitor = signed_in(&shared, &headers);
+    let frame = Frame::of(&shared, visitor.as_ref(), &headers);
+    shown(&trouble, door_of(request.uri().path()), &frame)
+}
+
+/// Who is signed in, for what stands around a page of trouble. It keeps no session awake.
+fn signed_in(shared: &Shared, headers: &HeaderMap) -> Option<Visitor> {
+    let token = cookie::read(headers, shared.wire.session_cookie()).unwrap_or_default();
+    match shared.sessions.find(token, Touch::Page) {
+        Found::Open(visitor) => Some(visitor),
+        Found::Locked { .. } | Found::Nobody => None,
+    }
 }
 
 fn door_of(path: &str) -> Door {
@@ -201,7 +213,9 @@ async fn guard(
             return match refused {
                 Refused::Elsewhere(to) => see_other(&to),
                 Refused::Trouble(trouble) => {
-                    shown(&trouble, route.door, &Frame::of(&shared, None, &headers))
+                    let visitor = signed_in(&shared, &headers);
+                    let frame = Frame::of(&shared, visitor.as_ref(), &headers);
+                    shown(&trouble, route.door, &frame)
                 }
             };
         }

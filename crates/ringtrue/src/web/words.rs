@@ -157,6 +157,44 @@ impl Words {
         out
     }
 
+    /// Sentences that were made elsewhere, their numbers with this language's decimal sign and kept
+    /// on a line with their unit. What names a place in a standard or a book stays as it is printed
+    /// there.
+    pub(crate) fn prose(&self, text: impl AsRef<str>) -> String {
+        let (text, sign) = (text.as_ref(), self.say("decimal-sign"));
+        let mut out = String::with_capacity(text.len());
+        let mut rest = text;
+        while let Some(start) = rest.find(|c: char| c.is_ascii_digit()) {
+            let (before, from) = rest.split_at(start);
+            let is_part = |c: char| c.is_ascii_alphanumeric() || ".:-/_".contains(c);
+            let end = from.find(|c| !is_part(c)).unwrap_or(from.len());
+            // A full stop ends the sentence and is no part of the number.
+            let number = from[..end].trim_end_matches(|c: char| !c.is_ascii_alphanumeric());
+            out.push_str(before);
+            let done = text.len() - rest.len() + start;
+            // What the number hangs on to makes a name of it: `G3.5`, `ISO-21.4`.
+            let signed = before.trim_end_matches('-');
+            let is_free = !signed.ends_with(is_part) && !is_cited(&text[..done]);
+            match decimal(number).filter(|_| is_free) {
+                Some((whole, part)) => out.extend([whole, sign.as_str(), part]),
+                None => out.push_str(number),
+            }
+            rest = &from[number.len()..];
+            let word = rest.strip_prefix(' ').and_then(|rest| rest.split_whitespace().next());
+            if word.is_some_and(|word| TIED.contains(&word.trim_end_matches([',', '.', ';', ')'])))
+            {
+                out.push('\u{a0}');
+                rest = &rest[1..];
+            }
+            if let Some(after) = rest.strip_prefix("\u{b1} ") {
+                out.push_str("\u{b1}\u{a0}");
+                rest = after;
+            }
+        }
+        out.push_str(rest);
+        out
+    }
+
     /// A drawing with the values in its texts as this language writes them.
     pub(crate) fn drawing(&self, svg: impl AsRef<str>) -> String {
         let mut rest = svg.as_ref();
@@ -178,6 +216,36 @@ impl Words {
         let Some(pattern) = pattern else { return key.to_owned() };
         self.bundle.format_pattern(pattern, args, &mut Vec::new()).into_owned()
     }
+}
+
+/// Words behind which a number with a point is a place in a text, not a quantity.
+const CITING: [&str; 17] = [
+    "ISO", "JCGM", "ASTM", "DIN", "EN", "IEC", "clause", "clauses", "section", "table", "figure",
+    "equation", "part", "chapter", "edition", "version", "page",
+];
+
+/// What stays on one line with the number before it.
+const TIED: [&str; 30] = [
+    "\u{b1}", "%", "mm", "\u{b5}m", "um", "in", "thou", "N", "N/mm", "lbf", "lbf/in", "MPa", "kPa",
+    "Pa", "bar", "mbar", "psi", "deg", "mrad", "degC", "degF", "\u{b0}C", "\u{b0}F", "K", "min",
+    "h", "kg", "lb", "ppm", "J",
+];
+
+/// Does a sentence that ends here name a standard or a book just before?
+fn is_cited(before: &str) -> bool {
+    let sentence = before.rsplit(". ").next().unwrap_or(before);
+    let words = sentence.split_whitespace().rev().take(2);
+    words.map(|word| word.trim_matches(|c: char| !c.is_ascii_alphanumeric())).any(|word| {
+        CITING.iter().any(|citing| word.eq_ignore_ascii_case(citing) || word.contains(':'))
+    })
+}
+
+/// Both sides of the point of a decimal number, the unit that hangs on to it with the second one.
+fn decimal(text: &str) -> Option<(&str, &str)> {
+    let (whole, part) = text.split_once('.')?;
+    let digits = part.trim_end_matches(|c: char| c.is_ascii_alphabetic());
+    let is_number = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
+    (is_number(whole) && is_number(digits)).then_some((whole, part))
 }
 
 #[cfg(test)]

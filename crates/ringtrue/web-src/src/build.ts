@@ -23,6 +23,12 @@ function mark(field: Field, wrong: string): void {
   if (!wrong) field.removeAttribute("aria-invalid");
 }
 
+/** Shows the fields that go with a half's load ring, and no others. */
+function carry(form: HTMLFormElement, half: string, loadRing: string): void {
+  const here = form.querySelector<HTMLElement>(`[data-half="${half}"]`);
+  if (here && loadRing) here.dataset["loadRing"] = loadRing;
+}
+
 /** Shows drawings, complaints and what the chosen seals hold. */
 function show(form: HTMLFormElement, page: Document, tell: Tell): void {
   for (const drawn of page.querySelectorAll<HTMLElement>("[data-drawing]")) {
@@ -34,6 +40,7 @@ function show(form: HTMLFormElement, page: Document, tell: Tell): void {
     return new Map(lines.map((line) => [line.dataset["of"] ?? "", line]));
   };
   const [wrongs, nows] = [texts("data-wrongs"), texts("data-nows")];
+  for (const [half, line] of texts("data-load-rings")) carry(form, half, line.textContent ?? "");
   for (const field of form.querySelectorAll<Field>("[data-field] input, [data-field] select")) {
     const wrong = wrongs.get(field.name);
     const told = wrong && (tell === "all" || wrong.dataset["why"] === "unfit");
@@ -69,6 +76,10 @@ export function build(form: HTMLFormElement): void {
   };
   const soon = rested(() => void draw(), REST);
   form.addEventListener("input", soon);
+  form.addEventListener("change", ({ target }) => {
+    if (!(target instanceof HTMLSelectElement) || !target.name.endsWith(".load_ring")) return;
+    carry(form, target.closest<HTMLElement>("[data-half]")?.dataset["half"] ?? "", target.value);
+  });
   form.querySelector("[data-draw]")?.addEventListener("click", (event) => {
     event.preventDefault();
     void draw();

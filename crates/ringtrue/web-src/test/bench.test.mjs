@@ -264,6 +264,30 @@ test("an untouched session locks by itself and covers the page", async () => {
   }
 });
 
+test("bare values are in the units that were chosen", async () => {
+  const job = await fay.open(told);
+  await byApi(fay, told, job, (next) => next.step === "drain");
+  const page = await tabletIn(chromium);
+  try {
+    await signIn(page, bench, "Fay");
+    await page.context().addCookies([{ name: "ringtrue-units", value: "in", url: bench.url }]);
+    await page.goto(`${bench.url}/jobs/${job}/steps/drain`);
+    const drained = page.locator('[name="given.drained"]');
+    assert.equal(await drained.locator("~ .unit").textContent(), "US gal");
+    await drained.fill("1,9");
+    await page.locator('[name="given.oil-look"]').fill("grey");
+    await page.locator("[data-evidence-form] [data-primary]").click();
+    await page.waitForURL("**/steps/part-halves");
+    const { events } = await fay.get(`/api/jobs/${job}`);
+    assert.match(JSON.stringify(events.at(-1)), /drained 1,9 US gal/);
+    await page.goto(`${bench.url}/jobs/${job}/steps/drain`);
+    await page.locator("[data-recorded] dd", { hasText: "1,9 US gal" }).waitFor();
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
 test("a photo of a tablet goes up shrunk", async () => {
   const job = await fay.open(told);
   await byApi(fay, told, job, (next) => next.step === "first-photo");

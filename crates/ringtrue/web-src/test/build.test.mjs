@@ -1,9 +1,10 @@
 // The form that builds a joint: drawn and checked while it is typed, kept when it is not saved,
 // whole without script, by keyboard alone.
 import assert from "node:assert/strict";
+import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { Bench, browser, root, signIn, tabletIn } from "./bench.mjs";
+import { Bench, browser, kept, root, signIn, tabletIn } from "./bench.mjs";
 import { enter, tabTo } from "./hands.mjs";
 
 let chromium, bench;
@@ -73,6 +74,112 @@ test("a joint is built with the keyboard alone, and opens its job", async () => 
   }
 });
 
+/** What a starter holds, by the name of its field in a half: lists of corners one by one. */
+async function sizesOf(loadRing) {
+  const text = await bench.command(["new", "seal", "--load-ring", loadRing]);
+  const found = new Map();
+  let table = "";
+  for (const line of text.split("\n")) {
+    table = /^\[(.+)\]$/.exec(line)?.[1] ?? table;
+    const [, key, value] = /^(\w+) = "?(.*?)"?$/.exec(line) ?? [];
+    if (!key || key === "schema" || table === "decision") continue;
+    const path = table ? `${table}.${key}` : key;
+    if (key === "origin") found.set("limits.origin", value);
+    else if (key !== "outline") found.set(path, value);
+    else {
+      [...value.matchAll(/\["([^"]+)", "([^"]+)"\]/g)].forEach(([, radius, axial], at) => {
+        found.set(`${path}[${at + 1}].radius`, radius);
+        found.set(`${path}[${at + 1}].axial`, axial);
+      });
+    }
+  }
+  return found;
+}
+
+/** Types a value into a field of half a, or chooses it. */
+async function put(page, path, value) {
+  const one = field(page, `half.a.seal.${path}`);
+  const chosen = await one.evaluate((one) => one.tagName === "SELECT");
+  return chosen ? one.selectOption(value) : one.fill(value);
+}
+
+for (const loadRing of ["conical-washer", "toric"]) {
+  test(`a joint with a ${loadRing} is built from its sizes`, async () => {
+    const page = await form({ size: "small" });
+    try {
+      await page.locator('[data-half="a"] summary').click();
+      await put(page, "load_ring", loadRing);
+      const other = { toric: "conical_washer.material", "conical-washer": "toric.material" };
+      await field(page, `half.a.seal.load_ring.${other[loadRing]}`).waitFor({ state: "hidden" });
+      const sizes = await sizesOf(loadRing);
+      for (const [path, value] of sizes) await put(page, path, value);
+      await drawn(page, "a").waitFor();
+      const shown = await page.locator('[data-drawing="a"]').innerHTML();
+      assert.match(shown, loadRing === "toric" ? /free 12/ : /conical washer/);
+      for (const [name, text] of typed) {
+        if (name.startsWith("half.")) continue;
+        const one = field(page, name);
+        const chosen = await one.evaluate((one) => one.tagName === "SELECT");
+        await (chosen ? one.selectOption({ label: text }) : one.fill(text));
+      }
+      // The gap that these dimensions make is within the seal's own limits or is said not to be.
+      for (const name of ["gap.limits.min", "gap.limits.max"]) await field(page, name).fill("");
+      await field(page, "half.b.from").selectOption("a");
+      await drawn(page, "joint").waitFor();
+      mkdirSync(join(kept, "small"), { recursive: true });
+      const picture = join(kept, "small", `build-${loadRing}.png`);
+      await page.screenshot({ path: picture, fullPage: true });
+      await page.locator("[data-primary]").click();
+      await page.waitForURL(/\/jobs\/\d{8}-/);
+      const job = await page.locator("[data-job]").first().getAttribute("data-job");
+      const { steps } = await (await bench.tablet("Fay")).get(`/api/jobs/${job}`);
+      const has = (step) => steps.some((one) => one.step === step);
+      assert.equal(has("edge-down-on-ring"), loadRing === "conical-washer");
+      assert.equal(has("mount-toric"), loadRing === "toric");
+      assert.deepEqual(page.broken, []);
+    } finally {
+      await page.context().close();
+    }
+  });
+}
+
+test("a washer's corners are checked one by one, and half a corner wants its other half", async () => {
+  const page = await form();
+  try {
+    await page.locator('[data-half="a"] summary').click();
+    await put(page, "load_ring", "conical-washer");
+    const corner = (n, part) => `load_ring.conical_washer.outline[${n}].${part}`;
+    const sizes = await sizesOf("conical-washer");
+    for (const [path, value] of sizes) {
+      if (path !== corner(2, "axial")) await put(page, path, value);
+    }
+    const name = (n, part) => `half.a.seal.${corner(n, part)}`;
+    await put(page, corner(1, "radius"), "104 parsec");
+    await wrongAt(page, name(1, "radius")).filter({ hasText: "parsec" }).waitFor();
+    assert.equal(await page.locator('[aria-invalid="true"]').count(), 1);
+    await put(page, corner(1, "radius"), "104 mm");
+    // Missing is told once it is sent.
+    await page.locator("[data-primary]").click();
+    await wrongAt(page, name(2, "axial")).filter({ hasText: "wanted" }).waitFor();
+    // Named the other way round, the section says so.
+    await put(page, corner(2, "axial"), "0 mm");
+    await put(page, corner(2, "radius"), "120 mm");
+    await put(page, corner(2, "axial"), "9 mm");
+    await put(page, corner(3, "radius"), "108 mm");
+    await put(page, corner(3, "axial"), "0 mm");
+    await wrongAt(page, name(1, "radius")).filter({ hasText: "side" }).waitFor();
+    // A toric in its place asks for a toric's sizes, and what was typed of the washer is still there.
+    await put(page, "load_ring", "toric");
+    await field(page, name(1, "radius")).waitFor({ state: "hidden" });
+    const section = "half.a.seal.load_ring.toric.section_diameter";
+    await wrongAt(page, section).filter({ hasText: "wanted" }).waitFor();
+    assert.equal(await field(page, name(1, "radius")).inputValue(), "104 mm");
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
 test("fields are checked and halves drawn while they are typed, and nothing typed is lost", async () => {
   const page = await form();
   try {
@@ -109,6 +216,26 @@ test("fields are checked and halves drawn while they are typed, and nothing type
     await page.waitForFunction(() => document.activeElement?.getAttribute("name") === "name");
     assert.equal(await field(page, section).inputValue(), "12");
     assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
+test("without script a washer is chosen, drawn and typed", async () => {
+  const page = await form({ javaScriptEnabled: false, size: "small" });
+  try {
+    await page.locator('[data-half="a"] summary').click();
+    await put(page, "load_ring", "conical-washer");
+    const draw = () =>
+      Promise.all([page.waitForEvent("framenavigated"), page.locator("[data-draw]").click()]);
+    await draw();
+    const material = "half.a.seal.load_ring.conical_washer.material";
+    await field(page, material).waitFor();
+    for (const [path, value] of await sizesOf("conical-washer")) await put(page, path, value);
+    await draw();
+    await drawn(page, "a").waitFor();
+    assert.equal(await field(page, material).inputValue(), "NBR");
+    assert.equal(await page.locator('[data-half="a"] [aria-invalid="true"]').count(), 0);
   } finally {
     await page.context().close();
   }

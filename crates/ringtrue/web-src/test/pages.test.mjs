@@ -58,10 +58,16 @@ const photoOf = async (job) =>
 
 /** A seal of the library, and its file with one size changed. */
 const seal = () => `/library/${bench.gauges[toric.files[0]]}`;
-const changed = () => {
-  const text = readFileSync(toric.files[0], "utf8").replace('"60 Shore A"', '"65 Shore A"');
+const changed = (mass) => {
+  const text = readFileSync(toric.files[0], "utf8").replace(/^mass = .*$/m, `mass = "${mass} kg"`);
   return { name: "frame-half.toml", mimeType: "application/toml", buffer: Buffer.from(text) };
 };
+
+/** Brings the changed file in, as far as what changes is shown. */
+async function bringIn(page, mass) {
+  await page.locator("#file").setInputFiles(changed(mass));
+  await send(page);
+}
 
 /** Sends the form that is shown, and waits for the page that comes. */
 async function send(page, button = "main button.primary") {
@@ -198,14 +204,19 @@ function allPages() {
     }),
     engineer("library", "/library"),
     engineer("bring-in", "/library", async (page) => {
-      await page.locator("#file").setInputFiles(changed());
-      await send(page);
+      await bringIn(page, 2.4);
+      await page.locator(".changes .new", { hasText: "2.4 kg" }).waitFor();
     }),
     engineer("bring-in-wrong", "/library", async (page) => {
       const buffer = Buffer.from('schema = "ringtrue/gauge/1"\nname = 3\n');
       const file = { name: "gauge.toml", mimeType: "application/toml", buffer };
       await page.locator("#file").setInputFiles(file);
       await send(page);
+    }),
+    keeper("edition-changed", "/library", async (page) => {
+      await bringIn(page, 2.5);
+      if (!/library\/\w+/.test(page.url())) await send(page);
+      await page.locator(".changes .new", { hasText: "2.5 kg" }).waitFor();
     }),
     keeper("people", "/people"),
     keeper("people-wrong", "/people", async (page) => {

@@ -14,7 +14,7 @@ export function askedOf(html) {
   const [, ...parts] = html.split('data-evidence="');
   return parts.map((part) => {
     const all = (name) => [...part.matchAll(new RegExp(`${name}="([^"]*)"`, "g"))].map((m) => m[1]);
-    const laid = [...part.matchAll(/name="given\.[^"]*\.(places|rounds)" value="(\d+)"/g)];
+    const laid = [...part.matchAll(/name="given\.[^"]*\.(places|rounds|lines)" value="(\d+)"/g)];
     return {
       name: part.slice(0, part.indexOf('"')),
       kind: all("data-kind")[0],
@@ -133,7 +133,10 @@ export function fieldsOf(deed, asked, units = "mm") {
       }
     } else {
       files.forEach((file) => put(name, "file", { file }));
-      if (rows.length > 0) put(name, "rows", rows.join("\n"));
+      const columns = (one.header ?? "").split(",");
+      for (const row of rows) {
+        row.split(",").forEach((cell, at) => put(name, `cell.${columns[at]}`, cell));
+      }
       settings.forEach(([set, typed]) => put(name, `set.${set}`, typed));
     }
   }

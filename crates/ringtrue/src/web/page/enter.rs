@@ -4,7 +4,7 @@ use std::net::SocketAddr;
 
 use askama::Template;
 use axum::extract::{ConnectInfo, State};
-use axum::http::HeaderMap;
+use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Response};
 
 use super::Shown;
@@ -180,12 +180,23 @@ pub(crate) async fn unlocked(
             Found::Locked { name, csrf } => {
                 let frame = Frame { csrf, ..Frame::of(&shared, None, &headers) };
                 let status = trouble.status;
-                let page = Unlock { frame, wrong: Some(trouble), name, next };
+                let wrong = not_theirs(trouble, &name);
+                let page = Unlock { frame, wrong: Some(wrong), name, next };
                 Ok((status, Shown(page)).into_response())
             }
             Found::Nobody | Found::Open(_) => Ok(see_other("/sign-in")),
         },
     }
+}
+
+/// A wrong passphrase, where the name stands already.
+fn not_theirs(trouble: Trouble, name: &str) -> Trouble {
+    if trouble.status != StatusCode::UNAUTHORIZED {
+        return trouble;
+    }
+    let t = english();
+    let (what, do_next) = (t.with("unlock-wrong", &[("name", name)]), t.say("unlock-wrong-next"));
+    Trouble { what, do_next, ..trouble }
 }
 
 pub(crate) async fn lock(

@@ -4,12 +4,12 @@ use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use ringtrue_job::check::{Check, Read, Setting};
 use ringtrue_job::digest::Digest;
-use ringtrue_job::event::Place;
+use ringtrue_job::event::{Entry, Given, Place};
 use ringtrue_job::plausible::{self, Plausible};
 use ringtrue_metrology::units::{System, fixed};
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::Half;
-use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, Need, ReadingSet};
+use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, Need, ReadingSet, Step};
 use ringtrue_seal::definition::{self, Kind};
 use ringtrue_store::Edition;
 
@@ -21,6 +21,8 @@ use crate::web::words::english;
 pub(crate) const PLACES: [u32; 4] = [4, 6, 8, 12];
 /// Rounds that a form offers.
 pub(crate) const ROUNDS: [u32; 3] = [1, 2, 3];
+/// Lines of a check's readings that a form offers.
+const LINES: [u32; 4] = [4, 8, 12, 24];
 /// Digits that a bound is told to a script with.
 const EXPECTED_DECIMALS: usize = 4;
 
@@ -45,8 +47,12 @@ pub(crate) struct Asked {
     /// `heights`, `sizes`, `check` or empty.
     pub(crate) readings: &'static str,
     /// The header that typed rows of a check stand under; empty where it has none.
+    /// The columns that a check's readings are typed in.
     pub(crate) row_header: &'static str,
-    pub(crate) typed_rows: String,
+    pub(crate) columns: Vec<Column>,
+    /// What is typed in them, line after line.
+    pub(crate) cells: Vec<Vec<Cell>>,
+    pub(crate) lines: u32,
     pub(crate) settings: Vec<SettingLine>,
     pub(crate) rows: Vec<Row>,
     pub(crate) places: u32,
@@ -64,6 +70,61 @@ pub(crate) struct SettingLine {
     pub(crate) is_wanted: bool,
     pub(crate) words: Vec<&'static str>,
     pub(crate) typed: String,
+}
+
+/// A column of a check's readings.
+#[derive(Clone, Copy)]
+pub(crate) struct Column {
+    pub(crate) name: &'static str,
+    /// The unit of a bare number; empty where words are typed.
+    pub(crate) unit: &'static str,
+}
+
+/// One reading of a check, in its line.
+pub(crate) struct Cell {
+    pub(crate) column: Column,
+    pub(crate) line: String,
+    pub(crate) field: String,
+    pub(crate) typed: String,
+}
+
+/// The lines of a check's readings, with what was typed.
+fn cells(name: &str, columns: &[Column], (typed, lines): (&Fields, u32)) -> Vec<Vec<Cell>> {
+    let at = |column: &Column, line: usize| {
+        let field = cell(name, column.name);
+        let typed = typed.all(&field).get(line).map_or(String::new(), |text| (*text).to_owned());
+        Cell { column: *column, line: (line + 1).to_string(), field, typed }
+    };
+    (0..lines as usize)
+        .map(|line| columns.iter().map(|column| at(column, line)).collect())
+        .collect()
+}
+
+/// The columns of a check's readings by name.
+pub(crate) fn columns_of(check: Check) -> impl Iterator<Item = &'static str> {
+    check.row_header().split(',').filter(|column| !column.is_empty())
+}
+
+/// Name of the field of a column.
+pub(crate) fn cell(name: &str, column: &str) -> String {
+    field(name, &format!("cell.{column}"))
+}
+
+/// The unit of a bare number in a column of a check's readings.
+pub(crate) fn unit_of_column(column: &str, units: System) -> &'static str {
+    let [metric, inch] = match column {
+        "angle" => ["deg", "deg"],
+        "reading" | "gap" | "bend" | "spacing" => ["mm", "in"],
+        "ra" => ["um", "uin"],
+        "time" => ["min", "min"],
+        "pressure" => ["kPa", "psi"],
+        "temperature" => ["degC", "degF"],
+        _ => ["", ""],
+    };
+    match units {
+        System::Millimetre => metric,
+        System::Inch => inch,
+    }
 }
 
 /// One reading of a set.
@@ -107,17 +168,40 @@ pub(crate) fn field(name: &str, part: &str) -> String {
     if part.is_empty() { format!("given.{name}") } else { format!("given.{name}.{part}") }
 }
 
-/// The unit that a step's value is typed in: that of its example.
-pub(crate) fn unit_of(asked: &Evidence) -> String {
+/// Units that stand for each other in the two systems.
+const PAIRS: [(&str, &str); 9] = [
+    ("mm", "in"),
+    ("um", "uin"),
+    ("degC", "degF"),
+    ("bar", "psi"),
+    ("kPa", "psi"),
+    ("N m", "lbf ft"),
+    ("N", "lbf"),
+    ("kg", "lb"),
+    ("l", "US gal"),
+];
+
+/// The unit that a step's value is typed in: that of its example, in the chosen system.
+pub(crate) fn unit_of(asked: &Evidence, units: System) -> String {
+    let own = unit_of_example(asked);
+    let pair = PAIRS.into_iter().find(|(metric, inch)| own == *metric || own == *inch);
+    match (pair, units) {
+        (Some((metric, _)), System::Millimetre) if own != metric => metric.to_owned(),
+        (Some((_, inch)), System::Inch) => inch.to_owned(),
+        (Some(_) | None, _) => own,
+    }
+}
+
+fn unit_of_example(asked: &Evidence) -> String {
     let example = asked.example.as_deref().unwrap_or_default().trim();
     let number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | ' ');
     example.trim_start_matches(number).trim().to_owned()
 }
 
 /// The unit of a value's uncertainty: a temperature's is a difference.
-pub(crate) fn unit_of_uncertainty(asked: &Evidence) -> String {
-    let unit = unit_of(asked);
-    if unit.starts_with("deg") && unit != "deg" { "K".to_owned() } else { unit }
+pub(crate) fn unit_of_uncertainty(asked: &Evidence, units: System) -> String {
+    let unit = unit_of(asked, units);
+    if unit == "degC" { "K".to_owned() } else { unit }
 }
 
 impl Asked {
@@ -134,6 +218,7 @@ impl Asked {
             wanted.filter(|wanted| among.contains(wanted)).unwrap_or(otherwise)
         };
         let (places, rounds) = (number("places", &PLACES, 8), number("rounds", &ROUNDS, 1));
+        let lines = number("lines", &LINES, LINES[0]);
         let (readings, rows) = match asked.readings {
             Some(ReadingSet::AssembledHeight) => {
                 let half = place.half.unwrap_or(Half::A);
@@ -146,29 +231,38 @@ impl Asked {
             None => ("", Vec::new()),
         };
         let check = asked.readings.and_then(Check::of);
+        let column = |name| Column { name, unit: unit_of_column(name, units) };
+        let columns: Vec<Column> = check.into_iter().flat_map(columns_of).map(column).collect();
         let unit = match asked.kind {
             EvidenceKind::ReadingSet => super::frame::units_name(units).to_owned(),
             EvidenceKind::Tick
             | EvidenceKind::Value
             | EvidenceKind::Photo
             | EvidenceKind::Text
-            | EvidenceKind::SecondPerson => unit_of(asked),
+            | EvidenceKind::SecondPerson => unit_of(asked, units),
         };
         Self {
             name: asked.name.clone(),
             kind: asked.kind.name(),
             ask: asked.ask.clone(),
             always: asked.need == Need::Always,
-            example: asked.example.clone().unwrap_or_default(),
+            // In another unit its number would mislead.
+            example: if unit_of_example(asked) == unit {
+                asked.example.clone().unwrap_or_default()
+            } else {
+                String::new()
+            },
             unit,
-            unit_of_u: unit_of_uncertainty(asked),
+            unit_of_u: unit_of_uncertainty(asked, units),
             limited: asked.limit.is_some(),
-            given: current.map(|given| given.given.words()),
+            given: current.map(|given| without_name(&given.given)),
             typed: typed.text(&field(&asked.name, "")).to_owned(),
             typed_uncertainty: typed.text(&field(&asked.name, "u")).to_owned(),
             readings,
             row_header: check.map_or("", Check::row_header),
-            typed_rows: typed.text(&field(&asked.name, "rows")).to_owned(),
+            cells: cells(&asked.name, &columns, (typed, lines)),
+            columns,
+            lines,
             settings: check
                 .map_or(&[][..], Check::settings)
                 .iter()
@@ -190,10 +284,53 @@ impl Asked {
         PLACES
     }
 
+    /// Numbers of lines that are offered.
+    pub(crate) fn offered_lines(&self) -> [u32; 4] {
+        LINES
+    }
+
     /// Numbers of rounds that are offered.
     pub(crate) fn offered_rounds(&self) -> [u32; 3] {
         ROUNDS
     }
+}
+
+/// Evidence in a few words, without its name: the page has what is asked for beside it.
+fn without_name(given: &Given) -> String {
+    let words = given.words();
+    words.strip_prefix(given.name.as_str()).map_or(words.as_str(), str::trim).to_owned()
+}
+
+/// What counts of a step's evidence.
+pub(crate) struct RecordedLine {
+    pub(crate) ask: String,
+    pub(crate) says: String,
+    pub(crate) by: String,
+    /// Address of a photo.
+    pub(crate) photo: Option<String>,
+}
+
+/// What counts now of what a step asks for, in its order.
+pub(crate) fn recorded(step: &Step, (kept, place): (&Kept, &Place)) -> Vec<RecordedLine> {
+    let Some(state) = kept.job.steps.get(place) else { return Vec::new() };
+    let line = |asked: &Evidence| {
+        let given = state.current(&asked.name)?;
+        let photo = match &given.given.entry {
+            Entry::Photo(photo) => Some(format!("/jobs/{}/files/{}", kept.job.id, photo.content)),
+            Entry::Tick(_)
+            | Entry::Value(_)
+            | Entry::Readings(_)
+            | Entry::Text(_)
+            | Entry::SecondPerson => None,
+        };
+        Some(RecordedLine {
+            ask: asked.ask.clone(),
+            says: without_name(&given.given),
+            by: given.author.name.clone(),
+            photo,
+        })
+    };
+    step.evidence.iter().filter_map(line).collect()
 }
 
 impl SettingLine {

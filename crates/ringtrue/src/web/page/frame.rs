@@ -3,7 +3,7 @@
 use axum::http::HeaderMap;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::System;
-use ringtrue_report::Set;
+use ringtrue_report::{Column, Set};
 
 use crate::web::session::Visitor;
 use crate::web::words::{Words, english};
@@ -102,6 +102,18 @@ impl Frame {
             Set::Numbers => self.t.values(text),
             Set::Words | Set::Prose => text.to_owned(),
         }
+    }
+
+    /// Does a column of a report's table hold sentences?
+    #[expect(clippy::unused_self, reason = "templates reach it through the frame")]
+    pub(crate) fn has_prose(&self, columns: &[Column]) -> bool {
+        columns.iter().any(|column| column.set == Set::Prose)
+    }
+
+    /// Does any column of a report's table say what it holds?
+    #[expect(clippy::unused_self, reason = "templates reach it through the frame")]
+    pub(crate) fn has_heads(&self, columns: &[Column]) -> bool {
+        columns.iter().any(|column| !column.head.is_empty())
     }
 
     /// How a column of a report's table is set.

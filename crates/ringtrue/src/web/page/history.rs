@@ -20,6 +20,7 @@ use crate::web::act::{self, Act};
 use crate::web::deed::SentDeed;
 use crate::web::fields::{Fields, Form};
 use crate::web::permission::Call;
+use crate::web::refusal::title;
 use crate::web::router::see_other;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
@@ -64,7 +65,7 @@ impl Line {
             person: event.author.name.clone(),
             role: event.author.role.name(),
             device: event.device.clone(),
-            says: event.payload.words(Detail::Full),
+            says: says(kept, event, frame),
             gauges: event.documents().iter().filter_map(gauge).collect(),
             photos: event
                 .photos()
@@ -75,6 +76,17 @@ impl Line {
             can_be_corrected: correctable && corrected_by.is_none(),
         }
     }
+}
+
+/// What an event says, its step by the title; what people wrote stays as they wrote it.
+fn says(kept: &Kept, event: &Event, frame: &Frame) -> String {
+    let words = event.payload.words(Detail::Full);
+    let place = kept.job.entry(event.sequence).and_then(|entry| entry.place.as_ref());
+    let words = match place {
+        Some(place) => words.replacen(&place.to_string(), &title(&kept.plan, place), 1),
+        None => words,
+    };
+    if event.payload.kind() == "assessed" { frame.t.prose(words) } else { words }
 }
 
 pub(crate) async fn page(

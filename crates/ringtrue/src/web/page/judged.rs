@@ -5,6 +5,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use ringtrue_job::Question;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Place;
+use ringtrue_job::job::JudgedCheck;
 use ringtrue_metrology::units::System;
 use ringtrue_report::{Further, Section, check_section, joint_section};
 use ringtrue_seal::definition::procedure::DecidedBy;
@@ -50,7 +51,8 @@ impl Shown {
 
 /// The section, drawn anew.
 pub(crate) fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<Section>> {
-    let gate = kept.plan.step(place)?.gate?;
+    let step = kept.plan.step(place)?;
+    let gate = step.gate?;
     kept.job.steps.get(place)?.verdict()?;
     let question = match gate.decided_by {
         DecidedBy::Matching => Question::Matching,
@@ -66,9 +68,15 @@ pub(crate) fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<
         | DecidedBy::LeakTest
         | DecidedBy::Agents
         | DecidedBy::Closing => {
-            let judged = paper::checks_at(kept, place).ok()?;
-            let further = judged.iter().filter_map(|one| Further::of(&one.assessment.answer));
-            return Some(further.map(|one| check_section(&one, system)).collect());
+            let here = paper::checks_at(kept, place).ok()?;
+            let section = |one: &JudgedCheck| {
+                let section = check_section(&Further::of(&one.assessment.answer)?, system);
+                // Several of a kind are told apart by what each was asked for.
+                let asked = step.evidence.iter().find(|asked| asked.name == one.name);
+                let title = asked.filter(|_| here.len() > 1).map(|asked| asked.ask.clone());
+                Some(Section { title: title.unwrap_or(section.title.clone()), ..section })
+            };
+            return Some(here.iter().filter_map(section).collect());
         }
     };
     // Its curves were solved, and kept, when the gate was judged.

@@ -11,7 +11,7 @@ use super::frame::Frame;
 use crate::moment::now;
 use crate::web::Shared;
 use crate::web::enter::{self, Added};
-use crate::web::fields::Form;
+use crate::web::fields::{Fields, Form};
 use crate::web::router::see_other;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
@@ -25,6 +25,7 @@ struct People {
     roles: [Role; 4],
     wrong: Option<Trouble>,
     name: String,
+    role: String,
 }
 
 /// One of them.
@@ -55,14 +56,14 @@ pub(crate) async fn page(
     visitor: Visitor,
     headers: HeaderMap,
 ) -> Result<Response, Trouble> {
-    let page = people(&shared, (&visitor, &headers), (None, String::new())).await?;
+    let page = people(&shared, (&visitor, &headers), (None, &Fields::default())).await?;
     Ok(Shown(page).into_response())
 }
 
 async fn people(
     shared: &Shared,
     (visitor, headers): (&Visitor, &HeaderMap),
-    (wrong, name): (Option<Trouble>, String),
+    (wrong, typed): (Option<Trouble>, &Fields),
 ) -> Result<People, Trouble> {
     let people = shared.stores.run(|store| Ok(store.people()?)).await?;
     Ok(People {
@@ -70,7 +71,8 @@ async fn people(
         people: people.iter().map(|person| Line::of(person, &visitor.name)).collect(),
         roles: Role::ALL,
         wrong,
-        name,
+        name: typed.text("name").to_owned(),
+        role: typed.text("role").to_owned(),
     })
 }
 
@@ -89,7 +91,7 @@ pub(crate) async fn add(
         Ok(()) => Ok(see_other("/people")),
         Err(wrong) => {
             let status = wrong.status;
-            let typed = (Some(wrong), fields.text("name").to_owned());
+            let typed = (Some(wrong), &fields);
             let page = people(&shared, (&visitor, &headers), typed).await?;
             Ok((status, Shown(page)).into_response())
         }

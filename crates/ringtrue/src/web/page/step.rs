@@ -15,7 +15,7 @@ use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::DecidedBy;
 
 use super::Shown;
-use super::evidence::{Asked, GaugeLine, gauges};
+use super::evidence::{Asked, GaugeLine, RecordedLine, gauges, recorded};
 use super::frame::Frame;
 use super::job::{Head, NextThing, href, standing_key};
 use super::step_form;
@@ -43,6 +43,8 @@ pub(crate) struct StepPage {
     why: String,
     cautions: Vec<String>,
     asked: Vec<Asked>,
+    /// What counts now of what the step asks for.
+    recorded: Vec<RecordedLine>,
     second: Option<Asked>,
     gauges: Vec<GaugeLine>,
     wants_gauge: bool,
@@ -173,6 +175,7 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
         why: step.why.clone(),
         cautions: kept.plan.procedure.cautions(step).into_iter().map(str::to_owned).collect(),
         asked,
+        recorded: recorded(step, (kept, place)),
         second,
         gauges: work.gauges,
         wants_gauge,

@@ -7,7 +7,7 @@ use ringtrue_job::digest::Digest;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, ReadingSet, Step};
 
-use super::evidence::{field, unit_of, unit_of_uncertainty};
+use super::evidence::{cell, columns_of, field, unit_of, unit_of_column, unit_of_uncertainty};
 use super::frame::units_name;
 use crate::web::deed::{Content, SentFile, SentGiven, YesNo, typed};
 use crate::web::fields::{Fields, Upload};
@@ -54,9 +54,9 @@ fn one(
             Some(_) | None => None,
         },
         EvidenceKind::Value => text.map(|text| {
-            let unit = unit_of(asked);
+            let unit = unit_of(asked, units);
             let u = fields.some(&field(&name, "u"));
-            let uncertainty = u.map(|u| with_unit(u, &unit_of_uncertainty(asked)));
+            let uncertainty = u.map(|u| with_unit(u, &unit_of_uncertainty(asked, units)));
             SentGiven::Value { name, typed: with_unit(text, &unit), uncertainty, gauge }
         }),
         EvidenceKind::Text => text.map(|text| SentGiven::Text { name, text: text.to_owned() }),
@@ -87,7 +87,7 @@ fn readings(
     let mut files: Vec<SentFile> = fields.files(&field(&name, "file")).map(sent_file).collect();
     let check = asked.readings.and_then(Check::of);
     let rows = match check {
-        Some(check) => typed_rows(check, fields.text(&field(&name, "rows"))),
+        Some(check) => cells(&name, check, (fields, units)),
         None if files.is_empty() => table(asked, fields, units),
         None => None,
     };
@@ -113,16 +113,21 @@ fn sent_file(file: &Upload) -> SentFile {
     }
 }
 
-/// Rows of a check below the header that they stand under; a header that was typed goes before it.
-fn typed_rows(check: Check, typed: &str) -> Option<String> {
-    let rows = typed.trim();
-    if rows.is_empty() || check.row_header().is_empty() {
-        return None;
-    }
-    let first = rows.lines().next().unwrap_or_default();
-    let headed = first.chars().next().is_some_and(char::is_alphabetic)
-        && check.row_header().split(',').all(|column| first.contains(column));
-    Some(if headed { format!("{rows}\n") } else { format!("{}\n{rows}\n", check.row_header()) })
+/// The readings of a check as CSV; lines that stay empty are none.
+fn cells(name: &str, check: Check, (fields, units): (&Fields, System)) -> Option<String> {
+    let columns: Vec<(&str, Vec<&str>)> = columns_of(check)
+        .map(|column| (unit_of_column(column, units), fields.all(&cell(name, column))))
+        .collect();
+    let lines = columns.iter().map(|(_, typed)| typed.len()).max()?;
+    let line = |at: usize| {
+        let typed = columns.iter().map(|(unit, typed)| {
+            typed.get(at).map_or_else(String::new, |typed| with_unit(typed, unit))
+        });
+        let typed: Vec<String> = typed.collect();
+        typed.iter().any(|cell| !cell.is_empty()).then(|| csv(&typed))
+    };
+    let rows: Vec<String> = (0..lines).filter_map(line).collect();
+    (!rows.is_empty()).then(|| format!("{}\n{}\n", check.row_header(), rows.join("\n")))
 }
 
 /// The rows of a form's table as CSV.

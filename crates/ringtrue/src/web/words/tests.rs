@@ -22,6 +22,7 @@ const PREFIXES: &[&str] = &[
     "follow-up-",
     "library-kind-",
     "library-one-",
+    "reading-column-",
     "try-",
     "build-",
 ];
@@ -111,6 +112,31 @@ fn numbers_and_days_follow_the_language_file() {
     assert_eq!(english().drawing(svg), svg);
     assert_eq!(english().whole(10_000_u64), "10\u{2009}000");
     assert_eq!(english().whole(1000_u64), "1000");
+}
+
+#[test]
+fn numbers_in_sentences_follow_too_and_places_in_standards_do_not() {
+    let comma = Words::read("pl", include_str!("comma.ftl"));
+    for (text, shown) in [
+        (
+            "The range is 0.42 ± 0.05 mm; 1 mm is allowed.",
+            "The range is 0,42~±~0,05~mm; 1~mm is allowed.",
+        ),
+        ("Press at 270 deg by 0.12 mm.", "Press at 270~deg by 0,12~mm."),
+        ("2.00 to 3.20mm (-0.5 %)", "2,00 to 3,20mm (-0,5~%)"),
+        ("By JCGM 106:2012, 8.3, and 0.5 mm", "By JCGM 106:2012, 8.3, and 0,5~mm"),
+        ("ISO 16610-21 clause 4.2", "ISO 16610-21 clause 4.2"),
+        ("See clause 7.2. It took 0.5 s.", "See clause 7.2. It took 0,5 s."),
+        ("edition 2.1 and 1.2.3", "edition 2.1 and 1.2.3"),
+        ("G3.5, m4.5x and 20260705-0.5", "G3.5, m4.5x and 20260705-0.5"),
+        ("It ends with 3.", "It ends with 3."),
+        ("±0.5", "±0,5"),
+        ("", ""),
+    ] {
+        // `~` stands for the space that is not broken.
+        assert_eq!(comma.prose(text).replace('\u{a0}', "~"), shown);
+        assert_eq!(english().prose(text).replace('\u{a0}', " "), text);
+    }
 }
 
 /// What such a language shows can be typed again, and so can the other sign.

@@ -8,12 +8,14 @@ use axum::response::{IntoResponse, Response};
 use ringtrue_job::digest::Digest;
 use ringtrue_report::Drawing;
 use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::procedure::LoadRingType;
 use ringtrue_seal::definition::{Kind, Why};
 use ringtrue_store::Edition;
 use toml::Value;
 
 use super::Shown;
 use super::frame::{Frame, units_of};
+use super::start::Procedures;
 use crate::web::Shared;
 use crate::web::fields::{Fields, Form};
 use crate::web::session::Visitor;
@@ -24,11 +26,13 @@ use crate::web::words::english;
 mod slots;
 mod typed;
 
-use slots::{Group, LINK, Need, SEAL, Slot, Takes};
-use typed::{AS_A, Typed, field, link_field};
+use slots::{CORNER, Group, LINK, LOAD_RING, Need, SEAL, Slot, Takes};
+use typed::{AS_A, Typed, corner_path, field, link_field};
 
 /// Rows of dimensions that the form offers at least, and beyond the last one that is filled.
 const ROWS: (usize, usize) = (4, 2);
+/// The same of a washer's corners.
+const CORNERS: (usize, usize) = (6, 2);
 
 #[derive(Template)]
 #[template(path = "build.html")]
@@ -44,8 +48,9 @@ struct Build {
     halves: Vec<HalfLines>,
     service: Vec<Line>,
     gap: Vec<Line>,
-    links: Vec<LinkLines>,
+    links: Vec<RowLines>,
     together: Option<Drawing>,
+    procedures: Procedures,
 }
 
 /// What a field shows.
@@ -61,23 +66,37 @@ struct Line {
     /// Words that may be chosen, each with its text.
     words: Vec<(&'static str, String)>,
     needed: bool,
+    /// The load ring that it goes with, where it does not go with each.
+    only: Option<&'static str>,
     wrong: Option<String>,
 }
 
 /// One half of the form.
 struct HalfLines {
     half: &'static str,
+    /// Its load ring: fields that go with another are not shown.
+    load_ring: &'static str,
     from: Line,
     /// Hash and name of each seal of the library.
     seals: Vec<(String, String)>,
     is_b: bool,
     is_open: bool,
-    groups: Vec<(String, Vec<Line>)>,
+    kind: Line,
+    groups: Vec<GroupLines>,
     drawing: Option<Drawing>,
 }
 
-/// A dimension of the chain.
-struct LinkLines {
+/// Fields of a half under one heading.
+struct GroupLines {
+    title: String,
+    only: Option<&'static str>,
+    lines: Vec<Line>,
+    /// The corners of a washer's section.
+    corners: Vec<RowLines>,
+}
+
+/// A dimension of the chain, or a corner of a section.
+struct RowLines {
     number: usize,
     lines: Vec<Line>,
 }
@@ -128,6 +147,7 @@ impl Lines<'_> {
             typed: self.fields.text(&name).to_owned(),
             takes: slot.takes,
             words,
+            only: slot.only.map(LoadRingType::name),
             wrong: self.wrong(&name),
             name,
         }
@@ -153,29 +173,62 @@ impl Lines<'_> {
             takes: Takes::Text,
             words: Vec::new(),
             needed: true,
+            only: None,
             wrong: self.wrong(&name),
             name,
         };
-        let base = self.typed.halves[half as usize].base.as_ref();
+        let typed = &self.typed.halves[half as usize];
         let line = |slot: &Slot| {
-            let now = base.and_then(|base| typed::get(base, slot.path)).map(plain);
+            let now = typed.base.as_ref().and_then(|base| typed::get(base, slot.path)).map(plain);
             self.line(slot, (field(half, &format!("seal.{}", slot.path)), slot.word()), now)
         };
-        let group = |group: &Group| (t.say(group.word), group.slots.iter().map(line).collect());
-        let groups: Vec<(String, Vec<Line>)> = SEAL.iter().map(group).collect();
-        let lines = || groups.iter().flat_map(|(_, lines)| lines);
+        let group = |group: &Group| GroupLines {
+            title: t.say(group.word),
+            only: group.only.map(LoadRingType::name),
+            lines: group.slots.iter().map(line).collect(),
+            corners: match group.only {
+                Some(LoadRingType::ConicalWasher) => self.corners(half),
+                Some(LoadRingType::Toric) | None => Vec::new(),
+            },
+        };
+        let groups: Vec<GroupLines> = SEAL.iter().map(group).collect();
+        let kind = line(&LOAD_RING);
+        let is_told = |line: &Line| !line.typed.is_empty() || line.wrong.is_some();
+        let is_open = groups.iter().flat_map(GroupLines::all).any(is_told) || is_told(&kind);
         HalfLines {
             half: half.name(),
+            load_ring: typed.load_ring.name(),
             from,
             seals: seals.map(|seal| (seal.document.to_string(), seal.name.clone())).collect(),
             is_b: half == Half::B,
-            is_open: lines().any(|line| !line.typed.is_empty() || line.wrong.is_some()),
+            is_open,
+            kind,
             groups,
             drawing: self.typed.half(half, self.frame.units),
         }
     }
 
-    fn links(&self) -> Vec<LinkLines> {
+    /// The corners of a washer's section.
+    fn corners(&self, half: Half) -> Vec<RowLines> {
+        let known = typed::corners_of(self.typed.halves[half as usize].base.as_ref());
+        let (least, more) = CORNERS;
+        let rows = (typed::corners_typed(half, self.fields).max(known.len()) + more).max(least);
+        let line = |row: usize, (at, slot): (usize, &Slot)| {
+            let name = field(half, &format!("seal.{}", corner_path(row, slot.path)));
+            let now = known.get(row - 1).and_then(|corner| corner.as_array()?.get(at)).map(plain);
+            let line = self.line(slot, (name, format!("build-corner-{}", slot.path)), now);
+            // Three corners make a section.
+            Line { needed: line.needed && row <= 3, ..line }
+        };
+        (1..=rows)
+            .map(|number| RowLines {
+                number,
+                lines: CORNER.iter().enumerate().map(|slot| line(number, slot)).collect(),
+            })
+            .collect()
+    }
+
+    fn links(&self) -> Vec<RowLines> {
         let (least, more) = ROWS;
         let rows = (typed::rows_typed(self.fields) + more).max(least);
         let line = |row: usize, slot: &Slot| {
@@ -185,7 +238,7 @@ impl Lines<'_> {
             Line { needed: line.needed && row == 1, ..line }
         };
         (1..=rows)
-            .map(|number| LinkLines {
+            .map(|number| RowLines {
                 number,
                 lines: LINK.iter().map(|slot| line(number, slot)).collect(),
             })
@@ -200,6 +253,8 @@ fn word_of(word: &str) -> &'static str {
         "-" => "build-closes",
         "allowed" => "build-allowed",
         "not-allowed" => "build-not-allowed",
+        "toric" => "build-toric",
+        "conical-washer" => "build-conical-washer",
         "shaft-vertical" => "build-shaft-vertical",
         _ => "build-shaft-horizontal",
     }
@@ -218,7 +273,19 @@ fn plain(value: &Value) -> String {
     }
 }
 
+impl GroupLines {
+    /// All fields under the heading.
+    fn all(&self) -> impl Iterator<Item = &Line> {
+        self.lines.iter().chain(self.corners.iter().flat_map(|corner| &corner.lines))
+    }
+}
+
 impl Line {
+    /// Is it the list of load rings, whose first choice is what the library's seal has?
+    fn is_load_ring(&self) -> bool {
+        self.name.ends_with(LOAD_RING.path)
+    }
+
     fn is_chosen(&self, word: &str) -> bool {
         self.typed == word
     }
@@ -254,6 +321,7 @@ impl Build {
             gap,
             links,
             together: typed.together(system),
+            procedures: Procedures::of(editions, fields),
             frame,
         };
         page.to_mend = page.unfit();
@@ -263,7 +331,8 @@ impl Build {
     /// All fields, in the order of the page.
     fn lines(&self) -> impl Iterator<Item = &Line> {
         let halves = self.halves.iter().flat_map(|half| {
-            std::iter::once(&half.from).chain(half.groups.iter().flat_map(|(_, lines)| lines))
+            let sizes = half.groups.iter().flat_map(GroupLines::all);
+            [&half.from, &half.kind].into_iter().chain(sizes)
         });
         let links = self.links.iter().flat_map(|link| &link.lines);
         self.joint.iter().chain(halves).chain(&self.gap).chain(links).chain(&self.service)
@@ -313,6 +382,8 @@ pub(crate) async fn post(
 pub(crate) struct Drawn {
     frame: Frame,
     drawings: [(&'static str, Option<Drawing>); 3],
+    /// Each half and its load ring.
+    load_rings: Vec<(&'static str, &'static str)>,
     /// Field, `missing` or `unfit`, and what is said.
     wrong: Vec<(String, &'static str, String)>,
     /// Fields of a seal and what holds while nothing is typed into them.
@@ -338,12 +409,13 @@ pub(crate) async fn draw(
             .lines()
             .filter_map(|line| Some((line.name.clone(), why(&line.name), line.wrong.clone()?)));
         let wrong = wrong.collect();
-        let seals = page.halves.iter().flat_map(|half| &half.groups).flat_map(|(_, lines)| lines);
+        let seals = page.halves.iter().flat_map(|half| &half.groups).flat_map(GroupLines::all);
         let now = seals.map(|line| (line.name.clone(), line.placeholder.clone())).collect();
+        let load_rings = page.halves.iter().map(|half| (half.half, half.load_ring)).collect();
         let mut halves = page.halves.into_iter().map(|half| half.drawing);
         let (a, b) = (halves.next().flatten(), halves.next().flatten());
         let drawings = [("a", a), ("b", b), ("joint", page.together)];
-        Shown(Drawn { frame: page.frame, drawings, wrong, now })
+        Shown(Drawn { frame: page.frame, drawings, load_rings, wrong, now })
     })
     .await
     .map_err(|_| Trouble::fault())
@@ -358,6 +430,7 @@ fn sent(fields: &Fields, editions: &[Edition]) -> Result<(Sent, Digest), Trouble
         return Err(Trouble::input(t.count("build-not-yet", count), t.say("build-not-yet-next")));
     }
     let joint = toml::to_string(&typed.joint).map_err(|_| Trouble::fault())?;
-    let hash = Digest::of(format!("{joint}{:?}", typed.files).as_bytes());
-    Ok((Sent { joint, files: typed.files, procedure: None }, hash))
+    let procedure = Procedures::text(fields, editions);
+    let hash = Digest::of(format!("{joint}{:?}{procedure:?}", typed.files).as_bytes());
+    Ok((Sent { joint, files: typed.files, procedure }, hash))
 }

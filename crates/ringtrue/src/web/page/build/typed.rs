@@ -6,24 +6,59 @@ use ringtrue_job::evidence;
 use ringtrue_metrology::units::{Quantity, System};
 use ringtrue_report::{Closed, Drawing, half_drawing, joint_drawing};
 use ringtrue_seal::definition::joint::{Half, Joint, JointFile};
+use ringtrue_seal::definition::procedure::LoadRingType;
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Flaw, Kind, Why};
 use ringtrue_seal::gap_stack;
 use ringtrue_store::Edition;
 use toml::{Table, Value};
 
-use super::slots::{self, HARDNESS, LINK, ORIGIN, SHIMS, Slot, Takes};
+use super::slots::{self, CORNER, LINK, LOAD_RING, ORIGIN, OUTLINE, SHIMS, STIFFNESS, Slot, Takes};
 use crate::problem::Problem;
 use crate::web::fields::Fields;
 use crate::web::page::frame::units_name;
 use crate::web::page::step_form::with_unit;
 use crate::web::words::english;
 
-/// Tables that a seal has in any case: what is missing from them is told key by key.
-pub(super) const TABLES: [&str; 7] =
-    ["ring", "ring.ramp", "load_ring.toric", "housing", "housing.ramp", "limits", "fitting"];
+/// Tables that a seal with this load ring has in any case: what is missing from them is told key by
+/// key.
+pub(super) fn tables(load_ring: LoadRingType) -> &'static [&'static str] {
+    match load_ring {
+        LoadRingType::Toric => &[
+            "ring",
+            "ring.ramp",
+            "load_ring.toric",
+            "housing",
+            "housing.ramp",
+            "limits",
+            "fitting",
+        ],
+        LoadRingType::ConicalWasher => {
+            &["ring", "load_ring.conical_washer", "housing", "limits", "fitting"]
+        }
+    }
+}
+
+/// What only a seal with another load ring has.
+fn foreign(load_ring: LoadRingType) -> &'static [&'static str] {
+    match load_ring {
+        LoadRingType::Toric => &["load_ring.conical_washer"],
+        LoadRingType::ConicalWasher => &[
+            "load_ring.toric",
+            "ring.ramp",
+            "housing.ramp",
+            "tool.ramp_angle",
+            "limits.ramp_finish_ra",
+            "limits.toric_stretch",
+            "limits.ramp_angle_difference",
+        ],
+    }
+}
+
 /// Keys of the parts that no line of the drawing comes from.
-const UNDRAWN: [&str; 3] = ["ring.mass", "load_ring.toric.material", HARDNESS];
+const UNDRAWN: [&str; 3] = ["mass", "face_hardness", "material"];
+/// Most corners that the form takes; a section with more comes as a file.
+const MOST_CORNERS: usize = 40;
 /// Stands for half b being as half a.
 pub(super) const AS_A: &str = "a";
 
@@ -47,8 +82,10 @@ pub(super) struct Typed {
 }
 
 /// One half of the form.
-#[derive(Clone, Default)]
+#[derive(Clone)]
 pub(super) struct HalfTyped {
+    /// Its load ring: as chosen, or as the library's seal has it.
+    pub(super) load_ring: LoadRingType,
     /// The library's seal that it starts from.
     pub(super) base: Option<Table>,
     text: String,
@@ -64,6 +101,25 @@ pub(super) fn field(half: Half, path: &str) -> String {
 /// Name of a field of a dimension; rows are counted from 1.
 pub(super) fn link_field(row: usize, path: &str) -> String {
     format!("gap.link[{row}].{path}")
+}
+
+/// Path of a corner of a washer's section in the form; corners are counted from 1.
+pub(super) fn corner_path(corner: usize, path: &str) -> String {
+    format!("{OUTLINE}[{corner}].{path}")
+}
+
+/// The corners of a library's washer.
+pub(super) fn corners_of(base: Option<&Table>) -> &[Value] {
+    base.and_then(|base| get(base, OUTLINE)?.as_array()).map_or(&[], Vec::as_slice)
+}
+
+/// Corners up to the last one with something in it.
+pub(super) fn corners_typed(half: Half, fields: &Fields) -> usize {
+    let is_typed = |corner: usize, slot: &Slot| {
+        fields.some(&field(half, &format!("seal.{}", corner_path(corner, slot.path)))).is_some()
+    };
+    let has = |corner: &usize| CORNER.iter().any(|slot| is_typed(*corner, slot));
+    (1..=MOST_CORNERS).rev().find(has).unwrap_or(0)
 }
 
 /// Puts a value at a path of keys, making the tables on the way.
@@ -162,27 +218,77 @@ impl HalfTyped {
     fn of(half: Half, fields: &Fields, (editions, system): (&[Edition], System)) -> Self {
         let from = fields.text(&field(half, "from"));
         let edition = editions.iter().find(|edition| edition.document.to_string() == from);
+        let base: Option<Table> = edition.and_then(|edition| edition.text.parse().ok());
+        let own = base.as_ref().and_then(load_ring_of);
+        let chosen = fields.text(&field(half, &format!("seal.{}", LOAD_RING.path)));
+        let chosen = LoadRingType::ALL.into_iter().find(|kind| kind.name() == chosen);
+        let load_ring = chosen.or(own).unwrap_or(LoadRingType::Toric);
         let typed: Vec<(&Slot, Value)> = slots::of_seal()
+            .filter(|slot| slot.goes_with(load_ring))
             .filter_map(|slot| {
                 let typed = fields.some(&field(half, &format!("seal.{}", slot.path)))?;
                 Some((slot, value(slot, typed, system)))
             })
             .collect();
-        let base: Option<Table> = edition.and_then(|edition| edition.text.parse().ok());
-        match (edition, typed.is_empty()) {
+        let corners = match load_ring {
+            LoadRingType::Toric => None,
+            LoadRingType::ConicalWasher => corners(half, (fields, base.as_ref()), system),
+        };
+        let is_other = own.is_some_and(|own| own != load_ring);
+        match (edition, typed.is_empty() && corners.is_none() && !is_other) {
             (Some(edition), true) => Self {
+                load_ring,
                 base,
                 text: edition.text.clone(),
                 flaws: Vec::new(),
                 seal: definition::read(&edition.text).ok(),
             },
-            (None, true) => Self { flaws: vec![no_seal(half)], ..Self::default() },
-            (_, false) => Self::put_together(base, typed),
+            (None, true) => {
+                let flaws = vec![no_seal(half)];
+                Self { load_ring, base: None, text: String::new(), flaws, seal: None }
+            }
+            (_, false) => {
+                let (corners, rows) = corners.unwrap_or_default();
+                let put = Self::put_together(base, (load_ring, typed, corners));
+                put.with_rows(half, (fields, &rows))
+            }
         }
     }
 
+    /// Complaints of corners at the form's own rows, and at the part of a corner that is missing.
+    fn with_rows(mut self, half: Half, (fields, rows): (&Fields, &[usize])) -> Self {
+        for Flaw { misfit, why } in &mut self.flaws {
+            let Some(rest) = misfit.path.strip_prefix(OUTLINE) else { continue };
+            let mut numbers =
+                rest.split(['[', ']']).filter_map(|number| number.parse::<usize>().ok());
+            let (entry, part) = (numbers.next().unwrap_or(1), numbers.next());
+            let row = entry.checked_sub(1).and_then(|at| rows.get(at)).copied().unwrap_or(entry);
+            let is_typed = |slot: &&Slot| {
+                let path = corner_path(row, slot.path);
+                fields.some(&field(half, &format!("seal.{path}"))).is_some()
+            };
+            let slot = match part.and_then(|part| CORNER.get(part.checked_sub(1)?)) {
+                Some(slot) => slot,
+                None if rest.is_empty() => &CORNER[0],
+                // Half a corner is one of which the other half is still wanted.
+                None => match CORNER.iter().find(|slot| !is_typed(slot)) {
+                    Some(slot) if CORNER.iter().any(|slot| is_typed(&slot)) => {
+                        *why = Why::Missing;
+                        slot
+                    }
+                    Some(_) | None => &CORNER[0],
+                },
+            };
+            misfit.path = corner_path(row, slot.path);
+        }
+        self
+    }
+
     /// The library's seal with what was typed in its place, or all of it as typed.
-    fn put_together(base: Option<Table>, typed: Vec<(&Slot, Value)>) -> Self {
+    fn put_together(
+        base: Option<Table>,
+        (load_ring, typed, corners): (LoadRingType, Vec<(&Slot, Value)>, Vec<Value>),
+    ) -> Self {
         let mut table = base.clone().unwrap_or_default();
         match table.get("name").and_then(Value::as_str) {
             // What was changed is no longer the library's seal.
@@ -190,21 +296,26 @@ impl HalfTyped {
                 let name = english().with("build-changed-name", &[("name", name)]);
                 put(&mut table, "name", Value::String(name));
             }
-            None => TABLES
-                .into_iter()
-                .for_each(|path| put(&mut table, path, Value::Table(Table::new()))),
+            None => {}
+        }
+        foreign(load_ring).iter().for_each(|path| take(&mut table, path));
+        for path in tables(load_ring) {
+            if get(&table, path).is_none() {
+                put(&mut table, path, Value::Table(Table::new()));
+            }
+        }
+        if !corners.is_empty() {
+            put(&mut table, OUTLINE, Value::Array(corners));
         }
         put(&mut table, "schema", Value::String(Kind::Seal.schema_line()));
+        for (slot, _) in &typed {
+            without_other_stiffness(&mut table, slot.path);
+        }
         let origin = typed.iter().find(|(slot, _)| slot.path == ORIGIN);
         let origin = origin.map_or_else(typed_here, |(_, origin)| origin.clone());
         for (slot, value) in typed {
             if slot.path == ORIGIN {
                 continue;
-            }
-            if let (HARDNESS, Some((holder, _))) = (slot.path, HARDNESS.rsplit_once('.')) {
-                for key in ["modulus", "modulus_standard_uncertainty"] {
-                    take(&mut table, &format!("{holder}.{key}"));
-                }
             }
             if let (true, Some((limit, _))) =
                 (slot.path.starts_with("limits."), slot.path.rsplit_once('.'))
@@ -216,7 +327,11 @@ impl HalfTyped {
         let checked = definition::check::<Seal>(&table);
         let unfit = |part: &str| {
             let paths = checked.flaws.iter().map(|flaw| flaw.misfit.path.as_str());
-            paths.filter(|path| !UNDRAWN.contains(path)).any(|path| path.starts_with(part))
+            let is_drawn = |path: &&str| {
+                let key = path.rsplit('.').next().unwrap_or(path);
+                !UNDRAWN.contains(&key) && !STIFFNESS.contains(&key)
+            };
+            paths.filter(is_drawn).any(|path| path.starts_with(part))
         };
         let is_drawn = !["ring", "load_ring", "housing"].into_iter().any(unfit);
         let seal = checked.definition.filter(|_| is_drawn).map(|seal| match unfit("name") {
@@ -224,7 +339,51 @@ impl HalfTyped {
             false => seal,
         });
         let text = toml::to_string(&table).unwrap_or_default();
-        Self { base, text, flaws: checked.flaws, seal }
+        Self { load_ring, base, text, flaws: checked.flaws, seal }
+    }
+}
+
+/// The load ring of a library's seal.
+fn load_ring_of(base: &Table) -> Option<LoadRingType> {
+    let holder = base.get("load_ring")?.as_table()?;
+    LoadRingType::ALL.into_iter().find(|kind| holder.contains_key(&kind.name().replace('-', "_")))
+}
+
+/// The corners of a washer's section, the library's where nothing is typed, and the form's row of
+/// each; `None` where nothing is typed.
+fn corners(
+    half: Half,
+    (fields, base): (&Fields, Option<&Table>),
+    system: System,
+) -> Option<(Vec<Value>, Vec<usize>)> {
+    let typed = corners_typed(half, fields);
+    if typed == 0 {
+        return None;
+    }
+    let known = corners_of(base);
+    let corner = |row: usize| {
+        let known = row.checked_sub(1).and_then(|at| known.get(at)?.as_array());
+        let part = |(at, slot): (usize, &Slot)| {
+            let name = field(half, &format!("seal.{}", corner_path(row, slot.path)));
+            let typed = fields.some(&name).map(|typed| value(slot, typed, system));
+            typed.or_else(|| known?.get(at).cloned())
+        };
+        let parts: Vec<Value> = CORNER.iter().enumerate().filter_map(part).collect();
+        (!parts.is_empty()).then_some((Value::Array(parts), row))
+    };
+    Some((1..=typed.max(known.len())).filter_map(corner).unzip())
+}
+
+/// A typed stiffness stands alone: what the library's seal had in its place goes.
+fn without_other_stiffness(table: &mut Table, path: &str) {
+    let Some((holder, key)) = path.rsplit_once('.') else { return };
+    let other: &[&str] = match key {
+        "hardness" => &["modulus", "modulus_standard_uncertainty"],
+        "modulus" => &["hardness", "modulus_standard_uncertainty"],
+        _ => &[],
+    };
+    if holder.starts_with("load_ring.") {
+        other.iter().for_each(|key| take(table, &format!("{holder}.{key}")));
     }
 }
 
@@ -323,7 +482,7 @@ fn field_of(path: &str, rows: &[usize]) -> String {
 
 /// The field of a seal that a path stands in: its own, or the first one below it.
 fn seal_field(path: &str) -> &str {
-    if slots::of_seal().any(|slot| slot.path == path) {
+    if path.starts_with(OUTLINE) || slots::of_seal().any(|slot| slot.path == path) {
         return path;
     }
     let below =
@@ -389,6 +548,76 @@ mod tests {
         assert_eq!(seal_field("ring.mass"), "ring.mass");
         assert_eq!(seal_field("housing.lip"), "housing.lip.diameter");
         assert_eq!(seal_field("ring"), "ring.face_outer_diameter");
+    }
+
+    /// A half of which this is typed, over a starter of the library.
+    fn half(load_ring: LoadRingType, typed: &[(&str, &str)]) -> HalfTyped {
+        let text = definition::starter_with(Kind::Seal, load_ring).unwrap().to_owned();
+        let document = ringtrue_job::digest::Digest::of(text.as_bytes());
+        let edition = Edition {
+            kind: Kind::Seal.name().to_owned(),
+            name: "starter".to_owned(),
+            text,
+            document,
+            brought_by: "Kim".to_owned(),
+            brought_at: String::new(),
+        };
+        let mut query = form_urlencoded::Serializer::new(String::new());
+        query.append_pair("half.a.from", &document.to_string());
+        for (path, text) in typed {
+            query.append_pair(&field(Half::A, &format!("seal.{path}")), text);
+        }
+        let fields = Fields::of_query(Some(&query.finish()));
+        HalfTyped::of(Half::A, &fields, (&[edition], System::Millimetre))
+    }
+
+    fn paths(half: &HalfTyped) -> Vec<&str> {
+        half.flaws.iter().map(|flaw| flaw.misfit.path.as_str()).collect()
+    }
+
+    #[test]
+    fn a_washer_of_the_library_is_changed_in_single_corners() {
+        let washer = LoadRingType::ConicalWasher;
+        let as_bought = half(washer, &[]);
+        assert_eq!(as_bought.load_ring, washer);
+        assert!(as_bought.text.starts_with('#') && as_bought.seal.is_some());
+        let changed = half(washer, &[(&corner_path(2, "radius"), "108.5")]);
+        assert_eq!(paths(&changed), [""; 0]);
+        let outline = |half: &HalfTyped| {
+            let table: Table = half.text.parse().unwrap();
+            get(&table, OUTLINE).unwrap().to_string()
+        };
+        assert!(outline(&changed).contains(r#"["108.5 mm", "0 mm"]"#), "{}", outline(&changed));
+        assert_eq!(outline(&changed).matches('[').count(), 5);
+        // A modulus in the place of the hardness.
+        let modulus = half(washer, &[("load_ring.conical_washer.modulus", "4.4")]);
+        assert_eq!(paths(&modulus), [""; 0]);
+        assert!(!modulus.text.contains("Shore") && modulus.seal.is_some());
+    }
+
+    #[test]
+    fn another_load_ring_asks_for_its_own_sizes_alone() {
+        let washer = half(LoadRingType::Toric, &[("load_ring", "conical-washer")]);
+        let told = paths(&washer);
+        assert!(told.contains(&corner_path(1, "radius").as_str()), "{told:?}");
+        assert!(told.iter().all(|path| path.starts_with("load_ring.conical_washer.")), "{told:?}");
+        assert!(!washer.text.contains("toric") && washer.seal.is_none());
+        let toric = half(LoadRingType::ConicalWasher, &[("load_ring", "toric")]);
+        let told = paths(&toric);
+        let own = ["load_ring.toric.", "ring.ramp.", "housing.ramp.", "tool"];
+        let is_own = |path: &&str| own.iter().any(|part| path.starts_with(part));
+        assert!(told.len() > 8 && told.iter().all(is_own), "{told:?}");
+        // What is typed of a load ring that the half has not is kept in the form and not used.
+        let other = half(LoadRingType::Toric, &[("load_ring.conical_washer.material", "EPDM")]);
+        assert!(paths(&other).is_empty() && !other.text.contains("= \"EPDM\""));
+    }
+
+    #[test]
+    fn half_a_corner_wants_its_other_half() {
+        let (radius, axial) = (corner_path(5, "radius"), corner_path(5, "axial"));
+        let washer = half(LoadRingType::ConicalWasher, &[(&radius, "112")]);
+        let flaw = washer.flaws.iter().find(|flaw| flaw.misfit.path == axial).unwrap();
+        assert_eq!(flaw.why, Why::Missing);
     }
 
     #[test]
