@@ -1,11 +1,12 @@
 // The form that builds a joint: drawn and checked while it is typed, kept when it is not saved,
 // whole without script, by keyboard alone.
 import assert from "node:assert/strict";
-import { mkdirSync } from "node:fs";
+import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { Bench, browser, kept, root, signIn, tabletIn } from "./bench.mjs";
 import { enter, tabTo } from "./hands.mjs";
+import { Told } from "./told.mjs";
 
 let chromium, bench;
 const seals = ["frame-half.toml", "hub-half.toml"].map((name) =>
@@ -174,6 +175,36 @@ test("a washer's corners are checked one by one, and half a corner wants its oth
     const section = "half.a.seal.load_ring.toric.section_diameter";
     await wrongAt(page, section).filter({ hasText: "wanted" }).waitFor();
     assert.equal(await field(page, name(1, "radius")).inputValue(), "104 mm");
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
+test("a job takes a procedure of the library where one is chosen", async () => {
+  const own = join(bench.folder, "own.toml");
+  const shipped = await bench.command(["new", "procedure"]);
+  const text = shipped
+    .replace(/^name = .*$/m, 'name = "as our shop does it"')
+    .replace('title = "Make the machine safe"', 'title = "Make the carrier safe"');
+  writeFileSync(own, text);
+  await bench.bringIn([own]);
+  const page = await tabletIn(chromium);
+  try {
+    await signIn(page, bench, "Fay");
+    const { joint, files } = Told.of("toric");
+    for (const [chosen, title] of [
+      ["as our shop does it", "Make the carrier safe"],
+      ["the one that ships for the load ring", "Make the machine safe"],
+    ]) {
+      await page.goto(`${bench.url}/jobs/new`);
+      await page.locator("#joint").setInputFiles(joint);
+      await page.locator("#files").setInputFiles(files);
+      await page.locator("#procedure-from").selectOption({ label: chosen });
+      await page.locator("main button.primary").click();
+      await page.waitForURL(/\/jobs\/\d{8}-/);
+      await page.locator(".next .primary", { hasText: title }).waitFor();
+    }
     assert.deepEqual(page.broken, []);
   } finally {
     await page.context().close();
