@@ -68,6 +68,14 @@ impl Words {
         Self { bundle, language }
     }
 
+    /// A language with a decimal comma.
+    #[cfg(test)]
+    pub(crate) fn comma() -> &'static Self {
+        static WORDS: LazyLock<Words> =
+            LazyLock::new(|| Words::read("pl", include_str!("words/comma.ftl")));
+        &WORDS
+    }
+
     /// The language's tag, for `lang`.
     pub(crate) fn language(&self) -> &'static str {
         self.language

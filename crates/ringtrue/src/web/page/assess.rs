@@ -62,3 +62,53 @@ pub(crate) async fn post(
         .await?;
     Ok(Shown(Assessed { frame, verdict, sections }))
 }
+
+#[cfg(test)]
+mod tests {
+    use ringtrue_metrology::conformity::Verdict;
+    use ringtrue_metrology::units::System;
+    use ringtrue_report::{Start, VerdictLine};
+
+    use super::*;
+    use crate::web::page::frame::Theme;
+    use crate::web::words::Words;
+
+    /// No number of a page's sentences, lists, cautions and values keeps another language's sign.
+    #[test]
+    fn every_number_follows_the_language_file() {
+        let said = || "It is 0.42 mm.".to_owned();
+        let line = VerdictLine {
+            verdict: Verdict::Conforms,
+            question: said(),
+            sentence: said(),
+            value: "0.42 ± 0.05 mm".to_owned(),
+            limit: "at most 0.42 mm".to_owned(),
+            scale: None,
+        };
+        let blocks = vec![
+            Block::Verdict(line),
+            Block::Heading(said()),
+            Block::Text(said()),
+            Block::Small(said()),
+            Block::List(vec![said()]),
+            Block::Caution(said()),
+            Block::Columns(vec![said()]),
+        ];
+        let frame = Frame {
+            t: Words::comma(),
+            who: None,
+            keeps_people: false,
+            csrf: String::new(),
+            theme: Theme::System,
+            units: System::Millimetre,
+            idle_seconds: 0,
+            here: String::new(),
+            back: String::new(),
+        };
+        let verdict = Some(Judged::of(Verdict::Conforms, said(), false));
+        let sections = vec![Section { title: String::new(), start: Start::NewPage, blocks }];
+        let page = Assessed { frame, verdict, sections }.render().unwrap();
+        assert!(!page.contains("0.42") && !page.contains("0.05"), "{page}");
+        assert_eq!(page.matches("0,42").count(), 10, "{page}");
+    }
+}

@@ -90,7 +90,7 @@ fn every_key_is_asked_for() {
 /// A second language is a file: numbers, days and plurals come from it, through the same door.
 #[test]
 fn numbers_and_days_follow_the_language_file() {
-    let comma = Words::read("pl", include_str!("comma.ftl"));
+    let comma = Words::comma();
     assert_eq!(comma.language(), "pl");
     assert_eq!(
         comma.values("0.42 ± 0.05 mm, 2.00 to 3.20 mm."),
@@ -116,7 +116,7 @@ fn numbers_and_days_follow_the_language_file() {
 
 #[test]
 fn numbers_in_sentences_follow_too_and_places_in_standards_do_not() {
-    let comma = Words::read("pl", include_str!("comma.ftl"));
+    let comma = Words::comma();
     for (text, shown) in [
         (
             "The range is 0.42 ± 0.05 mm; 1 mm is allowed.",
@@ -143,7 +143,7 @@ fn numbers_in_sentences_follow_too_and_places_in_standards_do_not() {
 #[test]
 fn both_decimal_signs_are_read() {
     use ringtrue_metrology::units::{Length, Quantity, parse};
-    let comma = Words::read("pl", include_str!("comma.ftl"));
+    let comma = Words::comma();
     let shown = comma.values("12.5 mm");
     assert_eq!(shown, "12,5 mm");
     let read = |text: &str| parse::<Length>(text).unwrap().si();

@@ -356,9 +356,10 @@ mod tests {
     fn leaves(table: &Table, under: &str, found: &mut Vec<String>) {
         for (key, value) in table {
             let path = if under.is_empty() { key.clone() } else { format!("{under}.{key}") };
-            match value {
-                Value::Table(inner) => leaves(inner, &path, found),
-                _ => found.push(path),
+            if let Value::Table(inner) = value {
+                leaves(inner, &path, found);
+            } else {
+                found.push(path);
             }
         }
     }
