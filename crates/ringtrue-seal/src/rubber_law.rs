@@ -9,7 +9,7 @@ use ringtrue_fem::material::stability::Instability;
 use ringtrue_fem::material::{Mode, nominal_stress};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::fixed;
+use ringtrue_metrology::units::{fixed, significant};
 use serde::Serialize;
 
 use crate::RoomError;
@@ -49,7 +49,8 @@ pub struct Outcome {
     pub law: Law,
     /// Its constants.
     pub constants: Vec<Constant>,
-    /// Young's modulus at zero strain, three times the shear modulus.
+    /// Young's modulus at zero strain, three times the shear modulus; not positive where the law
+    /// holds nowhere.
     pub young_mpa: f64,
     /// Standard uncertainty of the stress in the range that a load ring works in, as a share: what
     /// a face load takes from the tests.
@@ -73,6 +74,20 @@ pub struct Outcome {
     pub verdict: Verdict,
     /// What to know besides.
     pub remarks: Vec<String>,
+}
+
+impl Outcome {
+    /// How far the law holds, in words: `to a stretch of 2.31 in the planar mode`.
+    #[must_use]
+    pub fn holds(&self) -> String {
+        match self.ends {
+            None => "to ten times the length and a tenth of it".to_owned(),
+            Some(end) if end.stretch == 1.0 => "nowhere".to_owned(),
+            Some(end) => {
+                format!("to a stretch of {} in the {} mode", fixed(end.stretch, 2), end.mode.word())
+            }
+        }
+    }
 }
 
 /// One constant.
@@ -188,6 +203,13 @@ fn tests(input: &Input, fitted: &FittedRubber) -> Vec<Tested> {
 fn stable(fitted: &FittedRubber) -> Finding {
     let (low, high) = fitted.range;
     let (verdict, found) = match fitted.fit.unstable.map(end) {
+        Some(end) if end.stretch == 1.0 => (
+            Verdict::DoesNotConform,
+            format!(
+                "at zero strain the shear modulus is {} MPa: the law holds nowhere",
+                significant(fitted.fit.material.law().shear(), 3)
+            ),
+        ),
         None => (Verdict::Conforms, "every further strain takes work".to_owned()),
         Some(end) => (
             Verdict::DoesNotConform,

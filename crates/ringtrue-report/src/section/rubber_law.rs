@@ -40,20 +40,17 @@ pub(super) fn section(outcome: &Outcome) -> Section {
         rubber_law::draw("rubber-law", outcome).map(|drawing| Block::Drawings(vec![vec![drawing]])),
     );
     blocks.push(Block::Tables(vec![constants(outcome)]));
-    let ends = outcome.ends.map_or_else(
-        || "to ten times the length and a tenth of it".to_owned(),
-        |end| format!("to a stretch of {} in the {} mode", fixed(end.stretch, 2), end.mode.word()),
-    );
     blocks.push(Block::Text(format!(
         "{} points at stretches of {} to {}, off by {} MPa rms and by {} of the stress at most. \
          The stress is known to a standard uncertainty of {} where a load ring works. The law \
-         holds {ends}.",
+         holds {}.",
         outcome.points,
         fixed(outcome.stretch_range[0], 2),
         fixed(outcome.stretch_range[1], 2),
         fixed(outcome.rms_mpa, 3),
         percent(outcome.worst_relative),
         percent(outcome.relative_standard_uncertainty),
+        outcome.holds(),
     )));
     blocks.push(Block::List(outcome.remarks.clone()));
     blocks.push(Block::Small(sentence(&format!("Tests: {}", outcome.source))));

@@ -152,11 +152,7 @@ pub(super) fn text(outcome: &Outcome) -> String {
     let u = percent(outcome.relative_standard_uncertainty);
     row("stress known to", format!("{u}, where a load ring works (standard uncertainty)"));
     row("stability", outcome.stable.found.clone());
-    let ends = outcome.ends.map_or_else(
-        || "to ten times the length and a tenth of it".to_owned(),
-        |end| format!("to a stretch of {} in the {} mode", fixed(end.stretch, 2), end.mode.word()),
-    );
-    row("holds", ends);
+    row("holds", outcome.holds());
     for remark in &outcome.remarks {
         text.push_str(&wrapped("  ", remark));
     }

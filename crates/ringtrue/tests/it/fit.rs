@@ -51,6 +51,50 @@ fn wrong_tests_are_refused_where_they_are_wrong() {
 }
 
 #[test]
+fn a_law_that_holds_nowhere_is_a_verdict_and_no_error() {
+    let bench = Bench::new();
+    // Exact stresses of a law with c10 = 1 and c01 = -1.05 MPa: above stretch 1.05 all is well.
+    let pull = "stretch,stress_MPa\n1.1,0.0249\n1.3,0.2724\n1.5,0.6333\n1.8,1.2428\n";
+    bench.file("pull.csv", pull);
+    let fit = ["fit", "--uniaxial", "pull.csv", "--law", "mooney-rivlin"];
+    let run = bench.run(&[&fit[..], &["--json"]].concat());
+    assert_eq!(run.code(), 0, "{}", run.stderr());
+    let json = run.json();
+    assert_eq!(json["verdict"], "does-not-conform");
+    assert!((json["young_mpa"].as_f64().unwrap() + 0.3).abs() < 0.02, "{}", json["young_mpa"]);
+    let run = bench.run(&[&fit[..], &["--gate"]].concat());
+    assert_eq!(run.code(), 1);
+    assert!(run.stdout().contains("the law holds nowhere"), "{}", run.stdout());
+    // A face load is not worked out with it.
+    let material = bench.run(&["new", "material"]).stdout();
+    let (head, rest) = material.split_once("[stiffness]").unwrap();
+    let (_, tail) = rest.split_once("\n]\n").unwrap();
+    let law = "law = \"mooney-rivlin\"\nsource = \"example\"";
+    let tests = "tests = [{ mode = \"uniaxial\", file = \"pull.csv\" }]";
+    bench.file("rubber.toml", format!("{head}[stiffness]\n{law}\n{tests}\n{tail}"));
+    let seal = bench.run(&["new", "seal"]).stdout();
+    let of_file = seal.replace("material = \"NBR\"", "material = \"rubber.toml\"");
+    bench.file("seal.toml", of_file.replace("hardness = \"60 Shore A\"\n", ""));
+    let run = bench.run(&["load", "seal.toml", "--fresh"]);
+    assert_eq!(run.code(), 2);
+    assert!(run.stderr().contains("unstable at a stretch of 1.00"), "{}", run.stderr());
+}
+
+#[test]
+fn the_example_of_three_published_tests_gives_a_stable_law() {
+    let bench = Bench::new();
+    let gum = format!("{}/../../examples/stretch-tests/gum.toml", env!("CARGO_MANIFEST_DIR"));
+    let json = bench.run(&["fit", &gum, "--json"]).json();
+    assert_eq!(json["verdict"], "conforms");
+    assert_eq!(json["points"], 53);
+    assert_eq!(json["constants"].as_array().unwrap().len(), 6);
+    // Another least-squares program gives 0.354 MPa; R. W. Ogden's own constants (1972), fitted by
+    // hand, have 0.414 MPa.
+    let shear = json["young_mpa"].as_f64().unwrap() / 3.0;
+    assert!((0.34..0.42).contains(&shear), "{shear}");
+}
+
+#[test]
 fn the_face_load_takes_the_tests_of_a_materials_file() {
     let bench = Bench::new();
     bench.file("pull.csv", PULL);
