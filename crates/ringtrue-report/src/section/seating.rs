@@ -67,6 +67,8 @@ fn load_ring(outcome: &Outcome) -> &'static str {
 pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
     let mut blocks =
         vec![Block::Caution(CAUTION.to_owned()), Block::Verdict(line(outcome, reader))];
+    // By what the push is given: the step is done to learn it.
+    blocks.extend(deeds(outcome).into_iter().map(Block::Text));
     let drawing = draw(outcome, reader);
     blocks.extend(drawing.map(|drawing| Block::Drawings(vec![vec![drawing]])));
     match &outcome.load_ring {
