@@ -185,10 +185,7 @@ impl Check {
 
 /// Sets of readings that go along with whatever else is given at a step, where nothing is given for
 /// them: those of checks that need nothing.
-pub fn going_along<'s>(
-    step: &'s Step,
-    is_given: impl Fn(&str) -> bool,
-) -> impl Iterator<Item = &'s Asked> {
+pub fn going_along(step: &Step, is_given: impl Fn(&str) -> bool) -> impl Iterator<Item = &Asked> {
     step.evidence.iter().filter(move |asked| {
         let check = asked.readings.and_then(Check::of);
         asked.need == Need::Always

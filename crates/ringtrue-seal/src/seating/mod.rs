@@ -190,8 +190,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     evaluate_with(input, &mut solve_all)
 }
 
-/// Works out the seating of a load ring with ways past the lip from a solver. A washer's curves take
-/// a tenth of a second and are always solved.
+/// Works out the seating of a load ring with ways past the lip from a solver. A washer's curves
+/// take a tenth of a second and are always solved.
 ///
 /// # Errors
 /// [`RoomError`] for a load ring without a modulus, a friction below zero or above 5, and sizes
