@@ -85,8 +85,12 @@ async function readings(page) {
   await page.locator(".so-far .drawing svg").first().waitFor();
 }
 
-/** Another joint each time: none of them was solved before. */
+/**
+ * Another joint each time: none of them was solved before. That it is solved is not told: the page
+ * would load anew while it is looked at.
+ */
 async function unsolved(page) {
+  await page.route("**/section/progress", () => {}, { times: 1 });
   const own = `section_diameter = "${(12 + Math.random() / 10).toFixed(6)} mm"`;
   const files = toric.files.map((path) => {
     const text = readFileSync(path, "utf8").replace(/section_diameter = ".*"/, own);
