@@ -10,7 +10,8 @@ use ringtrue_seal::definition::procedure::DecidedBy;
 use crate::digest::{Digest, PublicKey, SignatureBytes};
 use crate::person::Role;
 
-pub use words::Detail;
+pub(crate) use words::BETWEEN;
+pub use words::{Detail, summary_at};
 
 /// One thing that happened, and who says so.
 #[derive(Debug, Clone, PartialEq, Eq)]

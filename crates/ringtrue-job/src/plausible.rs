@@ -1,37 +1,89 @@
 //! Where a reading may be expected, so that a slip of the finger is asked back while the gauge is
 //! still in the hand. It decides nothing: whoever read it so may keep it.
 
-use ringtrue_metrology::units::Quantity;
+use ringtrue_metrology::units::{Angle, Pressure, Quantity, Temperature, parse};
 use ringtrue_seal::definition::joint::{GapChain, Half, Joint};
 use ringtrue_seal::definition::limit::Limit;
+use ringtrue_seal::definition::procedure::{LimitKey, QuantityKind};
 
-/// How many times the limit on the range two places of one ring may differ before the later one is
-/// asked back: a cocked ring stands within it, a wrong digit does not. Common practice, no source.
-const RANGES: f64 = 10.0;
+use crate::procedure::stated_limit;
 
-/// Where a reading may be expected, mm. What is not known is not asked back by.
+/// How many times the limit on a reading it may stand off before it is asked back: what does not
+/// conform stands within that, a wrong digit does not. Common practice, no source.
+const TIMES: f64 = 10.0;
+/// How many times larger or smaller than the middle of the others readings of one thing may be.
+/// Common practice, no source.
+const RATIO: f64 = 5.0;
+/// Coldest and hottest gas and part while a joint is tested in a shop. Common practice, no source.
+const SHOP: [&str; 2] = ["-30 degC", "60 degC"];
+/// By how much their temperature changes at most, K. Common practice, no source.
+const WARMING: f64 = 15.0;
+/// Lowest gauge pressure, that of an empty space.
+const EMPTY: &str = "-101.325 kPa";
+/// Farthest that an angle round a ring is counted, either way.
+const ROUND: &str = "360 deg";
+
+/// Where a reading may be expected, in SI. What is not known is not asked back by.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct Plausible {
     /// Lowest value.
-    pub low_mm: Option<f64>,
+    pub low: Option<f64>,
     /// Highest value.
-    pub high_mm: Option<f64>,
+    pub high: Option<f64>,
     /// Most that it may stand off the middle of the others.
-    pub spread_mm: Option<f64>,
+    pub spread: Option<f64>,
+    /// Most times that it may be larger or smaller than the middle of the others.
+    pub ratio: Option<f64>,
+    /// Must it be above the one before it?
+    pub rises: bool,
+}
+
+impl Plausible {
+    /// Is nothing known?
+    #[must_use]
+    pub fn is_unknown(&self) -> bool {
+        *self == Self::default()
+    }
+
+    /// Is a reading to be asked back? `others` are those of the same thing, and `before` is the
+    /// last of them that stands before it; all in SI.
+    #[must_use]
+    pub fn asks_back(&self, value: f64, others: &[f64], before: Option<f64>) -> bool {
+        let outside = self.low.is_some_and(|low| value < low)
+            || self.high.is_some_and(|high| value > high)
+            || (self.rises && before.is_some_and(|before| value <= before));
+        let Some(middle) = middle(others) else { return outside };
+        let far = self.spread.is_some_and(|spread| (value - middle).abs() > spread);
+        let by_ratio = self.ratio.is_some_and(|ratio| {
+            let (value, middle) = (value.abs(), middle.abs());
+            middle > 0.0 && value > 0.0 && (value > ratio * middle || ratio * value < middle)
+        });
+        outside || far || by_ratio
+    }
+}
+
+fn middle(values: &[f64]) -> Option<f64> {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let half = sorted.len() / 2;
+    let high = *sorted.get(half)?;
+    let low = if sorted.len().is_multiple_of(2) { sorted[half - 1] } else { high };
+    Some(0.5 * (low + high))
 }
 
 /// A height of one half's ring: by the limits of its seal.
 #[must_use]
 pub fn height(joint: &Joint, half: Half) -> Plausible {
     let limits = &joint.seal(half).limits;
-    let range = limits.height_range.as_ref().and_then(|limit| limit.bounds_si().1.map(mm));
+    let range = limits.height_range.as_ref().and_then(|limit| limit.bounds_si().1);
     let mean = limits.assembled_height.as_ref().map(Limit::bounds_si);
-    let spread_mm = range.map(|range| RANGES * range);
+    let spread = range.map(|range| TIMES * range);
     let (low, high) = mean.unwrap_or_default();
     Plausible {
-        low_mm: low.zip(spread_mm).map(|(low, spread)| mm(low) - spread),
-        high_mm: high.zip(spread_mm).map(|(high, spread)| mm(high) + spread),
-        spread_mm,
+        low: low.zip(spread).map(|(low, spread)| low - spread),
+        high: high.zip(spread).map(|(high, spread)| high + spread),
+        spread,
+        ..Plausible::default()
     }
 }
 
@@ -43,12 +95,91 @@ pub fn size(chain: &GapChain, link: usize) -> Plausible {
     let Some(((Some(min), Some(max)), link)) = limits.zip(chain.link.get(link)) else {
         return Plausible::default();
     };
-    let (nominal, varies) = (mm(link.nominal.value().si()), mm(max - min));
-    Plausible { low_mm: Some(nominal - varies), high_mm: Some(nominal + varies), spread_mm: None }
+    let (nominal, varies) = (link.nominal.value().si(), max - min);
+    Plausible { low: Some(nominal - varies), high: Some(nominal + varies), ..Plausible::default() }
 }
 
-fn mm(metres: f64) -> f64 {
-    1e3 * metres
+/// A value that is held against a limit of the joint's definition: within the limit, widened by its
+/// own width where it has two sides.
+#[must_use]
+pub fn value((joint, half): (&Joint, Option<Half>), key: LimitKey) -> Plausible {
+    let Some(limit) = stated_limit(joint, half, key) else { return Plausible::default() };
+    let (low, high) = match (limit.min_si, limit.max_si) {
+        (Some(min), Some(max)) if min < max => (Some(min - (max - min)), Some(max + (max - min))),
+        (_, Some(max)) if max > 0.0 => (None, Some(TIMES * max)),
+        (_, _) => (None, None),
+    };
+    // A temperature's zero is no end of a scale that its limit could be a multiple of.
+    if key.quantity() == QuantityKind::Temperature && limit.min_si.is_none() {
+        return Plausible::default();
+    }
+    Plausible { low, high, ..Plausible::default() }
+}
+
+/// What the readings of a check's column measure; `None` where words stand in it.
+#[must_use]
+pub fn measured_in(column: &str) -> Option<QuantityKind> {
+    match column {
+        "angle" => Some(QuantityKind::Angle),
+        "reading" | "ra" | "bend" | "spacing" | "gap" => Some(QuantityKind::Length),
+        "time" => Some(QuantityKind::Time),
+        "pressure" => Some(QuantityKind::Pressure),
+        "temperature" => Some(QuantityKind::Temperature),
+        _ => None,
+    }
+}
+
+/// A reading of a check, in the column with this name, by what the definition says of the joint or
+/// of the half that it is made on.
+#[must_use]
+pub fn cell((joint, half): (&Joint, Option<Half>), column: &str) -> Plausible {
+    let most = |key| stated_limit(joint, half, key).and_then(|limit| limit.max_si);
+    let nothing = Plausible::default();
+    let from_zero = Plausible { low: Some(0.0), ..nothing };
+    match column {
+        "angle" => {
+            let round = fixed::<Angle>(ROUND);
+            Plausible { low: round.map(|round| -round), high: round, ..nothing }
+        }
+        // An axis that is off by `e` moves the indicator by `e` to either side.
+        "reading" => {
+            let spread = most(LimitKey::Eccentricity).map(|off| TIMES * off);
+            Plausible { spread, ..nothing }
+        }
+        "ra" => {
+            let high = most(LimitKey::RampFinishRa).map(|most| TIMES * most);
+            Plausible { high, ratio: Some(RATIO), ..from_zero }
+        }
+        // Bands are seen on the lapped face, and no farther than across it.
+        "bend" | "spacing" => {
+            let halves = half.map_or(Half::BOTH.to_vec(), |half| vec![half]);
+            let across = |half: Half| joint.seal(half).ring.face_outer_diameter.value().si();
+            let across = halves.into_iter().map(across).reduce(f64::max);
+            let low = if column == "bend" { across.map(|across| -across) } else { Some(0.0) };
+            let ratio = (column == "spacing").then_some(RATIO);
+            Plausible { low, high: across, ratio, ..nothing }
+        }
+        "time" => Plausible { rises: true, ..from_zero },
+        "pressure" => {
+            let empty = fixed::<Pressure>(EMPTY);
+            let most = most(LimitKey::PressureDifference).zip(empty);
+            let high = most.map(|(most, empty)| TIMES * most - empty);
+            Plausible { low: empty, high, ratio: Some(RATIO), ..nothing }
+        }
+        "temperature" => {
+            let [low, high] = SHOP.map(fixed::<Temperature>);
+            Plausible { low, high, spread: Some(WARMING), ..nothing }
+        }
+        "gap" => {
+            let within = value((joint, half), LimitKey::SealGap);
+            Plausible { low: within.low.map(|low| low.max(0.0)), ..within }
+        }
+        _ => nothing,
+    }
+}
+
+fn fixed<Q: Quantity>(text: &str) -> Option<f64> {
+    parse::<Q>(text).ok().map(Quantity::si)
 }
 
 #[cfg(test)]
@@ -56,15 +187,48 @@ mod tests {
     use ringtrue_seal::definition::joint::JointFile;
     use ringtrue_seal::definition::read;
 
-    use super::{Plausible, size};
+    use super::{Plausible, cell, measured_in, size};
+    use crate::check::Check;
+    use crate::job::tests::fixture::{Bench, people};
+
+    fn near(found: Option<f64>, wanted: f64) -> bool {
+        (found.unwrap() - wanted).abs() < 1e-9
+    }
 
     #[test]
     fn a_size_may_stand_off_its_nominal_by_as_much_as_the_gap_may_vary() {
         let text = include_str!("../../../examples/final-drive/joint.toml");
         let file: JointFile = read(text).unwrap();
         let spacer = size(&file.gap, 2);
-        let near = |found: Option<f64>, wanted: f64| (found.unwrap() - wanted).abs() < 1e-9;
-        assert!(near(spacer.low_mm, 2.5) && near(spacer.high_mm, 4.5), "{spacer:?}");
+        assert!(near(spacer.low, 2.5e-3) && near(spacer.high, 4.5e-3), "{spacer:?}");
         assert_eq!(size(&file.gap, 9), Plausible::default());
+    }
+
+    #[test]
+    fn a_reading_is_asked_back_by_its_bounds_the_others_and_the_one_before() {
+        let spread = Plausible { spread: Some(0.5), ..Plausible::default() };
+        assert!(!spread.asks_back(9.0, &[], None));
+        assert!(!spread.asks_back(9.0, &[8.6, 8.7, 20.0], None));
+        assert!(spread.asks_back(9.3, &[8.6, 8.7, 20.0], None));
+        let ratio = Plausible { ratio: Some(5.0), ..Plausible::default() };
+        assert!(ratio.asks_back(52.0, &[5.2, 5.1], None) && ratio.asks_back(0.52, &[5.2], None));
+        assert!(!ratio.asks_back(0.0, &[5.2], None) && !ratio.asks_back(20.0, &[5.2], None));
+        let rises = Plausible { rises: true, ..Plausible::default() };
+        assert!(rises.asks_back(5.0, &[5.0, 9.0], Some(5.0)));
+        assert!(!rises.asks_back(6.0, &[5.0, 9.0], Some(5.0)) && !rises.asks_back(0.0, &[], None));
+    }
+
+    /// Each column of each check says what it measures and where its readings may be expected.
+    #[test]
+    fn every_column_of_numbers_has_a_range_of_its_own() {
+        let Bench { plan, .. } = Bench::new(&people());
+        for check in Check::ALL {
+            for column in check.row_header().split(',').filter(|column| !column.is_empty()) {
+                let expected = cell((&plan.joint, None), column);
+                let is_number = column != "surface";
+                assert_eq!(measured_in(column).is_some(), is_number, "{column}");
+                assert_eq!(!expected.is_unknown(), is_number, "{column}");
+            }
+        }
     }
 }

@@ -15,13 +15,15 @@ pub(super) const SETTINGS: &[Setting] = &[
     Setting::typed("agent", "NAME", "A generic substance, such as isopropyl-alcohol", |text| {
         agent(shipped(), text).map(|_| ())
     }),
-    Setting::quantity::<Volume>("bay", "VOLUME", "Volume of the bay, such as \"60 m3\""),
+    Setting::quantity::<Volume>("bay", "VOLUME", "Volume of the bay, such as \"60 m3\"")
+        .in_unit("m3"),
     Setting::typed("air-changes", "NUMBER", "Air changes an hour", number),
     Setting::quantity::<Volume>(
         "amount",
         "VOLUME",
         "Liquid that is used, all of which evaporates, such as \"30 ml\"",
-    ),
+    )
+    .in_unit("ml"),
     Setting::quantity::<Temperature>("room", "TEMPERATURE", "Temperature of the shop")
         .or("20 degC"),
     Setting::quantity::<Length>(
@@ -29,7 +31,8 @@ pub(super) const SETTINGS: &[Setting] = &[
         "LENGTH",
         "Depth of the housing that it dries in; without it that of the seal's file, or a usual one",
     ),
-    Setting::quantity::<Time>("since", "TIME", "Time since the last wetting: has it gone?"),
+    Setting::quantity::<Time>("since", "TIME", "Time since the last wetting: has it gone?")
+        .in_unit("min"),
 ];
 
 fn agent<'a>(agents: &'a [Agent], name: &str) -> Result<&'a Agent, UnitError> {

@@ -40,12 +40,14 @@ pub(super) const SETTINGS: &[Setting] = &[
         "COEFFICIENT",
         "Heat transfer coefficient in the room's air, in place of the computed one",
     ),
-    Setting::quantity::<Time>("in-cold", "TIME", "Time that it lay in the cold: has it shrunk?"),
+    Setting::quantity::<Time>("in-cold", "TIME", "Time that it lay in the cold: has it shrunk?")
+        .in_unit("min"),
     Setting::quantity::<Time>(
         "since",
         "TIME",
         "Time since it came out of the cold: is it warm again?",
-    ),
+    )
+    .in_unit("min"),
 ];
 
 pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {

@@ -21,7 +21,8 @@ pub(super) const SETTINGS: &[Setting] = &[
         "RANGE",
         "Gap limits in place of the joint's: \"2.1 mm..3.1 mm\"",
         |text| parse_range::<Length>(text).map(|_| ()),
-    ),
+    )
+    .in_unit("mm"),
     Setting::quantity::<Length>(
         "diameter",
         "LENGTH",

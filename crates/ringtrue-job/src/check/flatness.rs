@@ -38,7 +38,8 @@ pub(super) const SETTINGS: &[Setting] = &[
         "wavelength",
         "LENGTH",
         "Its wavelength, in place of a named light",
-    ),
+    )
+    .in_unit("nm"),
     Setting::quantity::<Angle>("view", "ANGLE", "Angle of view from the normal").or("0 deg"),
     Setting::typed(
         "limit",

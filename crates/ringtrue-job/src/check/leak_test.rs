@@ -51,12 +51,14 @@ pub(super) const SETTINGS: &[Setting] = &[
         "atmosphere",
         "PRESSURE",
         "The atmosphere, read on a barometer that is not reduced to sea level",
-    ),
+    )
+    .in_unit("kPa"),
     Setting::quantity::<Pressure>(
         "pressure-resolution",
         "PRESSURE",
         "Resolution of the pressure gauge; the last digit written down where it is left out",
-    ),
+    )
+    .in_unit("kPa"),
     Setting::quantity::<TemperatureDifference>(
         "temperature-resolution",
         "DIFFERENCE",
@@ -71,7 +73,8 @@ pub(super) const SETTINGS: &[Setting] = &[
         "give",
         "VOLUME",
         "Volume by which the load rings may still give while the test runs",
-    ),
+    )
+    .in_unit("ml"),
     Setting::typed("bubbles", "COUNT", "Bubbles that were counted, 0 for none", |text| {
         count(text).map(|_| ())
     }),
@@ -88,8 +91,10 @@ pub(super) const SETTINGS: &[Setting] = &[
     Setting::words("soak", "What a soak with oil showed: no wet trace, or one", || {
         words_of(&TRACES)
     }),
-    Setting::quantity::<Time>("over", "TIME", "How long bubbles were counted, or a soak was left"),
-    Setting::quantity::<Time>("wanted", "TIME", "How long the shop asks for a soak to stay dry"),
+    Setting::quantity::<Time>("over", "TIME", "How long bubbles were counted, or a soak was left")
+        .in_unit("min"),
+    Setting::quantity::<Time>("wanted", "TIME", "How long the shop asks for a soak to stay dry")
+        .in_unit("min"),
 ];
 
 fn count(text: &str) -> Result<u32, UnitError> {

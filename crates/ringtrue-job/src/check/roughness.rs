@@ -45,7 +45,8 @@ pub(super) const SETTINGS: &[Setting] = &[
         "step",
         "LENGTH",
         "Distance from point to point, where the file has no column x",
-    ),
+    )
+    .in_unit("um"),
     Setting::typed(
         "uncertainty",
         "SHARE or LENGTH",

@@ -19,6 +19,9 @@ pub struct Setting {
     pub read: Read,
     /// What is taken where it is left out.
     pub default: Option<&'static str>,
+    /// The unit that a bare number of it is meant in where one stands beside its field; empty where
+    /// it has none.
+    pub unit: &'static str,
 }
 
 /// How a setting is read.
@@ -43,16 +46,17 @@ impl Setting {
         help: &'static str,
         read: fn(&str) -> Result<(), UnitError>,
     ) -> Self {
-        Self { name, value, help, read: Read::Typed(read), default: None }
+        Self { name, value, help, read: Read::Typed(read), default: None, unit: "" }
     }
 
-    /// A quantity with its unit.
+    /// A quantity with its unit; the first one of its kind stands beside a field.
     pub(super) const fn quantity<Q: Quantity>(
         name: &'static str,
         value: &'static str,
         help: &'static str,
     ) -> Self {
         Self::typed(name, value, help, |text| parse::<Q>(text).map(|_| ()))
+            .in_unit(Q::UNITS[0].symbol)
     }
 
     /// One of a few words.
@@ -61,17 +65,22 @@ impl Setting {
         help: &'static str,
         words: fn() -> Vec<&'static str>,
     ) -> Self {
-        Self { name, value: "WORD", help, read: Read::Words(words), default: None }
+        Self { name, value: "WORD", help, read: Read::Words(words), default: None, unit: "" }
     }
 
     /// Something that is stated or not.
     pub(super) const fn flag(name: &'static str, help: &'static str) -> Self {
-        Self { name, value: "", help, read: Read::Flag, default: None }
+        Self { name, value: "", help, read: Read::Flag, default: None, unit: "" }
     }
 
     /// The same, with what is taken where it is left out.
     pub(super) const fn or(self, default: &'static str) -> Self {
         Self { default: Some(default), ..self }
+    }
+
+    /// The same, a bare number being meant in this unit.
+    pub(super) const fn in_unit(self, unit: &'static str) -> Self {
+        Self { unit, ..self }
     }
 
     /// Can this be read?

@@ -1,6 +1,8 @@
 //! What an event says, as one line for a person: the same in lists and on paper.
 
-use super::{Answer, Content, Entry, Given, Meaning, Payload, ReadingFile, Stated};
+use ringtrue_seal::definition::procedure::Step;
+
+use super::{Answer, Content, Entry, Given, Meaning, Payload, Place, ReadingFile, Stated};
 
 /// How much of the evidence is said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,28 +19,48 @@ const SHORT: usize = 60;
 const MOST_ROWS: usize = 60;
 
 impl Payload {
-    /// What the event says. Corrections and overrides stand out.
+    /// What the event says, evidence by its names. Corrections and overrides stand out.
     #[must_use]
     pub fn words(&self, detail: Detail) -> String {
+        self.said(detail, Naming::Names)
+    }
+
+    /// The same where the step is called `title`, and evidence what the step asks for.
+    #[must_use]
+    pub fn words_at(&self, detail: Detail, (step, title): (&Step, &str)) -> String {
+        self.said(detail, Naming::Asks(step, title))
+    }
+
+    fn said(&self, detail: Detail, naming: Naming<'_>) -> String {
+        let all = |given: &[Given]| all(given, (detail, naming));
+        let at = |place: &Place| naming.place(place);
         match self {
             Self::Opened(it) => format!("opened for {}", it.title),
-            Self::Recorded(it) => format!("{}: {}", it.place, all(&it.given, detail)),
-            Self::Assessed(it) => format!("{}, judged. {}", it.place, it.summary),
+            Self::Recorded(it) => format!("{}: {}", at(&it.place), all(&it.given)),
+            Self::Assessed(it) => {
+                let summary = match naming {
+                    Naming::Names | Naming::Nothing => it.summary.clone(),
+                    Naming::Asks(step, _) => summary_at(&it.summary, step),
+                };
+                format!("{}, judged. {summary}", at(&it.place))
+            }
             Self::Corrected(it) if it.given.is_empty() => {
                 format!("CORRECTED event {}: {}", it.event, it.why)
             }
             Self::Corrected(it) => {
-                let now = all(&it.given, detail);
+                let now = all(&it.given);
                 format!("CORRECTED event {}: {}. Now {now}", it.event, it.why)
             }
             Self::Overridden(it) => {
                 format!(
                     "OVERRIDDEN gate {}, verdict of event {}: {}",
-                    it.place, it.assessment, it.why
+                    at(&it.place),
+                    it.assessment,
+                    it.why
                 )
             }
             Self::Signed(it) => match &it.meaning {
-                Meaning::HoldPoint(place) => format!("signed hold point {place}"),
+                Meaning::HoldPoint(place) => format!("signed hold point {}", at(place)),
                 Meaning::Job => "signed the job".to_owned(),
             },
             Self::FollowedUp(it) => {
@@ -57,44 +79,125 @@ impl Given {
     /// The evidence in a few words, with its name.
     #[must_use]
     pub fn words(&self) -> String {
-        one(self, Detail::Short)
+        one(self, (Detail::Short, Naming::Names))
+    }
+
+    /// The same without its name, for where it stands beside what is asked for.
+    #[must_use]
+    pub fn words_alone(&self) -> String {
+        entry(&self.entry, (Detail::Short, Naming::Nothing))
     }
 }
 
-fn all(given: &[Given], detail: Detail) -> String {
+/// Where readings come from that no file held.
+const HERE: [&str; 2] = ["typed", "as stated"];
+
+/// What evidence and settings are called.
+#[derive(Clone, Copy)]
+enum Naming<'s> {
+    /// By their names, as the command line takes them.
+    Names,
+    /// By what the step asks for; the step by its title.
+    Asks(&'s Step, &'s str),
+    /// The evidence not at all.
+    Nothing,
+}
+
+impl Naming<'_> {
+    fn place(self, place: &Place) -> String {
+        match self {
+            Self::Names | Self::Nothing => place.to_string(),
+            Self::Asks(_, title) => title.to_owned(),
+        }
+    }
+
+    fn origin(self, origin: &str) -> String {
+        match self {
+            Self::Asks(..) | Self::Nothing if HERE.contains(&origin) => origin.to_owned(),
+            Self::Names | Self::Asks(..) | Self::Nothing => format!("from {origin}"),
+        }
+    }
+
+    fn setting(self, name: &str) -> String {
+        match self {
+            Self::Names => name.to_owned(),
+            Self::Asks(..) | Self::Nothing => name.replace('-', " "),
+        }
+    }
+}
+
+/// What stands between the pieces of evidence that a verdict's summary names.
+pub(crate) const BETWEEN: &str = ", ";
+
+/// A verdict's summary with evidence named by what its step asks for: `Answered no: NAME, NAME; ...`
+/// and `QUESTION: NAME VERDICT, NAME VERDICT` become `Answered no: “...”, “...”; ...` and the like.
+#[must_use]
+pub fn summary_at(summary: &str, step: &Step) -> String {
+    let Some((head, listed)) = summary.split_once(": ") else { return summary.to_owned() };
+    let said = |part: &str| {
+        let end = part.find([' ', ';']).unwrap_or(part.len());
+        let (name, rest) = part.split_at(end);
+        match step.evidence(name) {
+            Some(asked) => format!("{}{rest}", quoted(&asked.ask)),
+            None => part.to_owned(),
+        }
+    };
+    let parts: Vec<String> = listed.split(BETWEEN).map(said).collect();
+    format!("{head}: {}", parts.join(BETWEEN))
+}
+
+fn ask<'s>(step: &'s Step, name: &'s str) -> &'s str {
+    step.evidence(name).map_or(name, |asked| &asked.ask)
+}
+
+fn quoted(text: &str) -> String {
+    format!("\u{201c}{text}\u{201d}")
+}
+
+fn all(given: &[Given], how: (Detail, Naming<'_>)) -> String {
     if given.is_empty() {
         return "done".to_owned();
     }
-    given.iter().map(|given| one(given, detail)).collect::<Vec<_>>().join("; ")
+    given.iter().map(|given| one(given, how)).collect::<Vec<_>>().join("; ")
 }
 
-fn one(Given { name, entry }: &Given, detail: Detail) -> String {
+fn one(given: &Given, how: (Detail, Naming<'_>)) -> String {
+    let said = entry(&given.entry, how);
+    match how.1 {
+        Naming::Names => format!("{} {said}", given.name),
+        Naming::Asks(step, _) => format!("{}: {said}", ask(step, &given.name)),
+        Naming::Nothing => said,
+    }
+}
+
+fn entry(entry: &Entry, (detail, naming): (Detail, Naming<'_>)) -> String {
     match (entry, detail) {
-        (Entry::Tick(Answer::Yes), _) => format!("{name} yes"),
-        (Entry::Tick(Answer::No), _) => format!("{name} NO"),
+        (Entry::Tick(Answer::Yes), _) => "yes".to_owned(),
+        (Entry::Tick(Answer::No), _) => "NO".to_owned(),
         (Entry::Value(value), _) => {
             let u = value.uncertainty.as_ref().map_or(String::new(), |u| format!(" (u {u})"));
-            format!("{name} {}{u}", value.typed)
+            format!("{}{u}", value.typed)
         }
         (Entry::Readings(given), Detail::Short) => {
-            format!("{name} from {}{}", given.origin(), stated(&given.stated))
+            format!("{}{}", naming.origin(&given.origin()), stated(&given.stated, naming))
         }
         (Entry::Readings(given), Detail::Full) => {
             let files: Vec<String> = given.files.iter().map(file).collect();
             let files =
                 if files.is_empty() { String::new() } else { ": ".to_owned() + &files.join(" | ") };
-            format!("{name} from {}{}{files}", given.origin(), stated(&given.stated))
+            format!("{}{}{files}", naming.origin(&given.origin()), stated(&given.stated, naming))
         }
-        (Entry::Photo(photo), _) => format!("{name} {}", photo.name),
-        (Entry::Text(text), Detail::Short) => format!("{name} \u{201c}{}\u{201d}", beginning(text)),
-        (Entry::Text(text), Detail::Full) => format!("{name} \u{201c}{text}\u{201d}"),
-        (Entry::SecondPerson, _) => format!("{name} seen by a second person"),
+        (Entry::Photo(photo), _) => photo.name.clone(),
+        (Entry::Text(text), Detail::Short) => quoted(&beginning(text)),
+        (Entry::Text(text), Detail::Full) => quoted(text),
+        (Entry::SecondPerson, _) => "seen by a second person".to_owned(),
     }
 }
 
 /// What was stated beside readings, as typed.
-fn stated(all: &[Stated]) -> String {
-    let all: Vec<String> = all.iter().map(|one| format!("{} {}", one.name, one.typed)).collect();
+fn stated(all: &[Stated], naming: Naming<'_>) -> String {
+    let said = |one: &Stated| format!("{} {}", naming.setting(&one.name), one.typed);
+    let all: Vec<String> = all.iter().map(said).collect();
     if all.is_empty() { String::new() } else { format!(" ({})", all.join(", ")) }
 }
 
@@ -118,4 +221,36 @@ fn file(file: &ReadingFile) -> String {
 fn beginning(text: &str) -> String {
     let line: String = text.lines().next().unwrap_or_default().chars().take(SHORT).collect();
     if line.len() < text.trim_end().len() { line + "\u{2026}" } else { line }
+}
+
+#[cfg(test)]
+mod tests {
+    use ringtrue_seal::definition::procedure::Procedure;
+    use ringtrue_seal::definition::{Kind, read, starter};
+
+    use super::summary_at;
+
+    #[test]
+    fn summaries_name_evidence_by_what_is_asked_for_and_keep_their_other_words() {
+        let procedure: Procedure = read(starter(Kind::Procedure)).unwrap();
+        let step = |id: &str| procedure.step.iter().find(|step| step.id == id).unwrap();
+        for (id, summary, said) in [
+            (
+                "make-safe",
+                "Answered no: locked-out, pressure-off; does not conform",
+                "Answered no: \u{201c}Blocked, locked out and tagged\u{201d}, \
+                 \u{201c}Pressure let off, vent open\u{201d}; does not conform",
+            ),
+            (
+                "make-safe",
+                "Ramp finish: locked-out conforms, other not proven",
+                "Ramp finish: \u{201c}Blocked, locked out and tagged\u{201d} conforms, \
+                 other not proven",
+            ),
+            ("make-safe", "Seal gap: conforms", "Seal gap: conforms"),
+            ("make-safe", "locked-out", "locked-out"),
+        ] {
+            assert_eq!(summary_at(summary, step(id)), said);
+        }
+    }
 }

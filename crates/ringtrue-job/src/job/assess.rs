@@ -15,7 +15,7 @@ use super::plan::Plan;
 use super::step::{GivenAt, StepState};
 use super::{load, seating};
 use crate::check::{self, Check, CheckError, Made, Parts as MadeOn};
-use crate::event::{Answer, Assessed, Entry, Payload, Place, Readings};
+use crate::event::{Answer, Assessed, BETWEEN, Entry, Payload, Place, Readings};
 use crate::evidence::{self, HeightBasis};
 use crate::{Assessment, Curves, Evidence, Question, judge, judge_with, reading};
 
@@ -222,7 +222,7 @@ pub(super) fn of_checks(
     let question = check.question();
     Ok(Some(Judged {
         verdict,
-        summary: format!("{}: {}", question.title(), each.join(", ")),
+        summary: format!("{}: {}", question.title(), each.join(BETWEEN)),
         outcome: json(&ChecksOutcome { question, checks, verdict }),
         rests_on,
     }))
@@ -434,7 +434,7 @@ fn of_evidence(step: &Step, state: &StepState) -> Option<Judged> {
     rests_on.dedup();
     let summary = match answered_no.as_slice() {
         [] => format!("What was to be seen and done: {verdict}"),
-        no => format!("Answered no: {}; {verdict}", no.join(", ")),
+        no => format!("Answered no: {}; {verdict}", no.join(BETWEEN)),
     };
     let outcome = json(&EvidenceOutcome { question: "evidence", answered_no, verdict });
     Some(Judged { verdict, summary, outcome, rests_on })

@@ -2,7 +2,7 @@
 //! verdicts, corrections, overrides and signatures.
 
 use ringtrue_job::event::{
-    Answer, Content, Entry, Event, Given, Meaning, Payload, Place, ReadingFile,
+    Answer, Content, Entry, Event, Given, Meaning, Payload, Place, ReadingFile, summary_at,
 };
 use ringtrue_job::job::{Plan, Standing};
 use ringtrue_job::procedure::due_steps;
@@ -72,7 +72,9 @@ fn entry(record: &JobRecord<'_>, step: &Step, event: &Event) -> StepEntry {
     let corrected = record.job.entry(event.sequence).and_then(|entry| entry.corrected_by);
     let (says, mark) = match &event.payload {
         Payload::Recorded(it) => (given(record.plan, step, &it.given), EntryMark::Evidence),
-        Payload::Assessed(it) => (vec![sentence(&it.summary)], EntryMark::Verdict(it.verdict)),
+        Payload::Assessed(it) => {
+            (vec![sentence(&summary_at(&it.summary, step))], EntryMark::Verdict(it.verdict))
+        }
         Payload::Corrected(it) => {
             let why = format!("Event {} no longer counts: {}", it.event, sentence(&it.why));
             let now =
@@ -130,7 +132,10 @@ fn said(plan: &Plan, ask: &str, entry: &Entry) -> String {
         }
         Entry::Readings(readings) => {
             let files = readings.files.iter().map(file);
-            let stated = readings.stated.iter().map(|one| format!("{} {}", one.name, one.typed));
+            let stated = readings
+                .stated
+                .iter()
+                .map(|one| format!("{} {}", one.name.replace('-', " "), one.typed));
             let told: Vec<String> = files.chain(stated).collect();
             format!("{ask}{}: {}", gauge(readings.gauge), told.join("; "))
         }

@@ -204,6 +204,12 @@ settings = What is known besides
 setting-none = not stated
 setting-wanted = wanted here
 setting-default = { $default }, unless stated
+ask-back = { $what } is far from what is expected here. Read it again, or save once more to keep it.
+asked-back = { $n ->
+    [one] One reading is far from what is expected.
+   *[other] { $n } readings are far from what is expected.
+}
+asked-back-next = Nothing is saved yet. Read there again and type what the gauge shows, or save once more to keep it as it is.
 given-now = Counts now: { $given }
 second-title = Second person
 second-name = Name of the second person
@@ -230,6 +236,10 @@ start-procedure-help = It goes before the library's and the shipped one.
 start-do = Open the job
 start-no-joint = No joint file was chosen.
 start-no-joint-next = Choose the joint's .toml file.
+start-test-apart = the stretch test `{ $file }` stands in a file of its own
+start-test-apart-next = send the material with its points in it: `ringtrue fit` writes it so
+start-not-sent = the file `{ $file }` is named, and was not sent
+start-not-sent-next = send it along with the joint
 trouble-no-text = { $file } is no text.
 trouble-no-text-next = Choose the definition's .toml file, saved in UTF-8.
 
@@ -364,7 +374,7 @@ section-measured = measured: { $gap }
 section-wider = Wider
 section-closer = Closer
 section-frame = Step { $frame } of { $frames }
-try-says = Another hardness, section, ramp, friction or gap: its curve is laid over the joint's. Nothing of it touches the job. What is left empty stays as it is.
+try-says = Change one or more of these: the curve that comes of it is laid over the joint's. Nothing of it touches the job. What is left empty stays as it is.
 try-do = Compute
 try-hardness = Hardness
 try-section = Section diameter
@@ -603,7 +613,7 @@ build-tool-ramp-angle-help = As marked on the tool.
 build-tool-diameter = Tool, diameter
 build-tool-diameter-help = Of the circle on which it bears on the load ring.
 # --- What scripts say -------------------------------------------------------------------------
-live-ask-back = { $what } stands far from the others. Read this place again, or press Enter once more to keep it.
+live-ask-back = { $what } is far from what is expected here. Read it again, or press Enter once more to keep it.
 live-away = The bench does not answer. What you typed stays on this tablet.
 live-back = The bench answers again.
 live-before = As last recorded

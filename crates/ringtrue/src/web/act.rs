@@ -3,7 +3,7 @@
 use axum::http::StatusCode;
 use jiff::Timestamp;
 use ringtrue_job::digest::Digest;
-use ringtrue_job::event::Detail;
+use ringtrue_job::event::{Detail, Place};
 use ringtrue_job::job::deed::{self, Deed, Now};
 use ringtrue_job::job::{Job, Plan};
 use ringtrue_job::person::Unlocked;
@@ -15,6 +15,7 @@ use super::Shared;
 use super::deed::Desk;
 use super::permission::Call;
 use super::refusal;
+use super::said;
 use super::session::Visitor;
 use super::trouble::Trouble;
 use super::words::english;
@@ -70,7 +71,7 @@ pub(crate) struct EventLine {
 
 impl EventLine {
     /// An event of a job, with what came of it later.
-    pub(crate) fn of(job: &Job, link: &Link) -> Self {
+    pub(crate) fn of((plan, job): (Option<&Plan>, &Job), link: &Link) -> Self {
         let event = &link.event;
         let entry = job.entry(event.sequence);
         let place = entry.and_then(|entry| entry.place.as_ref());
@@ -84,8 +85,13 @@ impl EventLine {
             step: place.map(|place| place.step.clone()),
             half: place.and_then(|place| place.half).map(|half| half.name()),
             corrected_by: entry.and_then(|entry| entry.corrected_by),
-            says: event.payload.words(Detail::Short),
+            says: said::event(plan.zip(place), event, Detail::Short),
         }
+    }
+
+    /// An event of a job as a store has it.
+    pub(crate) fn of_kept(kept: &Kept, link: &Link) -> Self {
+        Self::of((Some(&kept.plan), &kept.job), link)
     }
 }
 
@@ -131,6 +137,8 @@ pub(crate) struct Write {
     /// Events that it has before.
     pub(crate) here: u64,
     pub(crate) links: Vec<Link>,
+    /// The same as they are answered.
+    pub(crate) lines: Vec<EventLine>,
     pub(crate) brought: Brought,
     pub(crate) person: String,
     pub(crate) once: Option<(String, Digest)>,
@@ -150,12 +158,12 @@ pub(crate) fn answered(
 impl Write {
     /// Appends it and gives the answer, which is kept for a repeat in the same transaction.
     pub(crate) fn append(&self, store: &mut Store) -> Result<String, Trouble> {
-        let Self { job, here, links, brought, person, once, at } = self;
+        let Self { job, here, links, lines, brought, person, once, at } = self;
         let answer = serde_json::to_string(&Done {
             job: job.id.clone(),
             state: job.state().words(),
             expected: job.events(),
-            events: links.iter().map(|link| EventLine::of(job, link)).collect(),
+            events: lines.clone(),
             last_hash: job.last_hash.to_string(),
         })
         .map_err(|_| Trouble::fault())?;
@@ -194,10 +202,12 @@ fn judged(store: &Store, kept: &Kept, (visitor, act): (&Visitor, Act)) -> Result
     if !call.is_allowed(now.person.author().role) {
         return Err(wrong_role(call, &now));
     }
-    let (job, links) =
-        deed::submit(&kept.job, &plan, deed, &now).map_err(|error| refusal::deed(error, &plan))?;
+    let at = place_of(&kept.job, &deed);
+    let (job, links) = deed::submit(&kept.job, &plan, deed, &now)
+        .map_err(|error| refusal::deed(error, &plan, at.as_ref()))?;
+    let lines = links.iter().map(|link| EventLine::of((Some(&plan), &job), link)).collect();
     let (person, once, at) = (visitor.name.clone(), act.once, now.at);
-    Ok(Write { job, here, links, brought, person, once, at })
+    Ok(Write { job, here, links, lines, brought, person, once, at })
 }
 
 /// A deed, and the plan with the gauges that it brings along.
@@ -218,10 +228,22 @@ pub(crate) fn would_be(
 ) -> Result<Kept, Trouble> {
     let mut brought = Brought::default();
     let (deed, plan) = made(make, &mut Desk { store, kept, brought: &mut brought })?;
+    let at = place_of(&kept.job, &deed);
     let (job, links) = deed::submit(&kept.job, &plan, deed, &visitor.now())
-        .map_err(|error| refusal::deed(error, &plan))?;
+        .map_err(|error| refusal::deed(error, &plan, at.as_ref()))?;
     let log = kept.log.iter().cloned().chain(links).collect();
     Ok(Kept { job, log, plan })
+}
+
+/// The step that a deed is done at, where it names one.
+fn place_of(job: &Job, deed: &Deed) -> Option<Place> {
+    match deed {
+        Deed::Record(it) => Some(it.place.clone()),
+        Deed::Correct(it) => job.entry(it.event).and_then(|entry| entry.place.clone()),
+        Deed::Override { place, .. } => Some(place.clone()),
+        Deed::Sign(place) => place.clone(),
+        Deed::FollowUp(_) => None,
+    }
 }
 
 /// Which call a deed is.
@@ -249,7 +271,7 @@ fn wrong_role(call: Call, now: &Now<'_>) -> Trouble {
 fn overtaken(kept: &Kept, expected: u64) -> Trouble {
     let t = english();
     let newer = kept.log.iter().filter(|link| link.event.sequence > expected);
-    let lines: Vec<EventLine> = newer.map(|link| EventLine::of(&kept.job, link)).collect();
+    let lines: Vec<EventLine> = newer.map(|link| EventLine::of_kept(kept, link)).collect();
     let said = (StatusCode::CONFLICT, "overtaken");
     let now = serde_json::json!({
         "expected": kept.job.events(),

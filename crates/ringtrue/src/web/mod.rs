@@ -21,6 +21,7 @@ mod permission;
 mod recent;
 mod refusal;
 mod router;
+mod said;
 mod session;
 mod start;
 mod stores;

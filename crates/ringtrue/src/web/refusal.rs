@@ -13,8 +13,13 @@ use crate::problem::Problem;
 const DOES_NOT_FIT: (StatusCode, &str) = (StatusCode::UNPROCESSABLE_ENTITY, "does-not-fit");
 
 /// A deed that was refused; nothing was recorded. Steps and evidence are named as on their pages.
-pub(crate) fn deed(error: DeedError, plan: &Plan) -> Trouble {
+pub(crate) fn deed(error: DeedError, plan: &Plan, at: Option<&Place>) -> Trouble {
     let t = english();
+    let step = at.and_then(|place| plan.step(place));
+    let ask = |name: &str| match step.and_then(|step| step.evidence(name)) {
+        Some(asked) => format!("\u{201c}{}\u{201d}", asked.ask),
+        None => format!("`{name}`"),
+    };
     let what = said(&error, plan);
     let next = match error {
         DeedError::Refused(refusal) => return refused(&refusal),
@@ -22,10 +27,12 @@ pub(crate) fn deed(error: DeedError, plan: &Plan) -> Trouble {
             return Problem::text(std::path::Path::new(&origin), error).into();
         }
         DeedError::Assess(AssessError::Value { found, fits, name }) => {
-            return Trouble::input(format!("`{name}`: {found}"), fits);
+            return Trouble::input(format!("{}: {found}", ask(&name)), fits);
         }
         DeedError::Assess(AssessError::Room(error)) => return Problem::room(error).into(),
-        DeedError::Value { error, .. } => error.fits,
+        DeedError::Value { error, name } => {
+            return Trouble::input(format!("{}: {}", ask(&name), error.found), error.fits);
+        }
         DeedError::Plan(_) => t.say("refused-plan"),
         DeedError::NoStep { near, .. } => {
             t.with("trouble-would-fit", &[("fits", near.join(", ").as_str())])

@@ -12,11 +12,12 @@ use ringtrue_seal::definition::procedure::Procedure;
 use ringtrue_seal::definition::seal::Seal;
 
 use super::Shared;
-use super::act::{Brought, Judged, Write, answered};
+use super::act::{Brought, EventLine, Judged, Write, answered};
 use super::fields::Fields;
 use super::router::see_other;
 use super::session::Visitor;
 use super::trouble::Trouble;
+use super::words::english;
 use crate::files;
 use crate::opening::{self, Parts, suits};
 use crate::problem::Problem;
@@ -51,10 +52,13 @@ pub(crate) async fn start(
             let now = visitor.now();
             let opening = opening::open(Parts { joint: &joint, materials, procedure }, &now)?;
             let brought = Brought { documents: opening.documents, files: Vec::new() };
+            let (job, links) = (opening.job, vec![opening.link]);
+            let lines = links.iter().map(|link| EventLine::of((None, &job), link)).collect();
             Ok(Judged::Now(Box::new(Write {
-                job: opening.job,
+                job,
                 here: 0,
-                links: vec![opening.link],
+                links,
+                lines,
                 brought,
                 person: visitor.name.clone(),
                 once,
@@ -97,8 +101,8 @@ fn assemble(sent: &Sent) -> Result<(Joint, [Option<String>; 2]), Problem> {
         let text = text_of(sent, written)?;
         let material = files::parse::<Material>(Path::new(written), text)?;
         if let Some(file) = material.test_files().next() {
-            let what = format!("the stretch test `{file}` stands in a file of its own");
-            let next = "send the material with its points in it: `ringtrue fit` writes it so";
+            let what = english().with("start-test-apart", &[("file", file)]);
+            let next = english().say("start-test-apart-next");
             return Err(Problem::input(what, next).in_file(Path::new(written)));
         }
         Ok(Some(text.to_owned()))
@@ -115,7 +119,7 @@ fn text_of<'s>(sent: &'s Sent, written: &str) -> Result<&'s str, Problem> {
         sent.files.iter().find(|(name, _)| last(name) == wanted).map(|(_, text)| text)
     });
     found.map(String::as_str).ok_or_else(|| {
-        let what = format!("the file `{written}` is named, and was not sent");
-        Problem::input(what, "send it along with the joint")
+        let what = english().with("start-not-sent", &[("file", written)]);
+        Problem::input(what, english().say("start-not-sent-next"))
     })
 }

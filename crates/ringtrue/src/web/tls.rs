@@ -193,3 +193,6 @@ fn day_of(time: UnixTime) -> String {
 
 const NEW_ONE: &str = "`ringtrue bench certificate` makes a new one; ask whoever gave you the \
                        shop's own for another";
+
+#[cfg(test)]
+mod tests;

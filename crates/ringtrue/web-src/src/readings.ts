@@ -14,6 +14,14 @@ const number = (text: string): number | null => {
 
 const bound = (text: string | undefined): number | null => (text ? number(text) : null);
 
+/** What is typed into a field, in the unit beside it; another unit is the bench's to read. */
+function valueOf(field: HTMLInputElement): number | null {
+  const near = field.closest<HTMLElement>("[data-unit]");
+  const unit = near?.dataset["unit"] ?? "";
+  const typed = field.value.trim();
+  return number(unit && typed.endsWith(unit) ? typed.slice(0, -unit.length) : typed);
+}
+
 function middle(values: number[]): number | null {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length >> 1;
@@ -21,38 +29,69 @@ function middle(values: number[]): number | null {
   return low === undefined || high === undefined ? null : (low + high) / 2;
 }
 
+/** What the readings of a row are of, where the row says so. */
+const thing = (field: HTMLInputElement): string =>
+  field.closest("tr")?.querySelector<HTMLInputElement>("input[data-of]")?.value.trim() ?? "";
+
 /** Is this reading to be asked back? By what the page says of where it may be expected. */
 function strange(field: HTMLInputElement, all: HTMLInputElement[]): boolean {
-  const value = number(field.value);
+  const value = valueOf(field);
   if (value === null) return false;
-  const low = bound(field.dataset["low"]);
-  const high = bound(field.dataset["high"]);
-  if ((low !== null && value < low) || (high !== null && value > high)) return true;
-  const spread = bound(field.dataset["spread"]);
-  const others = all.filter((one) => one !== field).map((one) => number(one.value));
-  const known = others.filter((one): one is number => one !== null);
-  const centre = middle(known);
-  return spread !== null && centre !== null && Math.abs(value - centre) > spread;
+  const { low, high, spread, ratio, rises } = field.dataset;
+  const [least, most] = [bound(low), bound(high)];
+  if ((least !== null && value < least) || (most !== null && value > most)) return true;
+  // Only readings of the same thing are held against each other.
+  const same = all.filter((one) => one.name === field.name && thing(one) === thing(field));
+  const known = same.map((one): [HTMLInputElement, number | null] => [one, valueOf(one)]);
+  const others = known.filter(
+    (one): one is [HTMLInputElement, number] => one[0] !== field && one[1] !== null,
+  );
+  const before = others.filter(([one]) => same.indexOf(one) < same.indexOf(field)).at(-1);
+  if (rises !== undefined && before !== undefined && value <= before[1]) return true;
+  const centre = middle(others.map(([, reading]) => reading));
+  if (centre === null) return false;
+  const [apart, times] = [bound(spread), bound(ratio)];
+  if (apart !== null && Math.abs(value - centre) > apart) return true;
+  const [one, other] = [Math.abs(value), Math.abs(centre)];
+  return times !== null && one > 0 && other > 0 && (one > times * other || times * one < other);
 }
 
+/** Which of the fields of its name this is. */
+const nth = (field: HTMLInputElement): number =>
+  [...(field.form?.querySelectorAll(`input[name="${CSS.escape(field.name)}"]`) ?? [])].indexOf(field);
+
+/** What says to the bench that a reading was asked back, as it stands there. */
+const keptAs = (field: HTMLInputElement): string =>
+  `${field.name} ${nth(field)} ${field.value.trim()}`;
+
+const noteOf = (field: HTMLInputElement): Element | null =>
+  field.closest("td, .field")?.querySelector(".ask-back") ?? null;
+
+/** Has it been asked back as it stands there? Then it is kept. */
+function isKept(field: HTMLInputElement): boolean {
+  const kept = field.form?.querySelectorAll<HTMLInputElement>('input[name="kept"]') ?? [];
+  return [...kept].some((one) => one.value === keptAs(field));
+}
+
+/** Asks a reading back, at its field. */
 function askBack(field: HTMLInputElement): void {
-  const id = "ask-back";
-  document.getElementById(id)?.remove();
-  const text = word("live-ask-back", { what: field.value });
-  const note = made("p", "ask-back", text);
-  note.id = id;
+  noteOf(field)?.remove();
+  const note = made("p", "ask-back", word("live-ask-back", { what: field.value }));
+  note.id = `ask-back-${field.name}-${nth(field)}`;
   note.setAttribute("role", "alert");
   field.setAttribute("aria-invalid", "true");
-  field.setAttribute("aria-describedby", id);
-  field.dataset["asked"] = field.value;
+  field.setAttribute("aria-describedby", note.id);
   field.closest("td, .field")?.append(note);
+  const kept = made("input", "");
+  Object.assign(kept, { type: "hidden", name: "kept", value: keptAs(field) });
+  field.form?.append(kept);
   field.select();
 }
 
 function settle(field: HTMLInputElement): void {
   field.removeAttribute("aria-invalid");
   field.removeAttribute("aria-describedby");
-  document.getElementById("ask-back")?.remove();
+  noteOf(field)?.remove();
 }
 
 /** A ring from above that shows where to measure next; the paint mark is at the top. */
@@ -82,12 +121,42 @@ function guide(fields: HTMLInputElement[], next: HTMLInputElement | undefined): 
   return svg;
 }
 
+/** Makes the readings of a form go in one after another, each asked back where it can't be right. */
+export function readings(form: HTMLFormElement): void {
+  const fields = [...form.querySelectorAll<HTMLInputElement>("input[data-reading]")];
+  if (fields.length === 0) return;
+  const typed = "input[data-reading], input[data-uncertainty]";
+  const steps = [...form.querySelectorAll<HTMLInputElement>(typed)];
+  form.querySelectorAll<HTMLFieldSetElement>("fieldset[data-readings]").forEach(live);
+  const on = (field: HTMLInputElement): void => {
+    const rest = steps.slice(steps.indexOf(field) + 1);
+    const next = rest.find((one) => one.value.trim() === "");
+    const after = form.querySelector<HTMLElement>("select[name=gauge], [data-primary]");
+    (next ?? after)?.focus();
+    next?.scrollIntoView({ block: "nearest" });
+  };
+  form.addEventListener("keydown", (event) => {
+    const field = event.target;
+    if (event.key !== "Enter" || !(field instanceof HTMLInputElement)) return;
+    if (!steps.includes(field)) return;
+    event.preventDefault();
+    if (fields.includes(field) && strange(field, fields) && !isKept(field)) return askBack(field);
+    settle(field);
+    if (field.value.trim() !== "") on(field);
+  });
+  form.addEventListener("change", (event) => {
+    const field = event.target as HTMLInputElement;
+    if (!fields.includes(field) || isKept(field)) return;
+    if (strange(field, fields)) askBack(field);
+    else settle(field);
+  });
+}
+
 /** Makes one set of readings live. */
-export function live(set: HTMLFieldSetElement): void {
+function live(set: HTMLFieldSetElement): void {
   const form = set.closest("form");
   const fields = [...set.querySelectorAll<HTMLInputElement>("input[data-reading]")];
   const ring = set.querySelector<HTMLElement>("[data-ring-live]");
-  const steps = [...set.querySelectorAll<HTMLInputElement>("td input")];
   if (!form || fields.length === 0) return;
   const spot = ring ? made("div", "guide") : null;
   if (spot) set.querySelector(".table")?.before(spot);
@@ -99,13 +168,6 @@ export function live(set: HTMLFieldSetElement): void {
     next?.closest("tr")?.setAttribute("data-now", "");
     if (spot) spot.replaceChildren(guide(fields, next));
   };
-  const on = (field: HTMLInputElement): void => {
-    const rest = steps.slice(steps.indexOf(field) + 1);
-    const next = rest.find((one) => one.value.trim() === "");
-    const after = form.querySelector<HTMLElement>("select[name=gauge], [data-primary]");
-    (next ?? after)?.focus();
-    next?.scrollIntoView({ block: "nearest" });
-  };
   const draw = rested(() => void drawn(form, ring, fields), 350);
   set.addEventListener("focusin", mark);
   set.addEventListener("input", draw);
@@ -114,22 +176,6 @@ export function live(set: HTMLFieldSetElement): void {
     draw();
   });
   form.querySelector("select[name=gauge]")?.addEventListener("change", draw);
-  set.addEventListener("keydown", (event) => {
-    const field = event.target;
-    if (event.key !== "Enter" || !(field instanceof HTMLInputElement)) return;
-    if (!steps.includes(field)) return;
-    event.preventDefault();
-    const asked = field.dataset["asked"] === field.value;
-    if (fields.includes(field) && strange(field, fields) && !asked) return askBack(field);
-    settle(field);
-    if (field.value.trim() !== "") on(field);
-  });
-  set.addEventListener("change", (event) => {
-    const field = event.target as HTMLInputElement;
-    if (!fields.includes(field) || field.dataset["asked"] === field.value) return;
-    if (strange(field, fields)) askBack(field);
-    else settle(field);
-  });
   mark();
   if (fields.some((one) => one.value.trim() !== "")) draw();
 }

@@ -55,6 +55,27 @@ function showWrong(form: HTMLFormElement, box: Element): void {
   box.scrollIntoView({ block: "center" });
 }
 
+/** Marks the fields that an answer's page marks, each with its words. */
+function mark(form: HTMLFormElement, page: Document): void {
+  // What the bench asked back is kept where it is sent as it stands.
+  form.append(...page.querySelectorAll('input[name="kept"]'));
+  let first: HTMLElement | null = null;
+  for (const there of page.querySelectorAll<HTMLInputElement>('input[aria-invalid="true"]')) {
+    const named = `input[name="${CSS.escape(there.name)}"]`;
+    const nth = [...page.querySelectorAll(named)].indexOf(there);
+    const here = form.querySelectorAll<HTMLInputElement>(named)[nth];
+    const says = page.getElementById(there.getAttribute("aria-describedby") ?? "");
+    if (!here || !says) continue;
+    here.setAttribute("aria-invalid", "true");
+    here.setAttribute("aria-describedby", says.id);
+    const place = here.closest("td, .field");
+    place?.querySelector(".ask-back")?.remove();
+    place?.append(says);
+    first ??= here;
+  }
+  first?.focus();
+}
+
 /** Somebody else recorded meanwhile: shows what, and lets the hand decide. */
 async function overtaken(form: HTMLFormElement, box: Element): Promise<void> {
   const here = job();
@@ -101,13 +122,15 @@ async function read(form: HTMLFormElement, answer: Response): Promise<Came> {
     location.assign(answer.url);
     return "gone";
   }
-  if (answer.status >= 502 || answer.status === 429) return "again";
+  // Too slow on the way up, too many at once, or nobody there for the moment: the same goes up again.
+  if (answer.status >= 502 || [408, 429].includes(answer.status)) return "again";
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const box = page.querySelector("main .wrong") ?? made("div", "wrong", answer.statusText);
   show(form, "typed");
   draft.keep(form, null);
   if (answer.status === 409) await overtaken(form, box);
   else showWrong(form, box);
+  mark(form, page);
   form.dispatchEvent(new Event("refused"));
   return "stopped";
 }

@@ -1,7 +1,9 @@
 // A bench of its own for each test: a store in a temporary folder, people in it, the program
 // serving it; and a Chromium to sit in front of.
 import { execFile, spawn } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import {
+  existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -36,12 +38,20 @@ export class Bench {
     this.gauges = {};
   }
 
+  /** The store of a bench that has its people: four passphrases are locked once for a file of tests. */
+  static #peopled;
+
   /** With one person of each role in the store. */
   static async withPeople(...options) {
     const bench = new Bench();
-    for (const [name, [role, passphrase]] of Object.entries(people)) {
-      const added = { RINGTRUE_NEW_PASSPHRASE: passphrase };
-      await bench.command(["person", "add", name, "--role", role], added);
+    if (Bench.#peopled) {
+      writeFileSync(bench.store, Bench.#peopled);
+    } else {
+      for (const [name, [role, passphrase]] of Object.entries(people)) {
+        const added = { RINGTRUE_NEW_PASSPHRASE: passphrase };
+        await bench.command(["person", "add", name, "--role", role], added);
+      }
+      Bench.#peopled = readFileSync(bench.store);
     }
     await bench.start(...options);
     return bench;

@@ -6,18 +6,31 @@ import { Bench, browser, people, signIn, tabletIn } from "./bench.mjs";
 import { Told } from "./told.mjs";
 import { byApi, heightsOf } from "./walk.mjs";
 
-let chromium, bench, fay;
+let chromium, bench, fay, idle;
 const told = Told.of("toric");
 before(async () => {
   chromium = await browser();
   bench = await Bench.withPeople();
   await bench.bringIn(told.gauges);
   fay = await bench.tablet("Fay");
+  idle = await leftAlone();
 });
 after(async () => {
   await chromium?.close();
   await bench?.end();
+  await idle?.bench.end();
 });
+
+/** A page on which something is typed and then nothing is done: it locks while the others work. */
+async function leftAlone() {
+  const bench = await Bench.withPeople("--lock-after", "1");
+  const job = await (await bench.tablet("Fay")).open(told);
+  const page = await tabletIn(chromium);
+  await signIn(page, bench, "Fay");
+  await page.goto(`${bench.url}/jobs/${job}/steps/make-safe`);
+  await page.locator('input[name="given.locked-out"][value="yes"]').check();
+  return { bench, page };
+}
 
 const isHeight = (next) => next.step === "height";
 
@@ -58,15 +71,75 @@ test("readings go in one after another, the ring is drawn, a slip is asked back"
     assert.equal(await page.locator(".guide circle.now").count(), 1);
     // A digit slipped: it is asked back before the next place, and can be kept or typed anew.
     await gaugeTypes(page, ["109.9"]);
-    await page.locator("#ask-back").waitFor();
+    await page.locator(".ask-back").waitFor();
     assert.equal(await page.locator("tr[data-now]").getAttribute("data-angle"), "90");
     await gaugeTypes(page, rest);
-    assert.equal(await page.locator("#ask-back").count(), 0);
+    assert.equal(await page.locator(".ask-back").count(), 0);
     await page.locator(".so-far .drawing svg").first().waitFor();
     assert.equal((await events(job, "recorded")).length, 0);
     // What is drawn says what the report would: verdict and what to do, from the bench itself.
     await page.locator(".so-far .of-report .verdict").first().waitFor();
     assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
+test("a slip in a check's cell is asked back at once, and kept where it is typed again", async () => {
+  const job = await fay.open(told);
+  const page = await tabletIn(chromium);
+  const cell = (column, line) => page.locator(`input[name$=".cell.${column}"]`).nth(line);
+  try {
+    await signIn(page, bench, "Fay");
+    await page.goto(`${bench.url}/jobs/${job}/steps/leak-test`);
+    await cell("time", 0).focus();
+    await gaugeTypes(page, ["0", "51.2", "20.1", "5", "512"]);
+    const note = page.locator(".ask-back");
+    assert.match(await note.textContent(), /^512 /);
+    // Heard with its cell, which has the focus still.
+    const at = page.locator("input:focus");
+    assert.equal(await at.getAttribute("aria-invalid"), "true");
+    assert.equal(await at.getAttribute("aria-describedby"), await note.getAttribute("id"));
+    await gaugeTypes(page, ["51.1", "201"]);
+    assert.match(await note.textContent(), /^201 /);
+    // It may be what the gauge shows: once more, and the next cell has the focus.
+    await page.keyboard.press("Enter");
+    assert.equal(await note.count(), 0);
+    assert.ok(await cell("time", 2).evaluate((one) => one === document.activeElement));
+    // Time does not go back.
+    await gaugeTypes(page, ["4"]);
+    assert.match(await note.textContent(), /^4 /);
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
+test("without script a reading that is far off is asked back before it is saved", async () => {
+  const { job, page } = await atHeights("Fay", { javaScriptEnabled: false });
+  const save = async () => {
+    const button = page.locator("[data-evidence-form] [data-primary]");
+    await Promise.all([page.waitForEvent("framenavigated"), button.click()]);
+  };
+  try {
+    const typed = heights().slice(0, 8).with(2, "109.9");
+    for (const [nth, one] of typed.entries()) await cells(page).nth(nth).fill(one);
+    await page.locator("select[name=gauge]").selectOption({ index: 1 });
+    await save();
+    assert.match(await page.locator(".wrong").textContent(), /One reading is far from/);
+    assert.equal(await page.locator(".ask-back").count(), 1);
+    const back = cells(page).nth(2);
+    assert.equal(await back.getAttribute("aria-invalid"), "true");
+    assert.equal(await back.inputValue(), "109.9");
+    assert.equal((await events(job, "recorded")).length, 0);
+    // Another slip is asked back too; the first one is kept as it is.
+    await cells(page).nth(5).fill("0.9");
+    await save();
+    assert.match(await page.locator(".wrong").textContent(), /One reading is far from/);
+    assert.equal(await page.locator(".ask-back").count(), 2);
+    await save();
+    assert.equal(await page.locator(".wrong").count(), 0);
+    assert.equal((await events(job, "recorded")).length, 1);
   } finally {
     await page.context().close();
   }
@@ -115,6 +188,27 @@ test("an answer that is lost on the way back is asked for again, and done once",
     await page.locator("[data-evidence-form] [data-primary]").click();
     await page.locator("section.verdict").first().waitFor();
     assert.equal(lost, 1);
+    assert.equal((await events(job, "recorded")).length, 1);
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
+test("whoever was too slow, or came too often, goes up again by itself and is saved once", async () => {
+  const { job, page } = await atHeights();
+  try {
+    await cells(page).first().focus();
+    await gaugeTypes(page, heights().slice(0, 8));
+    await page.locator("select[name=gauge]").selectOption({ index: 1 });
+    const answers = [408, 429, 503];
+    await page.route("**/steps/height/a", (route) => {
+      const status = route.request().method() === "POST" ? answers.shift() : undefined;
+      return status ? route.fulfill({ status, body: "" }) : route.continue();
+    });
+    await page.locator("[data-evidence-form] [data-primary]").click();
+    await page.locator("section.verdict").first().waitFor();
+    assert.deepEqual(answers, []);
     assert.equal((await events(job, "recorded")).length, 1);
     assert.deepEqual(page.broken, []);
   } finally {
@@ -242,28 +336,6 @@ test("a session that locks keeps what was typed, and goes on after the passphras
   }
 });
 
-test("an untouched session locks by itself and covers the page", async () => {
-  const own = await Bench.withPeople("--lock-after", "1");
-  const page = await tabletIn(chromium);
-  try {
-    const tablet = await own.tablet("Fay");
-    const job = await tablet.open(told);
-    await signIn(page, own, "Fay");
-    await page.goto(`${own.url}/jobs/${job}/steps/make-safe`);
-    await page.locator('input[name="given.locked-out"][value="yes"]').check();
-    await page.locator("dialog[data-locked]").waitFor({ timeout: 75_000 });
-    assert.ok(await page.locator('input[name="given.locked-out"][value="yes"]').isChecked());
-    await page.locator("dialog input").fill(people.Fay[1]);
-    await page.locator("dialog button").click();
-    await page.locator("dialog").waitFor({ state: "detached" });
-    assert.ok(await page.locator('input[name="given.locked-out"][value="yes"]').isChecked());
-    assert.deepEqual(page.broken, []);
-  } finally {
-    await page.context().close();
-    await own.end();
-  }
-});
-
 test("bare values are in the units that were chosen", async () => {
   const job = await fay.open(told);
   await byApi(fay, told, job, (next) => next.step === "drain");
@@ -279,9 +351,85 @@ test("bare values are in the units that were chosen", async () => {
     await page.locator("[data-evidence-form] [data-primary]").click();
     await page.waitForURL("**/steps/part-halves");
     const { events } = await fay.get(`/api/jobs/${job}`);
-    assert.match(JSON.stringify(events.at(-1)), /drained 1,9 US gal/);
+    assert.match(JSON.stringify(events.at(-1)), /Oil drained: 1,9 US gal/);
     await page.goto(`${bench.url}/jobs/${job}/steps/drain`);
     await page.locator("[data-recorded] dd", { hasText: "1,9 US gal" }).waitFor();
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
+test("what can't be read is told at its field in words, with script and without", async () => {
+  for (const javaScriptEnabled of [true, false]) {
+    const job = await fay.open(told);
+    await byApi(fay, told, job, (next) => next.step === "drain");
+    const page = await tabletIn(chromium, { javaScriptEnabled });
+    try {
+      await signIn(page, bench, "Fay");
+      await page.goto(`${bench.url}/jobs/${job}/steps/drain`);
+      await page.locator('[name="given.drained"]').fill("7 parsec");
+      await page.locator('[name="given.oil-look"]').fill("grey");
+      await page.locator("[data-evidence-form] [data-primary]").click();
+      await page.locator(".wrong", { hasText: "“Oil drained”" }).waitFor();
+      const field = page.locator('[name="given.drained"]');
+      assert.equal(await field.getAttribute("aria-invalid"), "true");
+      const id = await field.getAttribute("aria-describedby");
+      assert.match(await page.locator(`[id="${id}"]`).textContent(), /parsec/);
+      assert.equal(await field.inputValue(), "7 parsec");
+      assert.deepEqual(page.broken, []);
+    } finally {
+      await page.context().close();
+    }
+  }
+});
+
+test("settings of a check are typed in the unit beside their field", async () => {
+  const job = await fay.open(told);
+  await byApi(fay, told, job, (next) => next.step === "choose-agent");
+  const page = await tabletIn(chromium);
+  const { settings } = told.at("choose-agent", "a")[0];
+  try {
+    await signIn(page, bench, "Fay");
+    const here = `${bench.url}/jobs/${job}/steps/choose-agent/a`;
+    const unit = (name) => page.locator(`[data-setting="${name}"] .unit`).textContent();
+    await page.goto(here);
+    assert.deepEqual([await unit("bay"), await unit("room")], ["m3", "degC"]);
+    await page.context().addCookies([{ name: "ringtrue-units", value: "in", url: bench.url }]);
+    await page.goto(here);
+    assert.deepEqual([await unit("bay"), await unit("room")], ["ft3", "degF"]);
+    for (const [name, typed] of Object.entries({ ...settings, bay: "2100", room: "68" })) {
+      await page.locator(`[data-setting="${name}"]`).locator("input").fill(typed);
+    }
+    await page.locator("[data-evidence-form] [data-primary]").click();
+    await page.locator("[data-recorded] dd", { hasText: "bay 2100 ft3" }).waitFor();
+    await page.locator("[data-recorded] dd", { hasText: "room 68 degF" }).waitFor();
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
+test("what others recorded and the history are told in the words of the step", async () => {
+  const job = await fay.open(told);
+  const page = await tabletIn(chromium);
+  try {
+    await signIn(page, bench, "Cam");
+    await page.goto(`${bench.url}/jobs/${job}/steps/make-safe`);
+    const no = (name) => ({ kind: "tick", name, answer: "no" });
+    const given = [no("locked-out"), no("pressure-off")];
+    await fay.act(job, { kind: "record", step: "make-safe", half: null, given });
+    const asked = /Blocked, locked out and tagged: NO; Pressure let off, vent open: NO/;
+    await page.locator("[data-news]", { hasText: asked }).waitFor();
+    await page.reload();
+    const verdict = page.locator("section.verdict", { hasText: "Answered no" });
+    const listed = /Answered no: “Blocked, locked out and tagged”, “Pressure let off, vent open”;/;
+    assert.match(await verdict.textContent(), listed);
+    await page.goto(`${bench.url}/jobs/${job}/history`);
+    const says = (await page.locator(".event .says").allTextContents()).join("\n");
+    assert.match(says, asked);
+    assert.match(says, listed);
+    assert.doesNotMatch(says, /locked-out|pressure-off|make-safe/);
     assert.deepEqual(page.broken, []);
   } finally {
     await page.context().close();
@@ -317,4 +465,15 @@ test("a photo of a tablet goes up shrunk", async () => {
   } finally {
     await page.context().close();
   }
+});
+
+test("an untouched session locks by itself and covers the page", async () => {
+  const { page } = idle;
+  await page.locator("dialog[data-locked]").waitFor({ timeout: 75_000 });
+  assert.ok(await page.locator('input[name="given.locked-out"][value="yes"]').isChecked());
+  await page.locator("dialog input").fill(people.Fay[1]);
+  await page.locator("dialog button").click();
+  await page.locator("dialog").waitFor({ state: "detached" });
+  assert.ok(await page.locator('input[name="given.locked-out"][value="yes"]').isChecked());
+  assert.deepEqual(page.broken, []);
 });

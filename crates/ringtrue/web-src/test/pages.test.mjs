@@ -157,6 +157,11 @@ function allPages() {
       await page.locator("[data-primary]").click();
       await page.locator("main .wrong").waitFor();
     }),
+    fitter("build-washer", "/jobs/build", async (page) => {
+      await page.locator('[data-half="a"] summary').click();
+      await page.locator('[name="half.a.seal.load_ring"]').selectOption("conical-washer");
+      await page.locator('[name="half.a.seal.load_ring.conical_washer.outline[1].radius"]').waitFor();
+    }),
     fitter("job", `/jobs/${open}`),
     fitter("job-held", `/jobs/${held}`),
     fitter("job-signed", `/jobs/${done}`),
@@ -254,32 +259,88 @@ async function through(options, look) {
   }
 }
 
-for (const theme of ["light", "dark"]) {
-  test(`axe finds no violation on any page, ${theme}`, async () => {
+/** Each size in one theme, and axe in both; whatever is found on a page is told with its name. */
+const ways = [
+  { size: "wide", theme: "light", looks: [violations] },
+  { size: "tall", theme: "dark", looks: [violations] },
+  { size: "small", theme: "light", looks: [covered, reflowed] },
+];
+
+for (const { size, theme, looks } of ways) {
+  const { width } = sizes[size];
+  test(`pages fit a window of ${width}, ${theme}: targets fit a thumb, nothing is found`, async () => {
+    mkdirSync(join(kept, size), { recursive: true });
     const found = [];
-    await through({ theme }, async (page, name) => {
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      for (const { id, nodes } of violations) {
-        found.push(`${name}: ${id}: ${nodes.map((node) => node.html).slice(0, 3).join(" | ")}`);
-      }
+    await through({ size, theme }, async (page, name) => {
+      if ((await widthOf(page)) > width) found.push(`${name} is ${await widthOf(page)} wide`);
+      const all = await small(page);
+      await page.screenshot({ path: join(kept, size, `${name}.png`), fullPage: true });
+      for (const look of looks) all.push(...(await look(page)));
+      found.push(...all.map((one) => `${name}: ${one}`));
     });
     assert.deepEqual(found, []);
   });
 }
 
-for (const [size, { width }] of Object.entries(sizes)) {
-  test(`pages fit a window of ${width}, and targets fit a thumb`, async () => {
-    const theme = size === "tall" ? "dark" : "light";
-    mkdirSync(join(kept, size), { recursive: true });
-    const found = [];
-    await through({ size, theme }, async (page, name) => {
-      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
-      if (wide > width) found.push(`${name} is ${wide} wide`);
-      found.push(...(await small(page)).map((one) => `${name}: ${one}`));
-      await page.screenshot({ path: join(kept, size, `${name}.png`), fullPage: true });
-    });
-    assert.deepEqual(found, []);
+const widthOf = (page) => page.evaluate(() => document.documentElement.scrollWidth);
+
+/** What axe finds. No page has frames of others, so that it needs no second page to look from. */
+async function violations(page) {
+  const { violations } = await new AxeBuilder({ page }).setLegacyMode(true).analyze();
+  return violations.map(({ id, nodes }) => {
+    return `${id}: ${nodes.map((node) => node.html).slice(0, 3).join(" | ")}`;
   });
+}
+
+/** What has the focus and lies under something else with all that it is (WCAG 2.2, 2.4.11). */
+async function covered(page) {
+  return page.evaluate(() => {
+    const touched = "button, a[href], select, textarea, summary, input, [tabindex='0']";
+    const all = [...document.querySelectorAll(touched)].filter((one) => {
+      return one.checkVisibility() && one.type !== "hidden" && !one.disabled;
+    });
+    const hidden = all.filter((one) => {
+      one.focus();
+      if (document.activeElement !== one) return false;
+      const { left, top, width, height } = one.getBoundingClientRect();
+      const parts = [0.02, 0.25, 0.5, 0.75, 0.98];
+      return !parts.some((x) => parts.some((y) => {
+        const at = document.elementFromPoint(left + x * width, top + y * height);
+        return at && (one.contains(at) || at.contains(one) && at.closest("label, summary"));
+      }));
+    });
+    return hidden.map((one) => `covered when focused: ${one.outerHTML.slice(0, 90)}`);
+  });
+}
+
+/** What does not fit 320 CSS pixels, or more space between letters, words and lines (1.4.10, 1.4.12). */
+async function reflowed(page) {
+  const was = page.viewportSize();
+  const found = [];
+  await page.setViewportSize({ width: 320, height: 640 });
+  if ((await widthOf(page)) > 320) found.push(`${await widthOf(page)} wide in 320`);
+  await page.setViewportSize(was);
+  const cut = await page.evaluate(() => {
+    const spaced = new CSSStyleSheet();
+    spaced.replaceSync(`* { line-height: 1.5 !important; letter-spacing: .12em !important;
+      word-spacing: .16em !important; } p { margin-bottom: 2em !important; }`);
+    document.adoptedStyleSheets = [spaced];
+    const clips = (one) => {
+      const { overflowX, overflowY } = getComputedStyle(one);
+      const cuts = (way, over) => ["hidden", "clip"].includes(way) && over > 1;
+      return (
+        cuts(overflowX, one.scrollWidth - one.clientWidth) ||
+        cuts(overflowY, one.scrollHeight - one.clientHeight)
+      );
+    };
+    const all = [...document.querySelectorAll("body *:not(svg *, svg)")];
+    const found = all.filter((one) => one.checkVisibility() && clips(one));
+    const wide = document.documentElement.scrollWidth;
+    document.adoptedStyleSheets = [];
+    const texts = found.map((one) => `cut when spaced: ${one.outerHTML.slice(0, 90)}`);
+    return wide > window.innerWidth ? [...texts, `${wide} wide when spaced`] : texts;
+  });
+  return [...found, ...cut];
 }
 
 test("no page of the router's table is forgotten", async () => {
@@ -311,7 +372,7 @@ test("no page of the router's table is forgotten", async () => {
 
 const byBraces = (one, other) => one.split("{").length - other.split("{").length;
 
-/** What can be touched and is less than 48 px high. */
+/** What can be touched and is less than 48 px high or wide. */
 const small = (page) =>
   page.evaluate(() => {
     const touched = "button, a[href], select, textarea, summary, input";
@@ -321,7 +382,7 @@ const small = (page) =>
       if (one.closest(".skip, svg")) return false;
       // A radio button is touched by its label.
       const box = (one.closest("label") ?? one).getBoundingClientRect();
-      return box.height > 0 && box.height < 47.5;
+      return box.height > 0 && (box.height < 47.5 || box.width < 47.5);
     });
     return seen.map((one) => one.outerHTML.slice(0, 90));
   });

@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::units::{
     Angle, AngularVelocity, Fraction, Length, LineLoad, Mass, Pressure, Quantity, Temperature,
-    Time, Torque, UnitError, Velocity, Volume, parse,
+    Time, Torque, Unit, UnitError, Velocity, Volume, parse, unit_of,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -279,6 +279,12 @@ macro_rules! quantity_kinds {
             /// See [`parse`].
             pub fn read_si(self, text: &str) -> Result<f64, UnitError> {
                 match self { $(Self::$kind => parse::<$type>(text).map(Quantity::si),)+ }
+            }
+
+            /// The unit of this quantity with this symbol, where it has one.
+            #[must_use]
+            pub fn unit(self, symbol: &str) -> Option<&'static Unit> {
+                match self { $(Self::$kind => unit_of::<$type>(symbol),)+ }
             }
         }
     };

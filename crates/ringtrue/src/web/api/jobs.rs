@@ -101,7 +101,7 @@ fn of(kept: &Kept) -> One {
                 standing: standing_key(&one.standing),
             })
             .collect(),
-        events: kept.log.iter().map(|link| EventLine::of(&kept.job, link)).collect(),
+        events: kept.log.iter().map(|link| EventLine::of_kept(kept, link)).collect(),
     }
 }
 

@@ -97,7 +97,7 @@ impl Listener {
     async fn look(&mut self) {
         let Ok(kept) = self.shared.stores.kept(&self.job).await else { return };
         for link in kept.log.iter().filter(|link| link.event.sequence > self.sent) {
-            let line = EventLine::of(&kept.job, link);
+            let line = EventLine::of_kept(&kept, link);
             let event = Event::default().event("recorded").id(line.event.to_string());
             if let Ok(event) = event.json_data(&line) {
                 self.waiting.push_back(event);

@@ -4,15 +4,14 @@ use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use ringtrue_job::check::{Check, Read, Setting};
 use ringtrue_job::digest::Digest;
-use ringtrue_job::event::{Entry, Given, Place};
-use ringtrue_job::plausible::{self, Plausible};
-use ringtrue_metrology::units::{System, fixed};
+use ringtrue_job::event::{Entry, Place};
+use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
-use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, Need, ReadingSet, Step};
 use ringtrue_seal::definition::{self, Kind};
 use ringtrue_store::Edition;
 
+use super::ask_back::{self, Doubt, Expected, Measured};
 use crate::kept::Kept;
 use crate::web::fields::Fields;
 use crate::web::words::english;
@@ -23,8 +22,6 @@ pub(crate) const PLACES: [u32; 4] = [4, 6, 8, 12];
 pub(crate) const ROUNDS: [u32; 3] = [1, 2, 3];
 /// Lines of a check's readings that a form offers.
 const LINES: [u32; 4] = [4, 8, 12, 24];
-/// Digits that a bound is told to a script with.
-const EXPECTED_DECIMALS: usize = 4;
 
 /// One piece of evidence that a step asks for.
 pub(crate) struct Asked {
@@ -39,6 +36,12 @@ pub(crate) struct Asked {
     pub(crate) unit_of_u: String,
     /// Is it held against a limit, so that its uncertainty counts?
     pub(crate) limited: bool,
+    /// Where a value may be expected.
+    pub(crate) expected: Expected,
+    /// Is a value asked back?
+    pub(crate) back: Option<Doubt>,
+    /// Readings that are asked back: sent once more as they are, they are kept.
+    pub(crate) doubts: Vec<Doubt>,
     /// What counts now, in words.
     pub(crate) given: Option<String>,
     /// What was typed before it was refused.
@@ -47,8 +50,8 @@ pub(crate) struct Asked {
     /// `heights`, `sizes`, `check` or empty.
     pub(crate) readings: &'static str,
     /// The header that typed rows of a check stand under; empty where it has none.
-    /// The columns that a check's readings are typed in.
     pub(crate) row_header: &'static str,
+    /// The columns that a check's readings are typed in.
     pub(crate) columns: Vec<Column>,
     /// What is typed in them, line after line.
     pub(crate) cells: Vec<Vec<Cell>>,
@@ -65,6 +68,8 @@ pub(crate) struct SettingLine {
     pub(crate) name: &'static str,
     pub(crate) help: &'static str,
     pub(crate) default: &'static str,
+    /// The unit of a bare number; empty where it has none.
+    pub(crate) unit: &'static str,
     pub(crate) is_flag: bool,
     /// Does the step record nothing without it?
     pub(crate) is_wanted: bool,
@@ -86,14 +91,29 @@ pub(crate) struct Cell {
     pub(crate) line: String,
     pub(crate) field: String,
     pub(crate) typed: String,
+    pub(crate) expected: Expected,
+    /// Is it asked back?
+    pub(crate) back: Option<Doubt>,
 }
 
 /// The lines of a check's readings, with what was typed.
-fn cells(name: &str, columns: &[Column], (typed, lines): (&Fields, u32)) -> Vec<Vec<Cell>> {
+fn cells(
+    name: &str,
+    (columns, measured): (&[Column], &[Measured]),
+    (typed, lines): (&Fields, u32),
+) -> Vec<Vec<Cell>> {
     let at = |column: &Column, line: usize| {
         let field = cell(name, column.name);
+        let measured = measured.iter().find(|one| one.field == field);
         let typed = typed.all(&field).get(line).map_or(String::new(), |text| (*text).to_owned());
-        Cell { column: *column, line: (line + 1).to_string(), field, typed }
+        Cell {
+            column: *column,
+            line: (line + 1).to_string(),
+            expected: measured.map(|one| one.expected(line)).unwrap_or_default(),
+            back: measured.and_then(|one| one.doubt(line)),
+            field,
+            typed,
+        }
     };
     (0..lines as usize)
         .map(|line| columns.iter().map(|column| at(column, line)).collect())
@@ -112,19 +132,16 @@ pub(crate) fn cell(name: &str, column: &str) -> String {
 
 /// The unit of a bare number in a column of a check's readings.
 pub(crate) fn unit_of_column(column: &str, units: System) -> &'static str {
-    let [metric, inch] = match column {
-        "angle" => ["deg", "deg"],
-        "reading" | "gap" | "bend" | "spacing" => ["mm", "in"],
-        "ra" => ["um", "uin"],
-        "time" => ["min", "min"],
-        "pressure" => ["kPa", "psi"],
-        "temperature" => ["degC", "degF"],
-        _ => ["", ""],
+    let own = match column {
+        "angle" => "deg",
+        "reading" | "gap" | "bend" | "spacing" => "mm",
+        "ra" => "um",
+        "time" => "min",
+        "pressure" => "kPa",
+        "temperature" => "degC",
+        _ => "",
     };
-    match units {
-        System::Millimetre => metric,
-        System::Inch => inch,
-    }
+    in_system(own, units)
 }
 
 /// One reading of a set.
@@ -135,24 +152,8 @@ pub(crate) struct Row {
     pub(crate) typed: String,
     pub(crate) typed_u: String,
     pub(crate) expected: Expected,
-}
-
-/// Where a reading may be expected, in the unit of the page; empty where that is not known.
-#[derive(Clone, Default)]
-pub(crate) struct Expected {
-    pub(crate) low: String,
-    pub(crate) high: String,
-    pub(crate) spread: String,
-}
-
-impl Expected {
-    fn of(plausible: Plausible, units: System) -> Self {
-        let shown = |mm: Option<f64>| {
-            mm.map_or(String::new(), |mm| fixed(units.length_from_mm(mm), EXPECTED_DECIMALS))
-        };
-        let Plausible { low_mm, high_mm, spread_mm } = plausible;
-        Self { low: shown(low_mm), high: shown(high_mm), spread: shown(spread_mm) }
-    }
+    /// Is it asked back?
+    pub(crate) back: Option<Doubt>,
 }
 
 /// A gauge that may be chosen.
@@ -169,7 +170,7 @@ pub(crate) fn field(name: &str, part: &str) -> String {
 }
 
 /// Units that stand for each other in the two systems.
-const PAIRS: [(&str, &str); 9] = [
+const PAIRS: [(&str, &str); 11] = [
     ("mm", "in"),
     ("um", "uin"),
     ("degC", "degF"),
@@ -179,16 +180,30 @@ const PAIRS: [(&str, &str); 9] = [
     ("N", "lbf"),
     ("kg", "lb"),
     ("l", "US gal"),
+    ("m3", "ft3"),
+    ("m/s", "ft/s"),
 ];
+
+/// A unit, or the one that stands for it in the chosen system; others stay.
+fn in_system(own: &str, units: System) -> &str {
+    let pair = PAIRS.into_iter().find(|(metric, inch)| own == *metric || own == *inch);
+    match (pair, units) {
+        (Some((metric, _)), System::Millimetre) if own != metric => metric,
+        (Some((_, inch)), System::Inch) => inch,
+        (Some(_) | None, _) => own,
+    }
+}
 
 /// The unit that a step's value is typed in: that of its example, in the chosen system.
 pub(crate) fn unit_of(asked: &Evidence, units: System) -> String {
-    let own = unit_of_example(asked);
-    let pair = PAIRS.into_iter().find(|(metric, inch)| own == *metric || own == *inch);
-    match (pair, units) {
-        (Some((metric, _)), System::Millimetre) if own != metric => metric.to_owned(),
-        (Some((_, inch)), System::Inch) => inch.to_owned(),
-        (Some(_) | None, _) => own,
+    in_system(&unit_of_example(asked), units).to_owned()
+}
+
+/// The unit that a bare number of a setting is taken in; a difference of temperatures has its own.
+pub(crate) fn unit_of_setting(setting: &Setting, units: System) -> &'static str {
+    match (setting.unit, units) {
+        ("K", System::Inch) => "degF",
+        (own, _) => in_system(own, units),
     }
 }
 
@@ -219,20 +234,19 @@ impl Asked {
         };
         let (places, rounds) = (number("places", &PLACES, 8), number("rounds", &ROUNDS, 1));
         let lines = number("lines", &LINES, LINES[0]);
+        let measured = ask_back::measured(asked, (kept, place), (typed, units));
         let (readings, rows) = match asked.readings {
             Some(ReadingSet::AssembledHeight) => {
-                let half = place.half.unwrap_or(Half::A);
-                let plausible = plausible::height(&kept.plan.joint, half);
-                let expected = Expected::of(plausible, units);
-                ("heights", heights(&asked.name, (places, rounds), (typed, &expected)))
+                ("heights", heights(&asked.name, (places, rounds), (typed, &measured)))
             }
-            Some(ReadingSet::SealGap) => ("sizes", sizes(&asked.name, kept, (typed, units))),
+            Some(ReadingSet::SealGap) => ("sizes", sizes(&asked.name, kept, (typed, &measured))),
             Some(_) => ("check", Vec::new()),
             None => ("", Vec::new()),
         };
         let check = asked.readings.and_then(Check::of);
         let column = |name| Column { name, unit: unit_of_column(name, units) };
         let columns: Vec<Column> = check.into_iter().flat_map(columns_of).map(column).collect();
+        let value = measured.first().filter(|_| asked.kind == EvidenceKind::Value);
         let unit = match asked.kind {
             EvidenceKind::ReadingSet => super::frame::units_name(units).to_owned(),
             EvidenceKind::Tick
@@ -255,18 +269,21 @@ impl Asked {
             unit,
             unit_of_u: unit_of_uncertainty(asked, units),
             limited: asked.limit.is_some(),
-            given: current.map(|given| without_name(&given.given)),
+            expected: value.map(|one| one.expected(0)).unwrap_or_default(),
+            back: value.and_then(|one| one.doubt(0)),
+            doubts: measured.iter().flat_map(Measured::doubts).collect(),
+            given: current.map(|given| given.given.words_alone()),
             typed: typed.text(&field(&asked.name, "")).to_owned(),
             typed_uncertainty: typed.text(&field(&asked.name, "u")).to_owned(),
             readings,
             row_header: check.map_or("", Check::row_header),
-            cells: cells(&asked.name, &columns, (typed, lines)),
+            cells: cells(&asked.name, (&columns, &measured), (typed, lines)),
             columns,
             lines,
             settings: check
                 .map_or(&[][..], Check::settings)
                 .iter()
-                .map(|setting| SettingLine::of(asked, setting, typed))
+                .map(|setting| SettingLine::of(asked, setting, (typed, units)))
                 .collect(),
             rows,
             places,
@@ -295,12 +312,6 @@ impl Asked {
     }
 }
 
-/// Evidence in a few words, without its name: the page has what is asked for beside it.
-fn without_name(given: &Given) -> String {
-    let words = given.words();
-    words.strip_prefix(given.name.as_str()).map_or(words.as_str(), str::trim).to_owned()
-}
-
 /// What counts of a step's evidence.
 pub(crate) struct RecordedLine {
     pub(crate) ask: String,
@@ -325,7 +336,7 @@ pub(crate) fn recorded(step: &Step, (kept, place): (&Kept, &Place)) -> Vec<Recor
         };
         Some(RecordedLine {
             ask: asked.ask.clone(),
-            says: without_name(&given.given),
+            says: given.given.words_alone(),
             by: given.author.name.clone(),
             photo,
         })
@@ -334,7 +345,7 @@ pub(crate) fn recorded(step: &Step, (kept, place): (&Kept, &Place)) -> Vec<Recor
 }
 
 impl SettingLine {
-    fn of(asked: &Evidence, setting: &'static Setting, typed: &Fields) -> Self {
+    fn of(asked: &Evidence, setting: &'static Setting, (typed, units): (&Fields, System)) -> Self {
         let field = field(&asked.name, &format!("set.{}", setting.name));
         let words = match setting.read {
             Read::Words(words) => words(),
@@ -346,6 +357,7 @@ impl SettingLine {
             name: setting.name,
             help: setting.help,
             default: setting.default.unwrap_or_default(),
+            unit: unit_of_setting(setting, units),
             is_flag: matches!(setting.read, Read::Flag),
             is_wanted: asked.stated.iter().any(|name| name == setting.name),
             words,
@@ -357,30 +369,35 @@ impl SettingLine {
 fn heights(
     name: &str,
     (places, rounds): (u32, u32),
-    (typed, expected): (&Fields, &Expected),
+    (typed, measured): (&Fields, &[Measured]),
 ) -> Vec<Row> {
     // By place and round: the rows may have been laid out otherwise when they were typed.
     let column = |part: &str| typed.all(&field(name, part));
     let (angles, of_rounds, heights) = (column("angle"), column("round"), column("height"));
     let at = |angle: &str, round: u32| {
-        let mut rows = angles.iter().zip(&of_rounds).zip(&heights);
-        let row = rows.find(|((a, r), _)| **a == angle && **r == round.to_string());
-        row.map_or(String::new(), |(_, height)| (*height).to_owned())
+        let mut rows = angles.iter().zip(&of_rounds);
+        rows.position(|(a, r)| *a == angle && *r == round.to_string())
     };
     let rows = (1..=rounds).flat_map(|round| (0..places).map(move |place| (round, place)));
     rows.map(|(round, place)| (round, (360 * place / places).to_string()))
-        .map(|(round, angle)| Row {
-            typed: at(&angle, round),
-            at: angle,
-            round,
-            typed_u: String::new(),
-            expected: expected.clone(),
+        .map(|(round, angle)| {
+            let row = at(&angle, round);
+            Row {
+                typed: row
+                    .and_then(|row| heights.get(row))
+                    .map_or(String::new(), ToString::to_string),
+                at: angle,
+                round,
+                typed_u: String::new(),
+                expected: measured.first().map(|one| one.expected(0)).unwrap_or_default(),
+                back: row.and_then(|row| measured.first()?.doubt(row)),
+            }
         })
         .collect()
 }
 
 /// Rows of sizes: the links of the joint's chain.
-fn sizes(name: &str, kept: &Kept, (typed, units): (&Fields, System)) -> Vec<Row> {
+fn sizes(name: &str, kept: &Kept, (typed, measured): (&Fields, &[Measured])) -> Vec<Row> {
     let values = typed.all(&field(name, "value"));
     let uncertainties = typed.all(&field(name, "u"));
     let text =
@@ -392,7 +409,8 @@ fn sizes(name: &str, kept: &Kept, (typed, units): (&Fields, System)) -> Vec<Row>
             round: 1,
             typed: text(&values, row),
             typed_u: text(&uncertainties, row),
-            expected: Expected::of(plausible::size(&kept.plan.joint.file.gap, row), units),
+            expected: measured.first().map(|one| one.expected(row)).unwrap_or_default(),
+            back: measured.first().and_then(|one| one.doubt(row)),
         })
         .collect()
 }

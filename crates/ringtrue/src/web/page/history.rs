@@ -13,15 +13,15 @@ use super::Shown;
 use super::evidence::{Asked, GaugeLine, gauges};
 use super::frame::{Frame, units_of};
 use super::job::Head;
-use super::step_form;
+use super::{ask_back, step_form};
 use crate::kept::Kept;
 use crate::web::Shared;
 use crate::web::act::{self, Act};
 use crate::web::deed::SentDeed;
 use crate::web::fields::{Fields, Form};
 use crate::web::permission::Call;
-use crate::web::refusal::title;
 use crate::web::router::see_other;
+use crate::web::said;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
 
@@ -78,14 +78,9 @@ impl Line {
     }
 }
 
-/// What an event says, its step by the title; what people wrote stays as they wrote it.
 fn says(kept: &Kept, event: &Event, frame: &Frame) -> String {
-    let words = event.payload.words(Detail::Full);
     let place = kept.job.entry(event.sequence).and_then(|entry| entry.place.as_ref());
-    let words = match place {
-        Some(place) => words.replacen(&place.to_string(), &title(&kept.plan, place), 1),
-        None => words,
-    };
+    let words = said::event(place.map(|place| (&kept.plan, place)), event, Detail::Full);
     if event.payload.kind() == "assessed" { frame.t.prose(words) } else { words }
 }
 
@@ -213,8 +208,13 @@ async fn corrected(
 ) -> Result<String, Trouble> {
     let kept = shared.stores.kept(id).await?;
     let place = place_of(&kept, event);
-    let given = match place.and_then(|place| kept.plan.step(place)) {
-        Some(step) => step_form::given(step, fields, units_of(fields))?,
+    let given = match place.and_then(|place| Some((kept.plan.step(place)?, place))) {
+        Some((step, place)) => {
+            let units = units_of(fields);
+            let given = step_form::given(step, fields, units)?;
+            ask_back::asked(step, (&kept, place), (fields, units))?;
+            given
+        }
         None => Vec::new(),
     };
     let deed = SentDeed::Correct { event, why: fields.text("why").to_owned(), given };

@@ -1,5 +1,6 @@
 //! The pages. Each module makes a template's values and nothing else.
 
+pub(crate) mod ask_back;
 pub(crate) mod assess;
 pub(crate) mod build;
 pub(crate) mod download;

@@ -7,7 +7,7 @@ use axum::extract::{Path, State};
 use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 use ringtrue_job::digest::Digest;
-use ringtrue_job::event::Place;
+use ringtrue_job::event::{Place, summary_at};
 use ringtrue_job::job::{Standing, StepState};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_report::{Block, Cell, Section};
@@ -16,9 +16,9 @@ use ringtrue_seal::definition::procedure::DecidedBy;
 
 use super::Shown;
 use super::evidence::{Asked, GaugeLine, RecordedLine, gauges, recorded};
-use super::frame::Frame;
+use super::frame::{Frame, units_of};
 use super::job::{Head, NextThing, href, standing_key};
-use super::step_form;
+use super::{ask_back, step_form};
 use crate::kept::Kept;
 use crate::web::Shared;
 use crate::web::act::{self, Act};
@@ -151,7 +151,7 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
     let standing = standings.into_iter().find(|one| one.place == place)?.standing;
     let verdict = state.and_then(StepState::verdict).map(|last| {
         let overridden = standing == Standing::Overridden;
-        Judged::of(last.verdict, last.summary.clone(), overridden)
+        Judged::of(last.verdict, summary_at(&last.summary, step), overridden)
     });
     let role = work.visitor.role;
     let next = NextThing::of(kept);
@@ -268,7 +268,9 @@ async fn done(
         }
         "sign" => SentDeed::Sign { step: Some(step_id), half },
         _ => {
-            let given = step_form::given(step, fields, super::frame::units_of(fields))?;
+            let units = units_of(fields);
+            let given = step_form::given(step, fields, units)?;
+            ask_back::asked(step, (&kept, place), (fields, units))?;
             SentDeed::Record { step: step_id, half, given }
         }
     };

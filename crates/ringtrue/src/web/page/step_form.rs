@@ -7,7 +7,9 @@ use ringtrue_job::digest::Digest;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, ReadingSet, Step};
 
-use super::evidence::{cell, columns_of, field, unit_of, unit_of_column, unit_of_uncertainty};
+use super::evidence::{
+    cell, columns_of, field, unit_of, unit_of_column, unit_of_setting, unit_of_uncertainty,
+};
 use super::frame::units_name;
 use crate::web::deed::{Content, SentFile, SentGiven, YesNo, typed};
 use crate::web::fields::{Fields, Upload};
@@ -97,7 +99,7 @@ fn readings(
         .iter()
         .filter_map(|setting| {
             let typed = fields.some(&field(&name, &format!("set.{}", setting.name)))?;
-            Some((setting.name.to_owned(), typed.to_owned()))
+            Some((setting.name.to_owned(), with_unit(typed, unit_of_setting(setting, units))))
         })
         .collect();
     let nothing = files.is_empty() && stated.is_empty();

@@ -67,7 +67,12 @@ impl Trial {
             if a == b { a.clone() } else { format!("{a}, {b}") }
         };
         let t = english();
-        let mut fields = vec![("hardness", both(0))];
+        // Steel has no hardness that its stiffness would come from.
+        let is_rubber = !Half::BOTH.into_iter().all(|half| joint.seal(half).load_ring.is_steel());
+        let mut fields = Vec::new();
+        if is_rubber {
+            fields.push(("hardness", both(0)));
+        }
         if is_toric {
             fields.push(("section", both(1)));
             fields.push(("ramp", both(2)));

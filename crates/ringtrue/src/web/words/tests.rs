@@ -87,6 +87,72 @@ fn every_key_is_asked_for() {
     }
 }
 
+/// What a template says by itself, without what it takes from elsewhere.
+fn own_words(template: &str) -> Vec<String> {
+    let mut text = template.to_owned();
+    for (open, close) in [("{{", "}}"), ("{%", "%}"), ("{#", "#}")] {
+        while let Some(at) = text.find(open) {
+            let end = text[at..].find(close).unwrap() + at + close.len();
+            text.replace_range(at..end, "");
+        }
+    }
+    let said = ["aria-label", "title", "alt", "placeholder"]
+        .into_iter()
+        .flat_map(|name| text.split(&format!(" {name}=\"")).skip(1).collect::<Vec<_>>())
+        .filter_map(|rest| rest.split('"').next());
+    let between = text.split('>').skip(1).filter_map(|rest| rest.split('<').next());
+    let words = said.chain(between).flat_map(str::split_whitespace);
+    let is_word = |word: &&str| word.chars().filter(|c| c.is_alphabetic()).count() > 1;
+    words.filter(is_word).map(str::to_owned).collect()
+}
+
+#[test]
+fn templates_say_nothing_of_their_own() {
+    let mut paths = Vec::new();
+    files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("templates"), "html", &mut paths);
+    for path in paths {
+        let words = own_words(&std::fs::read_to_string(&path).unwrap());
+        let others: Vec<&String> = words.iter().filter(|word| *word != "ringtrue").collect();
+        assert!(others.is_empty(), "{}: {others:?}", path.display());
+    }
+    assert_eq!(own_words("<a title=\"Go on\">{{ x }} Say it</a>"), ["Go", "on", "Say", "it"]);
+}
+
+/// Texts of three words and more in a line of code: a sentence, not a name.
+fn sentences(line: &str) -> Vec<&str> {
+    let texts = line.split('"').skip(1).step_by(2);
+    let is_word = |word: &str| word.len() > 1 && word.chars().all(|c| c.is_ascii_lowercase());
+    let is_sentence = |text: &&str| {
+        let words: Vec<bool> = text.split(' ').map(is_word).collect();
+        words.windows(3).any(|three| three.iter().all(|word| *word))
+    };
+    texts.filter(is_sentence).collect()
+}
+
+/// What the pages' own code says stands in the language file. What the terminal is told, what a
+/// program is told of its JSON, and what goes into a record as it is, stand in the code.
+#[test]
+fn code_of_the_pages_says_nothing_of_its_own() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/web");
+    let told_elsewhere = ["tls.rs", "mod.rs", "deed.rs", "typed.rs", "slots.rs", "tests.rs"];
+    let mut paths = Vec::new();
+    files(&root, "rs", &mut paths);
+    let is_page = |path: &PathBuf| {
+        let name = path.file_name().unwrap().to_str().unwrap();
+        !told_elsewhere.contains(&name) && !path.starts_with(root.join("api"))
+    };
+    for path in paths.into_iter().filter(is_page) {
+        let text = std::fs::read_to_string(&path).unwrap();
+        let code = text.split("#[cfg(test)]").next().unwrap();
+        for line in code.lines().map(str::trim) {
+            let aside = ["//", "#[", "unreachable!"].iter().any(|sign| line.starts_with(sign));
+            let found = if aside { Vec::new() } else { sentences(line) };
+            assert!(found.is_empty(), "{}: {found:?}", path.display());
+        }
+    }
+    assert_eq!(sentences("say(\"go on with it\", \"jobs-open\")"), ["go on with it"]);
+}
+
 /// A second language is a file: numbers, days and plurals come from it, through the same door.
 #[test]
 fn numbers_and_days_follow_the_language_file() {

@@ -216,9 +216,12 @@ impl Lines<'_> {
         let line = |row: usize, (at, slot): (usize, &Slot)| {
             let name = field(half, &format!("seal.{}", corner_path(row, slot.path)));
             let now = known.get(row - 1).and_then(|corner| corner.as_array()?.get(at)).map(plain);
+            // One example is no section: it stands at the first corner alone.
+            let example = now.is_some() || row == 1;
             let line = self.line(slot, (name, format!("build-corner-{}", slot.path)), now);
+            let placeholder = if example { line.placeholder } else { String::new() };
             // Three corners make a section.
-            Line { needed: line.needed && row <= 3, ..line }
+            Line { needed: line.needed && row <= 3, placeholder, ..line }
         };
         (1..=rows)
             .map(|number| RowLines {

@@ -1,0 +1,225 @@
+//! Readings that are asked back: those that stand far from where they may be expected. A script asks
+//! at once by what the page says of each field; the bench asks when the form is sent, whoever sends
+//! it. A reading that was asked back and is sent as it was is kept. What can't be read at all is told
+//! at its field, too.
+
+use ringtrue_job::check::Check;
+use ringtrue_job::event::Place;
+use ringtrue_job::plausible::{self, Plausible};
+use ringtrue_metrology::units::{System, UnitError, fixed};
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_seal::definition::procedure::{
+    Evidence, EvidenceKind, QuantityKind, ReadingSet, Step,
+};
+
+use super::evidence::{cell, columns_of, field, unit_of, unit_of_column};
+use super::frame::units_name;
+use super::step_form::with_unit;
+use crate::kept::Kept;
+use crate::web::fields::Fields;
+use crate::web::trouble::Trouble;
+use crate::web::words::english;
+
+/// Digits that a bound is told to a script with.
+const DECIMALS: usize = 4;
+/// Name of the fields that say which readings were asked back already.
+const KEPT: &str = "kept";
+
+/// Where a reading may be expected, as attributes of its field, in the unit beside it.
+#[derive(Default)]
+pub(crate) struct Expected(String);
+
+impl Expected {
+    fn of(plausible: Plausible, (kind, symbol): (QuantityKind, &str)) -> Self {
+        let Some(unit) = kind.unit(symbol) else { return Self::default() };
+        let Plausible { low, high, spread, ratio, rises } = plausible;
+        let spread = spread.map(|spread| unit.of_si(spread) - unit.of_si(0.0));
+        let bounds = [
+            ("low", low.map(|low| unit.of_si(low))),
+            ("high", high.map(|high| unit.of_si(high))),
+            ("spread", spread),
+            ("ratio", ratio),
+        ];
+        let attribute = |(name, value): (&str, Option<f64>)| {
+            Some(format!(" data-{name}=\"{}\"", fixed(value?, DECIMALS)))
+        };
+        let mut all: String = bounds.into_iter().filter_map(attribute).collect();
+        if rises {
+            all.push_str(" data-rises");
+        }
+        Self(all)
+    }
+
+    /// The attributes, each with a blank before it: numbers and nothing else.
+    pub(crate) fn attributes(&self) -> &str {
+        &self.0
+    }
+}
+
+/// A reading that is asked back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Doubt {
+    field: String,
+    /// Which of the fields of this name.
+    nth: usize,
+    typed: String,
+    /// Why it can't be read, and what would fit; else it is only far off, and may be kept.
+    unread: Option<String>,
+}
+
+impl Doubt {
+    /// What says that it was asked back, as it was typed.
+    pub(crate) fn kept(&self) -> String {
+        format!("{} {} {}", self.field, self.nth, self.typed)
+    }
+
+    /// The id of its words.
+    pub(crate) fn id(&self) -> String {
+        format!("ask-back-{}-{}", self.field, self.nth)
+    }
+
+    /// Its words.
+    pub(crate) fn says(&self) -> String {
+        let far = || english().with("ask-back", &[("what", &self.typed)]);
+        self.unread.clone().unwrap_or_else(far)
+    }
+}
+
+/// Fields of one name, in which one kind of thing is measured.
+pub(crate) struct Measured {
+    pub(crate) field: String,
+    kind: QuantityKind,
+    /// The unit of a bare number.
+    unit: String,
+    /// One for all, or one for each.
+    plausible: Vec<Plausible>,
+    typed: Vec<String>,
+    /// What each is of: only readings of the same thing are held against each other.
+    of: Vec<String>,
+}
+
+impl Measured {
+    fn plausible(&self, nth: usize) -> Plausible {
+        let own = self.plausible.get(nth).filter(|_| self.plausible.len() > 1);
+        own.or(self.plausible.first()).copied().unwrap_or_default()
+    }
+
+    /// Where the nth reading may be expected.
+    pub(crate) fn expected(&self, nth: usize) -> Expected {
+        Expected::of(self.plausible(nth), (self.kind, &self.unit))
+    }
+
+    fn read(&self, nth: usize) -> Option<Result<f64, UnitError>> {
+        let typed = self.typed.get(nth).filter(|typed| !typed.is_empty())?;
+        Some(self.kind.read_si(&with_unit(typed, &self.unit)))
+    }
+
+    fn si(&self, nth: usize) -> Option<f64> {
+        self.read(nth)?.ok()
+    }
+
+    /// The nth reading, where it can't be read or is to be asked back.
+    pub(crate) fn doubt(&self, nth: usize) -> Option<Doubt> {
+        let typed = self.typed.get(nth)?.clone();
+        let doubt = |unread| Doubt { field: self.field.clone(), nth, typed, unread };
+        let value = match self.read(nth)? {
+            Ok(value) => value,
+            Err(error) => return Some(doubt(Some(format!("{}; {}", error.found, error.fits)))),
+        };
+        let same = |other: &usize| *other != nth && self.of.get(*other) == self.of.get(nth);
+        let others: Vec<(usize, f64)> = (0..self.typed.len())
+            .filter(same)
+            .filter_map(|other| Some((other, self.si(other)?)))
+            .collect();
+        let before = others.iter().rfind(|(other, _)| *other < nth).map(|(_, value)| *value);
+        let values: Vec<f64> = others.into_iter().map(|(_, value)| value).collect();
+        self.plausible(nth).asks_back(value, &values, before).then(|| doubt(None))
+    }
+
+    /// All that are to be asked back.
+    pub(crate) fn doubts(&self) -> impl Iterator<Item = Doubt> {
+        let all = (0..self.typed.len()).filter_map(|nth| self.doubt(nth));
+        all.filter(|doubt| doubt.unread.is_none())
+    }
+}
+
+/// What is measured by a piece of evidence, with what was typed.
+pub(crate) fn measured(
+    asked: &Evidence,
+    (kept, place): (&Kept, &Place),
+    (typed, units): (&Fields, System),
+) -> Vec<Measured> {
+    let joint = &kept.plan.joint;
+    let texts = |field: &str| -> Vec<String> {
+        typed.all(field).into_iter().map(|text| text.trim().to_owned()).collect()
+    };
+    let one = |part: &str, (kind, unit): (QuantityKind, &str), plausible: Vec<Plausible>| {
+        let field = field(&asked.name, part);
+        let (typed, unit, of) = (texts(&field), unit.to_owned(), Vec::new());
+        Measured { field, kind, unit, plausible, typed, of }
+    };
+    let length = (QuantityKind::Length, units_name(units));
+    match (asked.kind, asked.readings) {
+        (EvidenceKind::Value, _) => {
+            let plausible = asked.limit.map(|key| plausible::value((joint, place.half), key));
+            let kind = asked.quantity.or(asked.limit.map(|key| key.quantity()));
+            let known = kind.map(|kind| {
+                let unit = unit_of(asked, units);
+                one("", (kind, unit.as_str()), vec![plausible.unwrap_or_default()])
+            });
+            known.into_iter().collect()
+        }
+        (EvidenceKind::ReadingSet, Some(ReadingSet::AssembledHeight)) => {
+            let half = place.half.unwrap_or(Half::A);
+            vec![one("height", length, vec![plausible::height(joint, half)])]
+        }
+        (EvidenceKind::ReadingSet, Some(ReadingSet::SealGap)) => {
+            let links = 0..joint.file.gap.link.len();
+            let each = links.map(|link| plausible::size(&joint.file.gap, link)).collect();
+            vec![one("value", length, each)]
+        }
+        (EvidenceKind::ReadingSet, Some(set)) => {
+            let check = Check::of(set);
+            let columns: Vec<&str> = check.into_iter().flat_map(columns_of).collect();
+            let words = columns.iter().find(|name| plausible::measured_in(name).is_none());
+            let of = words.map_or(Vec::new(), |name| texts(&cell(&asked.name, name)));
+            let column = |name: &&str| {
+                let unit = (plausible::measured_in(name)?, unit_of_column(name, units));
+                let plausible = plausible::cell((joint, place.half), name);
+                Some(Measured {
+                    of: of.clone(),
+                    ..one(&format!("cell.{name}"), unit, vec![plausible])
+                })
+            };
+            columns.iter().filter_map(column).collect()
+        }
+        (EvidenceKind::ReadingSet, None)
+        | (
+            EvidenceKind::Tick
+            | EvidenceKind::Photo
+            | EvidenceKind::Text
+            | EvidenceKind::SecondPerson,
+            _,
+        ) => Vec::new(),
+    }
+}
+
+/// Refuses a form in which readings stand that are to be asked back and were not yet.
+pub(crate) fn asked(
+    step: &Step,
+    at: (&Kept, &Place),
+    (fields, units): (&Fields, System),
+) -> Result<(), Trouble> {
+    let known = fields.all(KEPT);
+    let measured = step.evidence.iter().flat_map(|asked| measured(asked, at, (fields, units)));
+    let doubts: Vec<Doubt> = measured
+        .flat_map(|one| one.doubts().collect::<Vec<_>>())
+        .filter(|doubt| !known.contains(&doubt.kept().as_str()))
+        .collect();
+    if doubts.is_empty() {
+        return Ok(());
+    }
+    let t = english();
+    let count = u64::try_from(doubts.len()).unwrap_or(u64::MAX);
+    Err(Trouble::input(t.count("asked-back", count), t.say("asked-back-next")))
+}
