@@ -129,8 +129,10 @@ impl Naming<'_> {
 /// What stands between the pieces of evidence that a verdict's summary names.
 pub(crate) const BETWEEN: &str = ", ";
 
-/// A verdict's summary with evidence named by what its step asks for: `Answered no: NAME, NAME; ...`
-/// and `QUESTION: NAME VERDICT, NAME VERDICT` become `Answered no: “...”, “...”; ...` and the like.
+/// A verdict's summary with evidence named by what its step asks for.
+///
+/// `Answered no: NAME, NAME; ...` becomes `Answered no: “...”, “...”; ...`, and `QUESTION: NAME
+/// VERDICT, NAME VERDICT` the like.
 #[must_use]
 pub fn summary_at(summary: &str, step: &Step) -> String {
     let Some((head, listed)) = summary.split_once(": ") else { return summary.to_owned() };

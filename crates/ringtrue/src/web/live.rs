@@ -17,9 +17,12 @@ const TIDY_EVERY: u32 = 25;
 /// How often what was written is brought into the store's file.
 const FOLD_IN_EVERY: u32 = 5;
 
-/// Listeners and what they are told: the id of a job that went on.
+/// The id of a job that went on; `None` where it may have been any.
+pub(crate) type News = Option<String>;
+
+/// Listeners and what they are told.
 pub(crate) struct Live {
-    told: broadcast::Sender<String>,
+    told: broadcast::Sender<News>,
     closed: watch::Sender<bool>,
 }
 
@@ -31,7 +34,7 @@ impl Default for Live {
 
 impl Live {
     /// Listens; `None` where too many do.
-    pub(crate) fn listen(&self) -> Option<(broadcast::Receiver<String>, watch::Receiver<bool>)> {
+    pub(crate) fn listen(&self) -> Option<(broadcast::Receiver<News>, watch::Receiver<bool>)> {
         (self.told.receiver_count() < MOST_LISTENERS)
             .then(|| (self.told.subscribe(), self.closed.subscribe()))
     }
@@ -41,9 +44,9 @@ impl Live {
         self.closed.send_replace(true);
     }
 
-    fn tell(&self, job: String) {
+    fn tell(&self, news: News) {
         // Nobody listening is no trouble.
-        let _ = self.told.send(job);
+        let _ = self.told.send(news);
     }
 }
 
@@ -67,7 +70,11 @@ pub(crate) async fn watch(shared: Shared) {
         let after = seen;
         if let Ok(news) = shared.stores.run(move |store| Ok(store.news(after)?)).await {
             seen = Some(news.position);
-            news.jobs.into_iter().for_each(|job| shared.live.tell(job));
+            if after.is_none() {
+                // What was recorded since the first listener came stands before this position.
+                shared.live.tell(None);
+            }
+            news.jobs.into_iter().for_each(|job| shared.live.tell(Some(job)));
         }
     }
 }

@@ -1,5 +1,6 @@
-//! What events and verdicts say on pages: steps by their titles, evidence by what is asked for. What
-//! people wrote stays as they wrote it.
+//! What events say on pages: steps by their titles, evidence by what is asked for.
+//!
+//! What people wrote stays as they wrote it.
 
 use ringtrue_job::event::{Detail, Event, Place};
 use ringtrue_job::job::Plan;

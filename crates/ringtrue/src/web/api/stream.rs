@@ -14,6 +14,7 @@ use crate::web::Shared;
 use crate::web::act::EventLine;
 use crate::web::cookie;
 use crate::web::fields::Asked;
+use crate::web::live::News;
 use crate::web::session::{Found, Touch};
 use crate::web::trouble::Trouble;
 use crate::web::words::english;
@@ -28,7 +29,7 @@ struct Listener {
     job: String,
     /// Number of the last event that was sent.
     sent: u64,
-    told: broadcast::Receiver<String>,
+    told: broadcast::Receiver<News>,
     closed: watch::Receiver<bool>,
     waiting: std::collections::VecDeque<Event>,
 }
@@ -85,7 +86,7 @@ impl Listener {
                 }
             };
             match job {
-                Ok(job) if job == self.job => self.look().await,
+                Ok(news) if news.as_ref().is_none_or(|job| *job == self.job) => self.look().await,
                 Ok(_) => {}
                 Err(broadcast::error::RecvError::Lagged(_)) => self.look().await,
                 Err(broadcast::error::RecvError::Closed) => return None,

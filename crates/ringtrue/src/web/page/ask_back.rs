@@ -1,7 +1,8 @@
-//! Readings that are asked back: those that stand far from where they may be expected. A script asks
-//! at once by what the page says of each field; the bench asks when the form is sent, whoever sends
-//! it. A reading that was asked back and is sent as it was is kept. What can't be read at all is told
-//! at its field, too.
+//! Readings that are asked back: those that stand far from where they may be expected.
+//!
+//! A script asks at once by what the page says of each field; the bench asks when the form is sent,
+//! whoever sends it. A reading that was asked back and is sent as it was is kept. What can't be
+//! read at all is told at its field, too.
 
 use ringtrue_job::check::Check;
 use ringtrue_job::event::Place;
