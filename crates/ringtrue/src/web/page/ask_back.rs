@@ -10,7 +10,7 @@ use ringtrue_job::plausible::{self, Plausible};
 use ringtrue_metrology::units::{System, UnitError, fixed};
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{
-    Evidence, EvidenceKind, QuantityKind, ReadingSet, Step,
+    Evidence, EvidenceKind, LimitKey, QuantityKind, ReadingSet, Step,
 };
 
 use super::evidence::{cell, columns_of, field, unit_of, unit_of_column};
@@ -163,7 +163,7 @@ pub(crate) fn measured(
     match (asked.kind, asked.readings) {
         (EvidenceKind::Value, _) => {
             let plausible = asked.limit.map(|key| plausible::value((joint, place.half), key));
-            let kind = asked.quantity.or(asked.limit.map(|key| key.quantity()));
+            let kind = asked.quantity.or(asked.limit.map(LimitKey::quantity));
             let known = kind.map(|kind| {
                 let unit = unit_of(asked, units);
                 one("", (kind, unit.as_str()), vec![plausible.unwrap_or_default()])
