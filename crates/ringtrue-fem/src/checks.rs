@@ -127,7 +127,7 @@ pub fn tangent_difference(symmetry: Symmetry, step: f64) -> Result<f64, SolveErr
     }
     let at = |state: &element::State| {
         let mut out = System::ZERO;
-        element::integrate(&table.points[ELEMENT], state, &law, &mut out);
+        element::integrate::<false, _>(&table.points[ELEMENT], state, &law, &mut out);
         out
     };
     let here = at(&state);
@@ -139,9 +139,10 @@ pub fn tangent_difference(symmetry: Symmetry, step: f64) -> Result<f64, SolveErr
             down.u[axis][k] -= step;
             let (up, down) = (at(&up), at(&down));
             for i in 0..NODES {
+                let [rr, zr, zz] = here.stiffness(i, k);
                 let stiffness = match axis {
-                    0 => [here.rr[i][k], here.zr[i][k]],
-                    _ => [here.zr[k][i], here.zz[i][k]],
+                    0 => [rr, zr],
+                    _ => [here.stiffness(k, i)[1], zz],
                 };
                 for c in 0..2 {
                     let slope = (up.force[c][i] - down.force[c][i]) / (2.0 * step);

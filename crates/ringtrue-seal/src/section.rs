@@ -11,7 +11,7 @@ use crate::RoomError;
 
 /// Version of the solver's numbers: a kept curve of another version is solved again. Raise it with
 /// every change of the mechanics that changes a digit.
-pub const SOLVER_VERSION: u32 = 4;
+pub const SOLVER_VERSION: u32 = 5;
 
 /// A solved section: one number a step and wall, and the deformed mesh at each step.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

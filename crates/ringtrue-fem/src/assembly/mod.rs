@@ -9,7 +9,8 @@ pub(crate) use model::{Load, Model, State, axis_index};
 use contact::{Conduct, LANDING, Slip};
 
 use crate::element::{
-    Carried, Condensed, Local, OUTER, Recovery, State as ElementState, System, condense, integrate,
+    Carried, Condensed, Local, OUTER, Recovery, SHARED, State as ElementState, System, condense,
+    integrate,
 };
 use crate::linear_solve::{Krylov, LinearSolveError, Sparse};
 use crate::material::{Law, Material};
@@ -293,39 +294,52 @@ impl Fill<'_, '_> {
     }
 
     #[inline(always)]
-    fn loop_elements<L: Law>(&mut self, law: &L) -> (f64, f64) {
+    fn loop_elements<const FUSED: bool, L: Law>(&mut self, law: &L) -> (f64, f64) {
         let mut system = System::ZERO;
-        let mut condensed = Condensed { stiffness: [[0.0; OUTER]; OUTER], residual: [0.0; OUTER] };
+        let mut condensed = Condensed::ZERO;
         let (mut least_j, mut mismatch) = (f64::MAX, 0.0_f64);
         for (e, nodes) in self.model.mesh.elements.iter().enumerate() {
             let pressure = self.state.pressure[e];
             let at =
                 ElementState { u: gather(nodes, &self.state.u), pressure, carried: self.carried };
-            integrate(&self.model.table.points[e], &at, law, &mut system);
+            integrate::<FUSED, L>(&self.model.table.points[e], &at, law, &mut system);
             least_j = least_j.min(system.least_j);
             if !(least_j > 0.0) {
                 return (least_j, mismatch);
             }
             let mass = &self.model.table.mass_inverse[e];
             let recovery = &mut self.recovery[e];
-            condense(&mut system, (law.bulk(), mass), &pressure, (&mut condensed, recovery));
+            let out = (&mut condensed, recovery);
+            condense::<FUSED>(&mut system, (law.bulk(), mass), &pressure, out);
             if law.bulk().is_some() {
-                mismatch = mismatch.max(recovery.pressure_mismatch(&pressure));
+                mismatch = mismatch.max(self.recovery[e].pressure_mismatch(&pressure));
             }
-            let mut k = 0;
-            for i in 0..OUTER {
-                let unknown = 2 * nodes[i % 8] + i / 8;
-                self.residual[unknown] += condensed.residual[i];
-                for j in 0..=i {
-                    let slot = self.slots[e][k];
-                    k += 1;
-                    if slot != OUT {
-                        self.values[slot as usize] += condensed.stiffness[i][j];
-                    }
-                }
-            }
+            self.scatter(e, nodes, &condensed);
         }
         (least_j, mismatch)
+    }
+
+    /// Adds an element's share where it belongs.
+    #[inline(always)]
+    fn scatter(&mut self, e: usize, nodes: &[usize; 9], condensed: &Condensed) {
+        for (i, force) in condensed.residual.iter().enumerate() {
+            self.residual[2 * nodes[i % SHARED] + i / SHARED] += force;
+        }
+        let mut slots = self.slots[e].iter();
+        let mut add = |row: &[f64]| {
+            for (value, slot) in row.iter().zip(&mut slots) {
+                if *slot != OUT {
+                    self.values[*slot as usize] += value;
+                }
+            }
+        };
+        for (i, row) in condensed.rr.iter().enumerate() {
+            add(&row[..=i]);
+        }
+        for (i, (zr, zz)) in condensed.zr.iter().zip(&condensed.zz).enumerate() {
+            add(zr);
+            add(&zz[..=i]);
+        }
     }
 }
 
@@ -336,11 +350,16 @@ struct ElementLoop<'f, 'a, 'm, L> {
     law: &'f L,
 }
 
-impl<L: Law> pulp::NullaryFnOnce for ElementLoop<'_, '_, '_, L> {
+impl<L: Law> pulp::WithSimd for ElementLoop<'_, '_, '_, L> {
     type Output = (f64, f64);
 
     #[inline(always)]
-    fn call(self) -> (f64, f64) {
-        self.fill.loop_elements(self.law)
+    fn with_simd<S: pulp::Simd>(self, _: S) -> (f64, f64) {
+        // In the browser's instructions a fused product is a call.
+        if S::IS_SCALAR || cfg!(target_family = "wasm") {
+            self.fill.loop_elements::<false, L>(self.law)
+        } else {
+            self.fill.loop_elements::<true, L>(self.law)
+        }
     }
 }

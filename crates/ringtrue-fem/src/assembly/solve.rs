@@ -1,7 +1,6 @@
 //! From the assembled system to the increment, and from the increment to the next state.
 
 use super::{Assembly, Model, State, axis_index};
-use crate::element::OUTER;
 use crate::linear_solve::LinearSolveError;
 use crate::problem::Axis;
 
@@ -133,11 +132,7 @@ impl Assembly {
         state: &mut State,
     ) {
         for (e, nodes) in model.mesh.elements.iter().enumerate() {
-            let mut du = [0.0; OUTER];
-            for k in 0..8 {
-                du[k] = self.step[2 * nodes[k]];
-                du[8 + k] = self.step[2 * nodes[k] + 1];
-            }
+            let du = [0, 1].map(|c| [0, 1, 2, 3, 4, 5, 6, 7].map(|k| self.step[2 * nodes[k] + c]));
             let (centre, pressure) = self.recovery[e].recover(&du);
             let u = &mut state.u[nodes[8]];
             u[0] += scale * centre[0];

@@ -9,22 +9,26 @@
 //! own take the same path with the pressure switched off.
 
 mod condense;
+mod system;
 #[cfg(test)]
 mod tests;
 
 pub(crate) use condense::{Condensed, Recovery, condense};
+pub(crate) use system::{System, integrate};
 
-use crate::material::{Invariants, Law, push_forward};
+use crate::material::Invariants;
 use crate::mesh::Mesh;
 use crate::problem::Symmetry;
 use crate::quadrature::gauss_3x3;
 
-/// Nodes of an element, and of one padded to three registers of four numbers. Loops over the padded
-/// length are left to the compiler, which makes vector code of them.
-pub(crate) const NODES: usize = 9;
-const PAD: usize = 12;
+/// Nodes of an element: those that it shares with others, and the centre, which comes last.
+pub(crate) const NODES: usize = SHARED + 1;
+/// Loops over the eight shared nodes are left to the compiler, which makes vector code of them:
+/// they fill its registers, where nine would leave one nearly empty.
+pub(crate) const SHARED: usize = 8;
+const CENTRE: usize = SHARED;
 /// Displacements of the shared nodes: r and z of eight nodes.
-pub(crate) const OUTER: usize = 16;
+pub(crate) const OUTER: usize = 2 * SHARED;
 
 /// Shape functions and their derivatives `(N, dN/dxi, dN/deta)` at `(xi, eta)`.
 pub(crate) fn shape(xi: f64, eta: f64) -> [[f64; 3]; NODES] {
@@ -65,10 +69,10 @@ fn jacobian(mesh: &Mesh, element: usize, at: [f64; 3]) -> ([[f64; 3]; NODES], [f
 /// What an integration point needs of the undeformed geometry.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Point {
-    /// `dN/dR`, `dN/dZ` and `N/R` (0 in plane strain), 1/mm; entries past the ninth are 0.
-    pub(crate) dr: [f64; PAD],
-    pub(crate) dz: [f64; PAD],
-    pub(crate) hoop: [f64; PAD],
+    /// `dN/dR`, `dN/dZ` and `N/R` (0 in plane strain), 1/mm.
+    dr: [f64; NODES],
+    dz: [f64; NODES],
+    hoop: [f64; NODES],
     /// Pressure shape functions `1, x, y`.
     pub(crate) q: [f64; 3],
     /// Area times `R / mean radius`: volume per mm of circumference at the mean radius, mm^2.
@@ -133,7 +137,7 @@ fn point(
         Symmetry::Axisymmetric => (1.0 / x[0], area * x[0] / mean_radius),
         Symmetry::PlaneStrain => (0.0, area),
     };
-    let (mut dr, mut dz, mut hoop) = ([0.0; PAD], [0.0; PAD], [0.0; PAD]);
+    let (mut dr, mut dz, mut hoop) = ([0.0; NODES], [0.0; NODES], [0.0; NODES]);
     for (k, n) in shapes.iter().enumerate() {
         dr[k] = (n[1] * map[3] - n[2] * map[2]) / det;
         dz[k] = (n[2] * map[0] - n[1] * map[1]) / det;
@@ -161,7 +165,7 @@ fn inverse_3(m: &[[f64; 3]; 3]) -> [[f64; 3]; 3] {
 }
 
 /// Displacements of an element's nodes, `[r; z]`, mm.
-pub(crate) type Local = [[f64; PAD]; 2];
+pub(crate) type Local = [[f64; NODES]; 2];
 
 /// Deformation at an integration point.
 #[derive(Debug, Clone, Copy)]
@@ -186,16 +190,16 @@ impl Carried {
 
 /// Sum of products over the nodes, in a fixed tree order that vector units like.
 #[inline(always)]
-fn dot(a: &[f64; PAD], b: &[f64; PAD]) -> f64 {
-    let mut p = [0.0; PAD];
-    for k in 0..PAD {
+fn dot(a: &[f64; NODES], b: &[f64; NODES]) -> f64 {
+    let mut p = [0.0; SHARED];
+    for k in 0..SHARED {
         p[k] = a[k] * b[k];
     }
     let mut q = [0.0; 4];
     for k in 0..4 {
-        q[k] = p[k] + p[k + 4] + p[k + 8];
+        q[k] = p[k] + p[k + 4];
     }
-    (q[0] + q[2]) + (q[1] + q[3])
+    (q[0] + q[2]) + (q[1] + q[3]) + a[CENTRE] * b[CENTRE]
 }
 
 /// Deformation gradient `F (I + grad u) F0` at a point, with `F0` the carried stretch.
@@ -216,131 +220,10 @@ pub(crate) fn deform(point: &Point, u: &Local, carried: Carried) -> Deformation 
     Deformation { f, invariants: Invariants { s, d, w: carried.hoop * (1.0 + g[4]) } }
 }
 
-/// Forces and stiffness of one element.
-#[derive(Debug, Clone)]
-pub(crate) struct System {
-    /// Internal forces on the nodes, `[r; z]`, N per mm.
-    pub(crate) force: Local,
-    /// Stiffness blocks rr, zr (row z, column r) and zz.
-    pub(crate) rr: [[f64; PAD]; NODES],
-    pub(crate) zr: [[f64; PAD]; NODES],
-    pub(crate) zz: [[f64; PAD]; NODES],
-    /// Derivative of the volume residual by the displacements, `[r; z]` for each `q`.
-    pub(crate) volume_gradient: [Local; 3],
-    /// `integral of q (J - 1)` (the `-p/K` is added when condensing).
-    pub(crate) swell: [f64; 3],
-    /// Smallest `J`.
-    pub(crate) least_j: f64,
-}
-
-impl System {
-    pub(crate) const ZERO: Self = Self {
-        force: [[0.0; PAD]; 2],
-        rr: [[0.0; PAD]; NODES],
-        zr: [[0.0; PAD]; NODES],
-        zz: [[0.0; PAD]; NODES],
-        volume_gradient: [[[0.0; PAD]; 2]; 3],
-        swell: [0.0; 3],
-        least_j: f64::MAX,
-    };
-}
-
 /// State of one element.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct State {
     pub(crate) u: Local,
     pub(crate) pressure: [f64; 3],
     pub(crate) carried: Carried,
-}
-
-/// Integrates forces, stiffness and the volume residual of one element.
-///
-/// Stops early, with `least_j` at or below zero, when a point is inverted.
-#[inline(always)]
-pub(crate) fn integrate<L: Law + ?Sized>(
-    points: &[Point; 9],
-    state: &State,
-    law: &L,
-    out: &mut System,
-) {
-    *out = System::ZERO;
-    for point in points {
-        let Deformation { f, invariants } = deform(point, &state.u, state.carried);
-        let j = invariants.d * invariants.w;
-        out.least_j = out.least_j.min(if invariants.w > 0.0 { j } else { -1.0 });
-        if !(out.least_j > 0.0) {
-            return;
-        }
-        let mut jet = law.jet(invariants);
-        let p = state.pressure[0] * point.q[0]
-            + state.pressure[1] * point.q[1]
-            + state.pressure[2] * point.q[2];
-        jet.gradient[1] += p * invariants.w;
-        jet.gradient[2] += p * invariants.d;
-        jet.hessian[4] += p;
-        let tangent = push_forward(f, &jet);
-        let slope = [
-            invariants.w * f[3],
-            -invariants.w * f[2],
-            -invariants.w * f[1],
-            invariants.w * f[0],
-            invariants.d,
-        ];
-        accumulate((point, state.carried), &tangent, (slope, j), out);
-    }
-}
-
-/// Adds one point's share. `slope` is `dJ/dF`.
-#[inline(always)]
-fn accumulate(
-    (point, carried): (&Point, Carried),
-    tangent: &crate::material::Tangent,
-    (slope, j): ([f64; 5], f64),
-    out: &mut System,
-) {
-    let v = point.volume;
-    let (mut r, mut z, mut h) = ([0.0; PAD], [0.0; PAD], [0.0; PAD]);
-    for k in 0..PAD {
-        r[k] = carried.plane * point.dr[k];
-        z[k] = carried.plane * point.dz[k];
-        h[k] = carried.hoop * point.hoop[k];
-    }
-    let stress = tangent.stress.map(|x| v * x);
-    for k in 0..PAD {
-        out.force[0][k] += stress[0] * r[k] + stress[1] * z[k] + stress[4] * h[k];
-        out.force[1][k] += stress[2] * r[k] + stress[3] * z[k];
-    }
-    for i in 0..3 {
-        let q = v * point.q[i];
-        out.swell[i] += q * (j - 1.0);
-        let s = slope.map(|x| q * x);
-        for k in 0..PAD {
-            out.volume_gradient[i][0][k] += s[0] * r[k] + s[1] * z[k] + s[4] * h[k];
-            out.volume_gradient[i][1][k] += s[2] * r[k] + s[3] * z[k];
-        }
-    }
-    // Columns of A G, for displacements along r (five stresses) and along z (two are needed).
-    let a = &tangent.stiffness;
-    let mut t = [[0.0; PAD]; 5];
-    for (row, t) in a.iter().zip(&mut t) {
-        let (c0, c1, c4) = (v * row[0], v * row[1], v * row[4]);
-        for k in 0..PAD {
-            t[k] = c0 * r[k] + c1 * z[k] + c4 * h[k];
-        }
-    }
-    let mut y = [[0.0; PAD]; 2];
-    for (row, y) in a[2..4].iter().zip(&mut y) {
-        let (c2, c3) = (v * row[2], v * row[3]);
-        for k in 0..PAD {
-            y[k] = c2 * r[k] + c3 * z[k];
-        }
-    }
-    for i in 0..NODES {
-        let (ri, zi, hi) = (r[i], z[i], h[i]);
-        for k in 0..PAD {
-            out.rr[i][k] += ri * t[0][k] + zi * t[1][k] + hi * t[4][k];
-            out.zr[i][k] += ri * t[2][k] + zi * t[3][k];
-            out.zz[i][k] += ri * y[0][k] + zi * y[1][k];
-        }
-    }
 }
