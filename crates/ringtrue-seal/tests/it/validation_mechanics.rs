@@ -87,6 +87,7 @@ studies!(
     disc_spring_upright_ends,
     disc_spring_table,
     treloar,
+    treloar_fitted,
     energy_balance,
     two_cones_convergence,
 );

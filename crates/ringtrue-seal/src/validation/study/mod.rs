@@ -152,6 +152,7 @@ const STUDIES: &[(&str, Build)] = &[
     ("disc_spring_upright_ends", disc_springs::upright_ends),
     ("disc_spring_table", disc_springs::series_table),
     ("treloar", treloar::laws_response),
+    ("treloar_fitted", treloar::fitted_law),
     ("energy_balance", balance::energy),
     ("two_cones_convergence", balance::convergence),
 ];
