@@ -148,6 +148,20 @@ impl Check {
         }
     }
 
+    /// Are its readings taken with a gauge of the gauge files, whose uncertainty counts?
+    #[must_use]
+    pub fn takes_gauge(self) -> bool {
+        match self {
+            Self::Alignment | Self::Closing => true,
+            Self::Roughness
+            | Self::Flatness
+            | Self::Seating
+            | Self::Chilling
+            | Self::LeakTest
+            | Self::Agents => false,
+        }
+    }
+
     /// Can it be made with nothing given? Then doing the step is all that its evidence takes.
     #[must_use]
     pub fn needs_nothing(self) -> bool {

@@ -47,6 +47,8 @@ pub(crate) struct Asked {
     /// What was typed before it was refused.
     pub(crate) typed: String,
     pub(crate) typed_uncertainty: String,
+    /// Is a gauge named beside it?
+    pub(crate) takes_gauge: bool,
     /// `heights`, `sizes`, `check` or empty.
     pub(crate) readings: &'static str,
     /// The header that typed rows of a check stand under; empty where it has none.
@@ -275,6 +277,7 @@ impl Asked {
             given: current.map(|given| given.given.words_alone()),
             typed: typed.text(&field(&asked.name, "")).to_owned(),
             typed_uncertainty: typed.text(&field(&asked.name, "u")).to_owned(),
+            takes_gauge: takes_gauge(asked),
             readings,
             row_header: check.map_or("", Check::row_header),
             cells: cells(&asked.name, (&columns, &measured), (typed, lines)),
@@ -309,6 +312,21 @@ impl Asked {
     /// Numbers of rounds that are offered.
     pub(crate) fn offered_rounds(&self) -> [u32; 3] {
         ROUNDS
+    }
+}
+
+/// Is a gauge named beside it? Values and readings are taken with one; a check only where its
+/// verdict rests on the gauge's uncertainty.
+pub(crate) fn takes_gauge(asked: &Evidence) -> bool {
+    match asked.kind {
+        EvidenceKind::Value => true,
+        EvidenceKind::ReadingSet => {
+            asked.readings.and_then(Check::of).is_none_or(Check::takes_gauge)
+        }
+        EvidenceKind::Tick
+        | EvidenceKind::Photo
+        | EvidenceKind::Text
+        | EvidenceKind::SecondPerson => false,
     }
 }
 

@@ -158,7 +158,7 @@ async fn correct_page(
     Ok(Correct {
         head: Head::of(&kept),
         line,
-        wants_gauge: asked.iter().any(|one| matches!(one.kind, "value" | "reading-set")),
+        wants_gauge: asked.iter().any(|one| one.takes_gauge),
         asked,
         gauges: gauges(&kept, &editions),
         gauge_typed: typed.text("gauge").to_owned(),

@@ -164,7 +164,7 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
         .collect();
     let second = asked.iter().position(|one| one.kind == "second-person");
     let second = second.map(|at| asked.remove(at));
-    let wants_gauge = asked.iter().any(|one| matches!(one.kind, "value" | "reading-set"));
+    let wants_gauge = asked.iter().any(|one| one.takes_gauge);
     Some(StepPage {
         head: Head::of(kept),
         step: step.id.clone(),

@@ -8,7 +8,8 @@ use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, ReadingSet, Step};
 
 use super::evidence::{
-    cell, columns_of, field, unit_of, unit_of_column, unit_of_setting, unit_of_uncertainty,
+    cell, columns_of, field, takes_gauge, unit_of, unit_of_column, unit_of_setting,
+    unit_of_uncertainty,
 };
 use super::frame::units_name;
 use crate::web::deed::{Content, SentFile, SentGiven, YesNo, typed};
@@ -32,6 +33,8 @@ pub(crate) fn given(
     };
     let mut all = Vec::new();
     for asked in &step.evidence {
+        // One field for the step, for what is read with a gauge.
+        let gauge = gauge.filter(|_| takes_gauge(asked));
         all.extend(one(asked, fields, (gauge, units))?);
     }
     if !all.is_empty() {

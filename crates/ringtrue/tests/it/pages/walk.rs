@@ -86,3 +86,22 @@ fn settings_that_a_step_wants_are_marked() {
     assert_eq!(marks("plan-seating/a"), (0, 0));
     assert_eq!(marks("choose-agent/a"), (0, 0));
 }
+
+/// A step asks for a gauge only where something is read with one.
+#[test]
+fn a_check_that_takes_no_gauge_shows_none() {
+    let server = Server::with_people();
+    let fay = Tablet::of(&server, "Fay");
+    let job = fay.open_job();
+    let asks = |step: &str| {
+        let page = fay.get(&format!("/jobs/{job}/steps/{step}"));
+        assert_eq!(page.status, 200, "{step}: {}", page.body);
+        page.body.contains("data-evidence-gauge")
+    };
+    for step in ["plan-seating/a", "choose-agent/a", "face-flatness/a", "leak-test"] {
+        assert!(!asks(step), "{step}");
+    }
+    for step in ["height/a", "measure-stack", "line-up", "gap-closed", "make-safe"] {
+        assert_eq!(asks(step), step != "make-safe", "{step}");
+    }
+}
