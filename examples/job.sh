@@ -109,8 +109,8 @@ for half in a b; do
             --text "roughness-gauge=RG-1, 0.8 mm"
     else
         record look-at-rubber-washer --half $half --tick washer-sound
-        record measure-free-height --half $half --value "free-height-lowest=0.300 in" \
-            --value "free-height-highest=0.305 in" --tick height-in-sheet
+        record measure-free-height --half $half --value "free-height-lowest=0.200 in" \
+            --value "free-height-highest=0.203 in" --gauge "$gauge" --tick height-in-sheet
         record measure-housing --half $half --value "seat-diameter-1=6.9 in" \
             --value "seat-diameter-2=6.9 in" --value "seat-depth=0.45 in" \
             --text "instruments=caliper CAL-3"
@@ -126,7 +126,13 @@ for half in a b; do
     record clean-sealing-places --half $half --tick wipe-stays-white \
         --text "agent=isopropyl alcohol"
     # What seats the load ring: from the seal's file, with the usual friction.
-    record plan-seating --half $half --tick as-in-file
+    case $ring in
+    washer)
+        record plan-seating --half $half --tick as-in-file --free-height "0.2015 in" \
+            --free-height-uncertainty "0.0015 in"
+        ;;
+    *) record plan-seating --half $half --tick as-in-file ;;
+    esac
     if [[ $ring == toric ]]; then
         record mount-toric --half $half --tick against-stop
         record take-out-twist --half $half --tick parting-line-straight

@@ -8,6 +8,7 @@ mod leak_test;
 pub use alignment::{AlignmentBasis, Parts, sweeps};
 pub use chilling::{Cold, chilled_seal, chilled_toric, material_of, seated};
 pub use finish::{FinishBasis, finish};
+pub(crate) use leak_test::digit_uncertainty;
 pub use leak_test::{LeakBasis, leak_test};
 
 use ringtrue_metrology::conformity::Levels;

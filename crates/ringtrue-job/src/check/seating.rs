@@ -1,11 +1,13 @@
 //! A load ring and how it goes in, as given.
 
-use ringtrue_metrology::units::{UnitError, clip, parse_number};
-use ringtrue_seal::seating::Input;
+use ringtrue_metrology::units::{Length, UnitError, clip, parse_number};
+use ringtrue_seal::RoomError;
+use ringtrue_seal::seating::{FreeHeight, Input};
+use uom::si::length::meter;
 
-use super::setting::{Setting, Settings};
+use super::setting::{Setting, Settings, wanted};
 use super::{CheckError, Made, Parts, refuse};
-use crate::evidence;
+use crate::evidence::{self, digit_uncertainty};
 
 /// Largest friction coefficient that is taken: more is a slip of the hand.
 const MOST_FRICTION: f64 = 5.0;
@@ -24,7 +26,27 @@ pub(super) const SETTINGS: &[Setting] = &[
         "The same, wetted with the cleaning agent; where it is left out 0.3 for rubber",
         |text| friction(text).map(|_| ()),
     ),
+    Setting::typed(
+        "friction-uncertainty",
+        "COEFFICIENT",
+        "Standard uncertainty of the one that counts; where it is left out that of a third of the \
+         coefficient either way",
+        |text| friction(text).map(|_| ()),
+    ),
+    Setting::quantity::<Length>(
+        FREE_HEIGHT,
+        "LENGTH",
+        "Height of the free conical washer as measured on a flat plate: is it the drawn one?",
+    ),
+    Setting::quantity::<Length>(
+        FREE_HEIGHT_UNCERTAINTY,
+        "LENGTH",
+        "Standard uncertainty of that height; its last digit where it is left out",
+    ),
 ];
+
+const FREE_HEIGHT: &str = "free-height";
+const FREE_HEIGHT_UNCERTAINTY: &str = "free-height-uncertainty";
 
 fn friction(text: &str) -> Result<f64, UnitError> {
     let within = |found: &f64| (0.0..=MOST_FRICTION).contains(found);
@@ -37,18 +59,43 @@ fn friction(text: &str) -> Result<f64, UnitError> {
 pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
     made.no_files("seating is computed from the seal's file: leave it out")?;
     let settings = Settings::new(SETTINGS, made.stated)?;
-    let friction = [settings.read("dry", friction)?, settings.read("wet", friction)?];
+    let free_height = free_height(&settings)?;
     match made.parts {
-        Parts::Half(seal, material) => Ok(evidence::seated(seal, material.cloned(), friction)),
+        Parts::Half(seal, material) => Ok(Input {
+            dry: settings.read("dry", friction)?,
+            wet: settings.read("wet", friction)?,
+            friction_uncertainty: settings.read("friction-uncertainty", friction)?,
+            free_height,
+            ..evidence::seated(seal, material.cloned())
+        }),
         Parts::Joint(..) | Parts::Toric(..) | Parts::Material(_) | Parts::Unknown => {
             Err(refuse("the half is not named", "name one half's seal").into())
         }
     }
 }
 
+fn free_height(settings: &Settings<'_>) -> Result<Option<FreeHeight>, RoomError> {
+    let stated = settings.quantity::<Length>(FREE_HEIGHT_UNCERTAINTY)?;
+    let Some(height) = settings.given::<Length>(FREE_HEIGHT)? else {
+        return match stated {
+            Some(_) => Err(refuse(
+                format!("`{FREE_HEIGHT_UNCERTAINTY}` is stated without `{FREE_HEIGHT}`"),
+                "state the height too, or leave both out",
+            )),
+            None => Ok(None),
+        };
+    };
+    let standard_uncertainty = match (stated, digit_uncertainty(&height)) {
+        (Some(u), _) => u,
+        (None, Some(u)) => Length::new::<meter>(u),
+        (None, None) => return Err(wanted(FREE_HEIGHT_UNCERTAINTY)),
+    };
+    Ok(Some(FreeHeight { height: height.value(), standard_uncertainty }))
+}
+
 #[cfg(test)]
 mod tests {
-    use ringtrue_seal::seating::{DRY, DRY_STEEL, WET};
+    use ringtrue_seal::seating::{DRY, DRY_STEEL, FRICTION_RANGE, WET};
 
     use super::{SETTINGS, friction};
 
@@ -60,6 +107,7 @@ mod tests {
         }
         assert!(SETTINGS[0].help.contains(&format!(" {DRY_STEEL} for steel")));
         assert!(friction("0,25").is_ok_and(|found| found == 0.25));
+        assert!(SETTINGS[2].help.contains("a third") && FRICTION_RANGE == 1.0 / 3.0);
         for wrong in ["-0.1", "9", "0.3 mm", "slippery", "NaN", ""] {
             assert!(friction(wrong).is_err(), "{wrong}");
         }

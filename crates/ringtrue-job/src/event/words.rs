@@ -2,7 +2,7 @@
 
 use ringtrue_seal::definition::procedure::Step;
 
-use super::{Answer, Content, Entry, Given, Meaning, Payload, Place, ReadingFile, Stated};
+use super::{Answer, Content, Entry, Given, Meaning, Payload, Place, ReadingFile, Readings, Stated};
 
 /// How much of the evidence is said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,9 +111,13 @@ impl Naming<'_> {
         }
     }
 
-    fn origin(self, origin: &str) -> String {
+    /// Where readings came from; what has no file but settings is as stated.
+    fn origin(self, readings: &Readings) -> String {
+        let origin = readings.origin();
+        let is_stated = readings.files.is_empty() && !readings.stated.is_empty();
         match self {
-            Self::Asks(..) | Self::Nothing if HERE.contains(&origin) => origin.to_owned(),
+            Self::Names | Self::Asks(..) | Self::Nothing if is_stated => origin,
+            Self::Asks(..) | Self::Nothing if HERE.contains(&origin.as_str()) => origin,
             Self::Names | Self::Asks(..) | Self::Nothing => format!("from {origin}"),
         }
     }
@@ -181,13 +185,13 @@ fn entry(entry: &Entry, (detail, naming): (Detail, Naming<'_>)) -> String {
             format!("{}{u}", value.typed)
         }
         (Entry::Readings(given), Detail::Short) => {
-            format!("{}{}", naming.origin(&given.origin()), stated(&given.stated, naming))
+            format!("{}{}", naming.origin(given), stated(&given.stated, naming))
         }
         (Entry::Readings(given), Detail::Full) => {
             let files: Vec<String> = given.files.iter().map(file).collect();
             let files =
                 if files.is_empty() { String::new() } else { ": ".to_owned() + &files.join(" | ") };
-            format!("{}{}{files}", naming.origin(&given.origin()), stated(&given.stated, naming))
+            format!("{}{}{files}", naming.origin(given), stated(&given.stated, naming))
         }
         (Entry::Photo(photo), _) => photo.name.clone(),
         (Entry::Text(text), Detail::Short) => quoted(&beginning(text)),

@@ -77,17 +77,20 @@ pub fn chilled_toric(toric: FreeToric, material: Material, cold: Cold) -> Input 
     }
 }
 
-/// The load ring of a seal's file, with its friction dry and wetted where they are stated.
+/// The load ring of a seal's file, with nothing stated of friction and height.
 ///
 /// `material` is the file that the seal names, where it names one.
 #[must_use]
-pub fn seated(
-    seal: &Seal,
-    material: Option<Material>,
-    [dry, wet]: [Option<f64>; 2],
-) -> seating::Input {
+pub fn seated(seal: &Seal, material: Option<Material>) -> seating::Input {
     let material = material.or_else(|| shipped(seal.load_ring.material()).cloned());
-    seating::Input { seal: seal.clone(), material, dry, wet }
+    seating::Input {
+        seal: seal.clone(),
+        material,
+        dry: None,
+        wet: None,
+        friction_uncertainty: None,
+        free_height: None,
+    }
 }
 
 /// The shipped material with this code.

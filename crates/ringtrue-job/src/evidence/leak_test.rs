@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{
-    Given, LeakRate, Pressure, TemperatureDifference, Volume, last_digit,
+    Given, LeakRate, Pressure, Quantity, TemperatureDifference, Volume, last_digit,
 };
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::leak_test::{Gauge, Input, PressureChange, Pressures};
@@ -46,7 +46,7 @@ pub fn leak_test(read: LeakReadings, basis: &LeakBasis<'_>) -> Input {
         volume: basis.volume.value(),
         volume_standard_uncertainty: basis
             .volume_uncertainty
-            .unwrap_or_else(|| digit_uncertainty(basis.volume)),
+            .unwrap_or_else(|| cubic_metres(digit_uncertainty(basis.volume).unwrap_or(0.0))),
         limit: basis.limit,
         gauge: Gauge {
             pressure_written: read.pressure_written,
@@ -61,8 +61,12 @@ pub fn leak_test(read: LeakReadings, basis: &LeakBasis<'_>) -> Input {
     }))
 }
 
-/// A number is good to half of its last digit each way: a rectangle (JCGM 100:2008 4.3.7).
-fn digit_uncertainty(volume: &Given<Volume>) -> Volume {
-    let digit = last_digit::<Volume>(volume.typed(), None).unwrap_or(0.0);
-    Volume::new::<cubic_meter>(digit / 12f64.sqrt())
+/// A number is good to half of its last digit each way: a rectangle (JCGM 100:2008 4.3.7). In SI;
+/// `None` for a number that has no last digit, such as a fraction.
+pub(crate) fn digit_uncertainty<Q: Quantity>(given: &Given<Q>) -> Option<f64> {
+    last_digit::<Q>(given.typed(), None).map(|digit| digit / 12f64.sqrt())
+}
+
+fn cubic_metres(value: f64) -> Volume {
+    Volume::new::<cubic_meter>(value)
 }

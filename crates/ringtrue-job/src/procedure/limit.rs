@@ -68,6 +68,7 @@ fn of_seal(limits: &Limits, key: LimitKey) -> Option<Bounds> {
         LimitKey::Temperature => bounds(&limits.temperature),
         LimitKey::PressureDifference => bounds(&limits.pressure_difference),
         LimitKey::ToricStretch => bounds(&limits.toric_stretch),
+        LimitKey::FreeHeight => bounds(&limits.free_height),
         LimitKey::RampAngleDifference => bounds(&limits.ramp_angle_difference),
         LimitKey::ToolDiameterDifference => bounds(&limits.tool_diameter_difference),
     }
@@ -94,7 +95,9 @@ pub fn limits_without_gate(procedure: &Procedure, joint: &Joint) -> Vec<LimitKey
             Some(DecidedBy::Alignment) => matches!(key, LimitKey::Eccentricity | LimitKey::Tip),
             Some(DecidedBy::Roughness) => key == LimitKey::RampFinishRa,
             Some(DecidedBy::Flatness) => key == LimitKey::FaceFlatness,
-            Some(DecidedBy::Seating) => key == LimitKey::ToricStretch,
+            Some(DecidedBy::Seating) => {
+                matches!(key, LimitKey::ToricStretch | LimitKey::FreeHeight)
+            }
             Some(
                 DecidedBy::Chilling | DecidedBy::LeakTest | DecidedBy::Agents | DecidedBy::Evidence,
             )
@@ -123,6 +126,7 @@ fn by_matching(key: LimitKey) -> bool {
         | LimitKey::RampFinishRa
         | LimitKey::FaceFlatness
         | LimitKey::Eccentricity
-        | LimitKey::Tip => false,
+        | LimitKey::Tip
+        | LimitKey::FreeHeight => false,
     }
 }

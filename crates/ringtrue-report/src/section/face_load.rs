@@ -345,11 +345,15 @@ fn basis(load: &Outcome) -> Vec<String> {
             fixed(band, 1)
         ));
     }
-    for stretch in load.halves.iter().filter_map(|half| half.stretch_at_break.as_ref()) {
-        let finding = &stretch.finding;
+    let stretched = load.halves.iter().filter_map(|half| half.stretch_at_break.as_ref());
+    let yields = load.halves.iter().filter_map(|half| half.stress_at_yield.as_ref());
+    for finding in stretched.map(|stretch| &stretch.finding).chain(yields) {
         let sources = finding.sources.join("; ");
         let whose = finding.half.map_or("", Half::name);
-        all.push(format!("half {whose}: {}; {} [{sources}].", finding.found, finding.fits));
+        all.push(format!(
+            "half {whose}: {}; {}: {} [{sources}].",
+            finding.found, finding.fits, finding.verdict
+        ));
     }
     all.push(
         "The curve is that of the first slow loading of a new, dry load ring. One that has been \

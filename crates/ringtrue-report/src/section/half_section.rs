@@ -125,6 +125,7 @@ fn stated(seal: &Seal) -> Vec<Row> {
         limits.temperature.as_ref().map(|l| row("temperature", l)),
         limits.pressure_difference.as_ref().map(|l| row("pressure difference", l)),
         limits.toric_stretch.as_ref().map(|l| row("toric stretch", l)),
+        limits.free_height.as_ref().map(|l| row("free height of the washer", l)),
         limits.ramp_angle_difference.as_ref().map(|l| row("ramp angle difference", l)),
         limits.tool_diameter_difference.as_ref().map(|l| row("tool diameter difference", l)),
     ]

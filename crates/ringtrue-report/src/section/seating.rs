@@ -4,6 +4,7 @@ use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::seating::{Edges, Fate, Finding, Outcome, PastLip, Push, Seated, Way};
 
+use super::sentence;
 use crate::Drawing;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
 use crate::figure::half_section::Facing;
@@ -28,7 +29,7 @@ pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
             "seating of the conical washer",
             "Its edges bear all round before the joint is closed, and it stands that.",
             format!("down to a height of {}", height(edges.sits_at_height_mm, reader)),
-            "flattening at the largest gap and elongation at break",
+            "flattening at the largest gap, and what its material stands",
         ),
     };
     let said = match outcome.verdict {
@@ -36,8 +37,15 @@ pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
         Verdict::NotProven => "Not all that was compared could be proven.",
         Verdict::DoesNotConform => "What was compared is outside what fits.",
     };
+    let held = match &outcome.load_ring {
+        Seated::Toric(_) => None,
+        Seated::ConicalWasher(edges) => edges.held_force_n,
+    };
+    let held = held.map_or_else(String::new, |held| {
+        format!(" ({} where its edges can't slide)", force(held, reader))
+    });
     let value = outcome.push_force_n.map_or("no push was computed".to_owned(), |push| {
-        format!("push {}, {how}", force(push, reader))
+        format!("push {}{held}, {how}", force(push, reader))
     });
     VerdictLine {
         verdict: outcome.verdict,
@@ -70,10 +78,11 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
     // By what the push is given: the step is done to learn it.
     blocks.extend(deeds(outcome).into_iter().map(Block::Text));
     let drawing = draw(outcome, reader);
-    blocks.extend(drawing.map(|drawing| Block::Drawings(vec![vec![drawing]])));
     match &outcome.load_ring {
-        Seated::Toric(past) => blocks.extend(past_the_lip(outcome, past, reader)),
-        Seated::ConicalWasher(edges) => blocks.extend(edges_down(outcome, edges, reader)),
+        Seated::Toric(past) => blocks.extend(past_the_lip(outcome, past, (drawing, reader))),
+        Seated::ConicalWasher(edges) => {
+            blocks.extend(edges_down(outcome, edges, (drawing, reader)))
+        }
     }
     blocks.push(Block::Heading("What was compared".to_owned()));
     blocks.push(Block::Tables(vec![findings(&outcome.findings)]));
@@ -82,25 +91,48 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
     Section { title, start: Start::NewPage, blocks }
 }
 
-fn past_the_lip(outcome: &Outcome, past: &PastLip, reader: Reader) -> Vec<Block> {
-    let mut blocks = vec![Block::Tables(vec![on_the_ring(outcome, past, reader)])];
+/// The numbers, beside the drawing where there is one.
+fn beside(drawing: Option<Drawing>, numbers: Table) -> Block {
+    match drawing {
+        Some(drawing) => Block::Beside(Box::new((drawing, numbers))),
+        None => Block::Tables(vec![numbers]),
+    }
+}
+
+fn past_the_lip(
+    outcome: &Outcome,
+    past: &PastLip,
+    (drawing, reader): (Option<Drawing>, Reader),
+) -> Vec<Block> {
+    let mut blocks = vec![beside(drawing, on_the_ring(outcome, past, reader))];
     if !past.pushes.is_empty() {
         blocks.push(Block::Tables(vec![pushes(&past.pushes, reader)]));
         blocks.push(Block::Small(format!(
             "{} At one side: the ring tipped so that the far side just touches the lip as the \
-             near side has passed; an upper bound. Friction is not in the uncertainty.",
-            given(outcome, reader)
+             near side has passed; an upper bound. {}",
+            given(outcome, reader),
+            made_of(outcome, reader)
         )));
     }
     blocks
 }
 
-fn edges_down(outcome: &Outcome, edges: &Edges, reader: Reader) -> Vec<Block> {
-    let mut heights = Table::new([("", Set::Words), ("", Set::Numbers)]);
+fn edges_down(
+    outcome: &Outcome,
+    edges: &Edges,
+    (drawing, reader): (Option<Drawing>, Reader),
+) -> Vec<Block> {
+    let mut heights = Table::new([("", Set::Prose), ("", Set::Numbers)]);
     let mut row = |name: &str, value: String| {
         heights.row([Cell::text(name), Cell::text(value)]);
     };
     row("free height", height(edges.free_height_mm, reader));
+    row("height of the free washer, drawn", height(edges.drawn_washer_height_mm, reader));
+    let measured = edges.measured_washer_height_mm.zip(edges.measured_standard_uncertainty_mm);
+    if let Some((measured, u)) = measured {
+        let said = format!("{} (u {})", reader.known(measured, Some(u)), reader.known(u, Some(u)));
+        row("height of the free washer, measured", said);
+    }
     if let Some(rests) = edges.rests_at_height_mm {
         row("height under the ring's own weight", height(rests, reader));
     }
@@ -128,16 +160,44 @@ fn edges_down(outcome: &Outcome, edges: &Edges, reader: Reader) -> Vec<Block> {
             Cell::text(said),
         ]);
     }
+    if let Some(held) = edges.held_force_n {
+        forces.row([
+            Cell::text("edges held by shoulder and bore"),
+            Cell::text("no sliding"),
+            Cell::text(force(held, reader)),
+        ]);
+    }
     vec![
-        Block::Tables(vec![heights]),
+        beside(drawing, heights),
         Block::Tables(vec![forces]),
         Block::Small(format!(
             "{} Flattened all round by what the washer may stand uneven: an upper bound, since \
-             where it stands lower it is flattened by less. Friction is not in the uncertainty. \
-             The disc-spring formula is 3 to 11 % above finite elements.",
-            given(outcome, reader)
+             where it stands lower it is flattened by less. {}{}",
+            given(outcome, reader),
+            made_of(outcome, reader),
+            if edges.disc_spring_n.is_some() {
+                " The disc-spring formula is 3 to 11 % above finite elements."
+            } else {
+                ""
+            }
         )),
     ]
+}
+
+/// What the push's uncertainty is made of.
+fn made_of(outcome: &Outcome, reader: Reader) -> String {
+    let mu = &outcome.friction_standard_uncertainty;
+    let friction =
+        format!("friction's standard uncertainty of {} ({})", fixed(mu.value, 3), mu.origin);
+    let Some(parts) = outcome.standard_uncertainty_parts_n else {
+        return format!("The push has no uncertainty here; {friction} would be part of it.");
+    };
+    let [modulus, by_friction, mesh] =
+        [parts.modulus, parts.friction, parts.mesh].map(|newton| force(newton, reader));
+    format!(
+        "Its uncertainty u is made of {modulus} by the modulus, {by_friction} by {friction}, and \
+         {mesh} by the mesh."
+    )
 }
 
 fn given(outcome: &Outcome, reader: Reader) -> String {
@@ -152,7 +212,7 @@ fn given(outcome: &Outcome, reader: Reader) -> String {
 }
 
 fn on_the_ring(outcome: &Outcome, past: &PastLip, reader: Reader) -> Table {
-    let mut table = Table::new([("", Set::Words), ("", Set::Numbers)]);
+    let mut table = Table::new([("", Set::Prose), ("", Set::Numbers)]);
     let mut row = |name: &str, value: String| {
         table.row([Cell::text(name), Cell::text(value)]);
     };
@@ -177,8 +237,9 @@ fn pushes(pushes: &[Push], reader: Reader) -> Table {
     let mut table = Table::new([
         ("lip", Set::Words),
         ("friction", Set::Numbers),
-        ("pressed all round", Set::Numbers),
-        ("at one side", Set::Numbers),
+        // Words where there is no push.
+        ("pressed all round", Set::Prose),
+        ("at one side", Set::Prose),
     ]);
     for push in pushes {
         table.row([
@@ -198,10 +259,10 @@ fn said(push: Option<f64>, fate: Fate, reader: Reader) -> String {
 
 fn findings(findings: &[Finding]) -> Table {
     let mut table = Table::new([
-        ("what", Set::Words),
-        ("found", Set::Words),
-        ("fits", Set::Words),
-        ("verdict", Set::Words),
+        ("Verdict", Set::Words),
+        ("Compared", Set::Prose),
+        ("Found", Set::Prose),
+        ("What fits", Set::Prose),
     ]);
     for finding in findings {
         let fits = match finding.sources.as_slice() {
@@ -209,10 +270,10 @@ fn findings(findings: &[Finding]) -> Table {
             sources => format!("{} ({})", finding.fits, sources.join("; ")),
         };
         table.row([
+            Cell::Verdict(finding.verdict),
             Cell::text(finding.what.as_str()),
             Cell::text(finding.found.as_str()),
-            Cell::text(fits),
-            Cell::text(finding.verdict.to_string()),
+            Cell::text(sentence(&fits)),
         ]);
     }
     table

@@ -167,6 +167,9 @@ pub struct ConicalWasher {
     /// Standard uncertainty of the modulus.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub modulus_standard_uncertainty: Option<Given<Pressure>>,
+    /// Yield strength of steel; without it no yielding is judged.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub yield_strength: Option<Given<Pressure>>,
     /// Axial distance of the ring's seat from the lapped face.
     pub ring_seat_from_face: Given<Length>,
     /// Axial distance of the housing's seat from the housing face.
@@ -244,6 +247,9 @@ pub struct Limits {
     /// Stretch of the toric's inside diameter on the ring.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub toric_stretch: Option<Limit<Fraction>>,
+    /// Height of the free conical washer, on a flat plate.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub free_height: Option<Limit<Length>>,
     /// How far a ramp angle may be from the one it works with.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ramp_angle_difference: Option<Limit<Angle>>,

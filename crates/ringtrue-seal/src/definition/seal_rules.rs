@@ -172,6 +172,13 @@ fn washer(washer: &ConicalWasher) -> Result<(), Misfit> {
     some_text("material", &washer.material)?;
     not_negative("ring_seat_from_face", &washer.ring_seat_from_face)?;
     not_negative("housing_seat_from_face", &washer.housing_seat_from_face)?;
+    if let Some(strength) = &washer.yield_strength {
+        above_zero("yield_strength", strength)?;
+        if !matches!(Stuff::of(&washer.material), Stuff::Metal) {
+            let found = "a yield strength of a rubber washer";
+            return Err(Misfit::at("yield_strength", found, "leave it out: steel has one"));
+        }
+    }
     stiffness(&Stiffness {
         hardness: washer.hardness.as_ref(),
         modulus: washer.modulus.as_ref(),
@@ -313,6 +320,7 @@ fn limits(limits: &Limits) -> Result<(), Misfit> {
         tip,
         speed,
         pressure_difference,
+        free_height,
         ramp_angle_difference,
         tool_diameter_difference
     );

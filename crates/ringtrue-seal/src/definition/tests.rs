@@ -252,6 +252,15 @@ fn a_washer_seal_is_read_and_its_outline_must_be_a_section() {
         assert!(error.to_string().contains(said), "{error}");
         assert!(error.line.is_some(), "{error}");
     }
+    let strong = washer.replace("material = ", "yield_strength = \"900 MPa\"\nmaterial = ");
+    let error = read::<Seal>(&strong).expect_err("of rubber").to_string();
+    assert!(error.contains("yield strength of a rubber washer"), "{error}");
+    let steel = strong
+        .replace("\"NBR\"", "\"steel\"")
+        .replace("hardness = \"65 Shore A\"", "modulus = \"206 GPa\"");
+    assert_eq!(read_as(Kind::Seal, &steel), Ok(()));
+    let weak = steel.replace("900 MPa", "0 MPa");
+    assert!(read::<Seal>(&weak).expect_err("none").to_string().contains("yield_strength"));
     let with_ramp = format!(
         "{washer}\n[ring.ramp]\nangle = \"15 deg\"\ndiameter = \"200 mm\"\n\
          plane_from_face = \"9 mm\"\n"

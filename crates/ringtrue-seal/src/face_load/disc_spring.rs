@@ -15,18 +15,28 @@
 //!
 //! It is 3 to 11 % above the finite-element curve: its 1/(1-nu²) holds for a wide plate and is 8 to
 //! 9 % too stiff for a ring, and the shorter lever arm of the real section gives part of that back.
+//!
+//! The nominal stress that a resting load is held against the yield strength with is that at OM,
+//! on the section's upper side where it turns: `4E/(1-nu²) t²/(K1 De²) (s/t) 3/π`, compression. The
+//! corners bear more, and are pressed beyond their yield when a spring is set in its making.
 
+use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::Quantity;
+use ringtrue_metrology::units::{Quantity, fixed};
 
 use super::half::HalfCurve;
 use crate::definition::seal::{LoadRing, Seal};
+use crate::finding::Finding;
 
 /// Where the formula comes from.
 pub const SOURCES: &[Source] = &[
     Source::Published("DIN EN 16984 (disc springs: calculation), force with K1"),
     Source::Unverified(
         "J. O. Almen, A. Laszlo, The uniform-section disk spring, Trans. ASME 58 (1936) 305-314",
+    ),
+    Source::Unverified(
+        "EN 16984: nominal stress at OM of a disc spring, held against the yield strength where \
+         the load rests",
     ),
 ];
 
@@ -56,6 +66,15 @@ impl DiscSpring {
         share * share / (std::f64::consts::PI * ((d + 1.0) / (d - 1.0) - 2.0 / libm::log(d)))
     }
 
+    /// Nominal stress at OM for a deflection of 0 to h0, MPa, compression taken as positive.
+    #[must_use]
+    pub fn stress_om_mpa(&self, deflection_mm: f64) -> f64 {
+        let slender = self.thickness_mm / self.outside_diameter_mm;
+        let plate = 4.0 * self.young_mpa / (1.0 - self.poisson * self.poisson);
+        let turned = deflection_mm / self.thickness_mm;
+        plate * slender * slender / self.k1() * turned * 3.0 / std::f64::consts::PI
+    }
+
     /// Force at a deflection, N.
     #[must_use]
     pub fn force_n(&self, deflection_mm: f64) -> f64 {
@@ -75,6 +94,46 @@ pub(crate) fn beside(seal: &Seal, curve: &HalfCurve) -> Vec<(f64, f64)> {
     let within = curve.points.iter().filter(|point| point.travel_mm <= spring.cone_height_mm);
     within.map(|point| (point.travel_mm, spring.force_n(point.travel_mm))).collect()
 }
+
+/// The nominal stress at OM of a steel washer against its yield strength; `None` for rubber and
+/// where the seal's file gives no yield strength.
+///
+/// The formula's 1/(1-nu²) holds for a wide plate; in a narrow ring the stress is less by it. What
+/// lies between the two is not proven, widened by two standard uncertainties of the modulus.
+pub(crate) fn against_yield(seal: &Seal, deflection_mm: f64) -> Option<Finding> {
+    let LoadRing::ConicalWasher(washer) = &seal.load_ring else { return None };
+    let strength = washer.yield_strength.as_ref().filter(|_| seal.load_ring.is_steel())?;
+    let fits = format!("at most the yield strength of {strength} (the seal's file)");
+    let spring = of_washer(seal).filter(|spring| deflection_mm <= spring.cone_height_mm);
+    let Some(spring) = spring else {
+        let found = "the formula of EN 16984 holds for a section of four corners that is not \
+                     flattened beyond its cone";
+        return Some(Finding::new(AGAINST_YIELD, Verdict::NotProven, found, fits));
+    };
+    let most = spring.stress_om_mpa(deflection_mm);
+    let least = most * (1.0 - spring.poisson * spring.poisson);
+    let u = washer.modulus_standard_uncertainty.as_ref().zip(washer.modulus.as_ref());
+    let apart = u.map_or(0.0, |(u, young)| 2.0 * u.value().si() / young.value().si());
+    let yields = strength.value().si() / 1e6;
+    let verdict = if most * (1.0 + apart) <= yields {
+        Verdict::Conforms
+    } else if least * (1.0 - apart) <= yields {
+        Verdict::NotProven
+    } else {
+        Verdict::DoesNotConform
+    };
+    let found = format!(
+        "{} to {} MPa at OM, flattened by {} mm",
+        fixed(least, 0),
+        fixed(most, 0),
+        fixed(deflection_mm, 2)
+    );
+    let sources = SOURCES.iter().map(ToString::to_string).collect();
+    Some(Finding::new(AGAINST_YIELD, verdict, found, fits).with_sources(sources))
+}
+
+/// What [`against_yield`] compares.
+const AGAINST_YIELD: &str = "stress of the steel against its yield strength";
 
 /// A steel washer of four corners as a disc spring: the load acts at the innermost corner of the
 /// ring's side and the outermost of the housing's.

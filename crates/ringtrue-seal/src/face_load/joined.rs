@@ -14,6 +14,7 @@ use super::outcome::{
 use super::{Input, Outcome, Seals, disc_spring, mm, strain};
 use crate::definition::joint::Half;
 use crate::definition::seal::{RetainingLip, Seal};
+use crate::finding::Finding;
 use crate::{geometry, rubber};
 
 /// Everything that the outcome is read from.
@@ -194,6 +195,7 @@ impl Joined<'_> {
             ring_weight_n_per_mm: loaded.weight_n / circumference,
             modulus: loaded.modulus,
             stretch_at_break: self.against_break(half, at_gap),
+            stress_at_yield: self.against_yield(half, at_gap),
             slides_from_travel_mm: self.slides_from(half, at_gap),
             peak_over_mm: curve.peak_over_mm,
             disc_spring_n: disc_spring::beside(seal, curve),
@@ -213,6 +215,15 @@ impl Joined<'_> {
         }
         let deepest = at_gap.min.map_or(f64::INFINITY, |load| travels(&load)[i]);
         strain::against_break(half, material, (&self.curves[i], deepest))
+    }
+
+    /// Flattened as far as the smallest gap asks for.
+    fn against_yield(&self, half: Half, at_gap: &AtGap) -> Option<Finding> {
+        let i = half as usize;
+        let deepest = travels(&at_gap.min?)[i];
+        let mut finding = disc_spring::against_yield(self.input.seals.pair()[i], deepest)?;
+        finding.half = Some(half);
+        Some(finding)
     }
 
     fn slides_from(&self, half: Half, at_gap: &AtGap) -> Option<f64> {

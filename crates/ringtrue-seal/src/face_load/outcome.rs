@@ -33,6 +33,9 @@ pub struct HalfOutcome {
     /// The largest stretch against what the material stands; null for steel, and where the material
     /// has no figure.
     pub stretch_at_break: Option<StretchAtBreak>,
+    /// The stress of a steel washer at the smallest gap against its yield strength; null for
+    /// rubber, and where the seal's file gives no yield strength.
+    pub stress_at_yield: Option<Finding>,
     /// Travel from which on the whole contact of a ramp slides; null where a toric rolls, and for
     /// a washer.
     pub slides_from_travel_mm: Option<f64>,

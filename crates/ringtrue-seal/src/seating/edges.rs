@@ -4,29 +4,41 @@
 //! pressed until the lowest bears too, by no more than the range of the assembled height that the
 //! seal's file allows. Finite elements flatten the section by that much between two flat seats, on
 //! which its edges slide with friction. That force all round is an upper bound: where the washer
-//! stands lower it is flattened by less.
+//! stands lower it is flattened by less. Flattened, the inner edge wants to go inwards and the
+//! outer one outwards: where the ring's shoulder and the housing's bore hold them so that they
+//! can't slide, it takes far more, and that force is given too.
 //!
 //! The joint must flatten it by more than that, or a place bears nothing when the joint is closed:
 //! compared at the largest gap, against its like.
 
-use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::conformity::{Limits, Verdict, judge};
 use ringtrue_metrology::units::fixed;
 use serde::Serialize;
 
 use super::{Finding, Given, Input, Method, Outcome, Seated, Surface, mm};
 use crate::definition::seal::ConicalWasher;
-use crate::face_load::{Drawn, HalfCurve, HalfProblem, LoadedHalf, disc_spring};
+use crate::face_load::disc_spring::{self, against_yield};
+use crate::face_load::{Drawn, HalfCurve, HalfProblem, LoadedHalf};
 use crate::{RoomError, geometry};
 
 /// By how much a washer stands uneven where the seal's file has no range of the assembled height,
 /// mm: common practice, no source.
 const UNEVEN_MM: f64 = 1.0;
+/// A measured height of this many times the drawn one is a slip of the hand.
+const MOST_TALL: f64 = 3.0;
 
 /// The washer between its seats.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Edges {
-    /// Assembled height at which the washer just touches both seats.
+    /// Assembled height at which the washer just touches both seats, with its own height as
+    /// measured where that is stated, else as drawn.
     pub free_height_mm: f64,
+    /// Height of the free washer on a flat plate, as drawn.
+    pub drawn_washer_height_mm: f64,
+    /// The same as measured.
+    pub measured_washer_height_mm: Option<f64>,
+    /// Standard uncertainty of the measured one.
+    pub measured_standard_uncertainty_mm: Option<f64>,
     /// Assembled height that the ring's own weight presses it to, the ring on top; null where that
     /// is below `sits_at_height_mm`.
     pub rests_at_height_mm: Option<f64>,
@@ -36,6 +48,9 @@ pub struct Edges {
     pub sits_at_height_mm: f64,
     /// At each surface that it may go in with.
     pub pressed: Vec<Pressed>,
+    /// Force all round where shoulder and bore hold the edges so that they can't slide; null where
+    /// the computation did not come so far.
+    pub held_force_n: Option<f64>,
     /// The disc-spring formula at the same deflection, N; null for rubber and for an outline that
     /// is no disc spring's. It is 3 to 11 % above finite elements.
     pub disc_spring_n: Option<f64>,
@@ -61,12 +76,13 @@ pub struct Pressed {
 pub(super) fn seated(input: &Input, washer: &ConicalWasher) -> Result<Outcome, RoomError> {
     let seal = &input.seal;
     let half = LoadedHalf::of(seal, input.material.as_ref())?;
-    let Some(free) = geometry::free_height(seal).map(mm) else {
+    let Some(drawn) = geometry::free_height(seal).map(mm) else {
         return Err(RoomError::input("the washer has no outline", "its corners"));
     };
     let range = seal.limits.height_range.as_ref().and_then(|limit| limit.max.as_ref());
     let pressed_down = Given::of(range, mm, UNEVEN_MM);
     let tall = tall(washer);
+    let measured = measured(input, tall)?;
     if !(pressed_down.value > 0.0 && pressed_down.value < tall) {
         let found = format!(
             "the assembled height may range over {} mm, and the washer is {tall} mm tall",
@@ -74,21 +90,47 @@ pub(super) fn seated(input: &Input, washer: &ConicalWasher) -> Result<Outcome, R
         );
         return Err(RoomError::input(found, "a `limits.height_range` below the washer's height"));
     }
-    let flatten = |surface: Surface| {
-        let friction = Some(input.friction(surface));
+    let flatten_at = |friction: Option<f64>| {
         HalfProblem::of(seal, half.form.clone(), pressed_down.value, friction)
     };
-    let counted = flatten(input.surface())?;
+    let flatten = |friction: f64| flatten_at(Some(friction));
+    let counted = flatten(input.friction(input.surface()))?;
     let other = match input.surface() {
         // Steel goes in dry, whatever it is cleaned with.
         Surface::Dry if seal.load_ring.is_steel() => None,
-        Surface::Dry => Some(flatten(Surface::Wetted)?),
-        Surface::Wetted => Some(flatten(Surface::Dry)?),
+        Surface::Dry => Some(flatten(input.friction(Surface::Wetted))?),
+        Surface::Wetted => Some(flatten(input.friction(Surface::Dry))?),
     };
-    let (curve, beside) =
-        rayon::join(|| counted.solve(), || other.map(|problem| problem.solve()).transpose());
-    let washer = Washer { input, half, free_mm: free, pressed_down };
-    Ok(washer.outcome((counted, curve?), beside?.as_ref()))
+    let held = flatten_at(None)?;
+    let about = input.friction_about().map(|about| about.map(flatten));
+    let ((curve, held), (beside, about)) = rayon::join(
+        || (counted.solve(), held.solve()),
+        || {
+            let beside = other.map(|problem| problem.solve()).transpose();
+            (beside, about.map(|about| about.map(|problem| problem?.solve())))
+        },
+    );
+    let about = about.map(|[below, above]| Ok::<_, RoomError>([below?, above?])).transpose()?;
+    let shift = measured.map_or(0.0, |(height, _)| height - tall);
+    let washer = Washer { input, half, free_mm: drawn + shift, tall, measured, pressed_down };
+    let curves = Curves { counted: curve?, beside: beside?, about, held: held? };
+    Ok(washer.outcome(counted, curves))
+}
+
+/// The height that was measured and its standard uncertainty, mm.
+fn measured(input: &Input, tall: f64) -> Result<Option<(f64, f64)>, RoomError> {
+    let Some(free) = input.free_height else { return Ok(None) };
+    let (height, u) = (mm(free.height), mm(free.standard_uncertainty));
+    if !(height > 0.0 && height < MOST_TALL * tall) {
+        let found =
+            format!("a free height of {height} mm, where the washer is drawn {tall} mm tall");
+        return Err(RoomError::input(found, "the height of the free washer on a flat plate"));
+    }
+    if !(u >= 0.0 && u < tall) {
+        let found = format!("a standard uncertainty of {u} mm of the free height");
+        return Err(RoomError::input(found, "what the gauge and the hand are good to"));
+    }
+    Ok(Some((height, u)))
 }
 
 /// Axial height of the free section, mm.
@@ -97,36 +139,54 @@ fn tall(washer: &ConicalWasher) -> f64 {
     axial().fold(f64::NEG_INFINITY, f64::max) - axial().fold(f64::INFINITY, f64::min)
 }
 
+/// What was solved.
+struct Curves {
+    /// At the friction that counts.
+    counted: HalfCurve,
+    /// At that of the other surface that it may go in with.
+    beside: Option<HalfCurve>,
+    /// One standard uncertainty below and above the friction that counts.
+    about: Option<[HalfCurve; 2]>,
+    /// With edges that can't slide.
+    held: HalfCurve,
+}
+
 /// What is known before the curves are read.
 struct Washer<'i> {
     input: &'i Input,
     half: LoadedHalf,
     free_mm: f64,
+    /// Height of the free washer as drawn.
+    tall: f64,
+    /// The same as measured, and its standard uncertainty.
+    measured: Option<(f64, f64)>,
     pressed_down: Given,
 }
 
 impl Washer<'_> {
-    fn outcome(
-        self,
-        (problem, curve): (HalfProblem, HalfCurve),
-        beside: Option<&HalfCurve>,
-    ) -> Outcome {
+    fn outcome(self, problem: HalfProblem, curves: Curves) -> Outcome {
         let input = self.input;
+        let Curves { counted: curve, beside, about, held } = curves;
         let counts = input.surface();
         let mut pressed = vec![self.pressed(counts, &curve)];
         let other = match counts {
             Surface::Dry => Surface::Wetted,
             Surface::Wetted => Surface::Dry,
         };
-        pressed.extend(beside.map(|curve| self.pressed(other, curve)));
+        pressed.extend(beside.map(|curve| self.pressed(other, &curve)));
         pressed.sort_by_key(|pressed| pressed.surface);
         let force = self.force(&curve);
-        let stretch = stretch(&curve);
+        let by_friction = self.by_friction(force, about.as_ref());
+        let stretch = stretch(&curve).max(stretch(&held));
         let band = curve.points.last().and_then(|point| point.error_band_percent);
         let band = band.or(curve.error_band_percent);
         let (complete, reason) = (curve.complete, curve.reason.clone());
-        let edges = self.edges(pressed, (problem, curve));
-        let findings: Vec<Finding> = self.bears(&edges).into_iter().collect();
+        let held_force_n = self.force(&held);
+        let edges = Edges { held_force_n, ..self.edges(pressed, (problem, curve)) };
+        let yields = against_yield(&input.seal, self.deepest());
+        let is_judged = yields.is_some();
+        let findings = [self.as_drawn(), self.bears(&edges), yields].into_iter().flatten();
+        let findings: Vec<Finding> = findings.collect();
         let heavy = force.is_some() && edges.rests_at_height_mm.is_none();
         let load_ring = Seated::ConicalWasher(Box::new(edges));
         let mut outcome = input.begun(load_ring, self.half.modulus);
@@ -135,7 +195,15 @@ impl Washer<'_> {
         outcome.complete = complete;
         outcome.findings = findings;
         if let Some(force) = force {
-            outcome.decide(force, Method::Press);
+            outcome.decide(force, by_friction, Method::Press);
+            let stronger = held_force_n.map(|held| outcome.by(held, Method::Press));
+            if let Some(stronger) = stronger.filter(|way| Some(*way) != outcome.method) {
+                outcome.remarks.push(format!(
+                    "Where shoulder and bore hold its edges so that they can't slide, it asks for \
+                     more. Be ready to seat it {}.",
+                    stronger.words()
+                ));
+            }
         } else {
             let reason = reason.as_deref().unwrap_or("stopped");
             outcome.remarks.push(format!("The push is not known: the computation {reason}."));
@@ -146,12 +214,20 @@ impl Washer<'_> {
                 .push("The ring's own weight, on top, brings the edges down.".to_owned());
         }
         if input.seal.load_ring.is_steel() {
-            outcome.remarks.push(STEEL.to_owned());
+            outcome.remarks.extend((!is_judged).then(|| NO_YIELD.to_owned()));
         } else {
             let strain = input.strain(&outcome);
             outcome.findings.push(strain);
         }
         outcome
+    }
+
+    /// How far it is flattened at most: when its edges sit, or at the smallest gap against its
+    /// like.
+    fn deepest(&self) -> f64 {
+        let gap = self.input.seal.limits.seal_gap.as_ref().and_then(|limit| limit.min.as_ref());
+        let closed = gap.map_or(0.0, |gap| self.free_mm - mm(gap.value()) / 2.0);
+        closed.max(self.pressed_down.value)
     }
 
     fn pressed(&self, surface: Surface, curve: &HalfCurve) -> Pressed {
@@ -169,6 +245,14 @@ impl Washer<'_> {
         Some(end.force_n * self.half.scale)
     }
 
+    /// Half the difference of the forces one standard uncertainty of the friction above and below,
+    /// over the force.
+    fn by_friction(&self, force: Option<f64>, about: Option<&[HalfCurve; 2]>) -> Option<f64> {
+        let Some([below, above]) = about else { return Some(0.0) };
+        let (below, above) = (self.force(below)?, self.force(above)?);
+        Some((above - below).abs() / 2.0 / force?)
+    }
+
     fn edges(&self, pressed: Vec<Pressed>, (problem, curve): (HalfProblem, HalfCurve)) -> Edges {
         let under_weight = travel_at(&curve, self.half.weight_n / self.half.scale);
         let beside = disc_spring::beside(&self.input.seal, &curve);
@@ -176,21 +260,48 @@ impl Washer<'_> {
         let at_end = beside.last().filter(|(travel, _)| (travel - down).abs() < 1e-9 * down);
         Edges {
             free_height_mm: self.free_mm,
+            drawn_washer_height_mm: self.tall,
+            measured_washer_height_mm: self.measured.map(|(height, _)| height),
+            measured_standard_uncertainty_mm: self.measured.map(|(_, u)| u),
             rests_at_height_mm: under_weight.map(|travel| self.free_mm - travel),
             sits_at_height_mm: self.free_mm - down,
             pressed_down: self.pressed_down.clone(),
             pressed,
+            held_force_n: None,
             disc_spring_n: at_end.map(|(_, force)| *force),
             drawn: Drawn { problem, curve, scale: self.half.scale },
         }
     }
 
+    /// Is the washer as tall as its limit or, where the file has none, its drawing says?
+    fn as_drawn(&self) -> Option<Finding> {
+        let (height, u) = self.measured?;
+        let seal = &self.input.seal;
+        let found = format!("{} mm measured (u {} mm)", fixed(height, 2), fixed(u, 3));
+        if let Some(limit) = &seal.limits.free_height {
+            let (low, high) = limit.bounds_si();
+            let limits = Limits::new(low.map(|x| x * 1e3), high.map(|x| x * 1e3))?;
+            let verdict = judge(height, u, limits, seal.levels()).verdict;
+            return Some(Finding::new(FREE_HEIGHT, verdict, found, limit.words()));
+        }
+        let agree = (height - self.tall).abs() <= AGREE * u;
+        let verdict = if agree { Verdict::Conforms } else { Verdict::NotProven };
+        let fits = format!(
+            "the drawn {} mm within two standard uncertainties, since the file has no \
+             `limits.free_height`",
+            fixed(self.tall, 2)
+        );
+        Some(Finding::new(FREE_HEIGHT, verdict, found, fits))
+    }
+
     /// Does the largest gap leave less than the free height, and by enough?
     fn bears(&self, edges: &Edges) -> Option<Finding> {
-        let gap = self.input.seal.limits.seal_gap.as_ref()?.max.as_ref()?;
+        let seal = &self.input.seal;
+        let gap = seal.limits.seal_gap.as_ref()?.max.as_ref()?;
         let flattened = self.free_mm - mm(gap.value()) / 2.0;
         let down = edges.pressed_down.value;
-        let verdict = if flattened >= down { Verdict::Conforms } else { Verdict::DoesNotConform };
+        let u = self.measured.map_or(0.0, |(_, u)| u);
+        let verdict = judge(flattened, u, Limits::at_least(down)?, seal.levels()).verdict;
         Some(Finding::new(
             "flattening at the largest gap",
             verdict,
@@ -204,8 +315,13 @@ impl Washer<'_> {
     }
 }
 
-const STEEL: &str = "Whether the steel stays below its yield is not judged: its maker's sheet says \
-    how far it may be flattened.";
+/// Standard uncertainties within which two heights agree.
+const AGREE: f64 = 2.0;
+
+const FREE_HEIGHT: &str = "free height of the washer";
+
+const NO_YIELD: &str = "Whether the steel stays below its yield is not judged: the seal's file \
+    gives no `yield_strength`.";
 
 fn stretch(curve: &HalfCurve) -> f64 {
     curve.points.iter().map(|point| point.max_principal_stretch).fold(1.0, f64::max)

@@ -102,6 +102,10 @@ pub(super) fn seated(
     let Some(mounted) = geometry::mounted(seal) else {
         return Err(RoomError::input("a toric lacks a ramp", "a ramp on the ring"));
     };
+    if input.free_height.is_some() {
+        let found = "a free height is stated, and the load ring is a toric";
+        return Err(RoomError::input(found, "leave it out: a washer has one"));
+    }
     let Some(modulus) = rubber_modulus(seal, input.material.as_ref())? else {
         return Err(RoomError::input("the toric's rubber has no modulus", "give its `hardness`"));
     };
@@ -155,6 +159,50 @@ struct Crossed {
     push_n: Option<f64>,
     max_principal_stretch: f64,
     error_band_percent: Option<f64>,
+    /// Share of the push that one standard uncertainty of the friction is worth.
+    by_friction: Option<f64>,
+    /// What becomes of it at a friction one standard uncertainty higher.
+    at_more_friction: Option<(f64, Fate)>,
+}
+
+/// The ways that are solved.
+struct Ways {
+    dry: Passed,
+    wet: Passed,
+    /// On a coarser mesh, at the friction that counts.
+    coarse: Passed,
+    /// On that mesh, one standard uncertainty below and above that friction; none where it is
+    /// exact.
+    about: Option<[Passed; 2]>,
+}
+
+impl Ways {
+    fn solve(
+        (input, solver): (&Input, &mut Solver<'_>),
+        passage: Passage,
+    ) -> Result<Self, RoomError> {
+        let [dry, wet] = [Surface::Dry, Surface::Wetted].map(|surface| input.friction(surface));
+        let fine = |friction| Passing { passage, friction, edges: EDGES };
+        let coarse = |friction| Passing { edges: COARSE_EDGES, ..fine(friction) };
+        let mut problems = vec![fine(dry), fine(wet), coarse(input.friction(input.surface()))];
+        problems.extend(input.friction_about().into_iter().flatten().map(coarse));
+        let solved = solver(&problems).into_iter().collect::<Result<Vec<_>, _>>()?;
+        let mut solved = solved.into_iter();
+        let mut next =
+            || solved.next().unwrap_or_else(|| unreachable!("a way less than {}", problems.len()));
+        let (dry, wet, coarse) = (next(), next(), next());
+        let about = (problems.len() > 3).then(|| [next(), next()]);
+        Ok(Self { dry, wet, coarse, about })
+    }
+
+    /// Half the difference of the pushes one standard uncertainty above and below, over the push
+    /// on the same mesh; one side of it where the friction below gives none.
+    fn by_friction(&self, of: impl Fn(&Passed) -> Option<f64>) -> Option<f64> {
+        let Some([below, above]) = &self.about else { return Some(0.0) };
+        let (here, above) = (of(&self.coarse)?, of(above)?);
+        let change = of(below).map_or(above - here, |below| (above - below) / 2.0);
+        Some(change.abs() / here)
+    }
 }
 
 impl PastLip {
@@ -181,19 +229,12 @@ impl PastLip {
             nose_radius_mm,
             overlap_mm: interference / 2.0,
         };
-        let [dry, wet] = [Surface::Dry, Surface::Wetted].map(|surface| input.friction(surface));
-        let counts = input.friction(input.surface());
-        let fine = |friction| Passing { passage, friction, edges: EDGES };
-        let coarse = Passing { edges: COARSE_EDGES, ..fine(counts) };
-        let solved = solver(&[fine(dry), fine(wet), coarse]);
-        let [dry, wet, coarse] = <[_; 3]>::try_from(solved)
-            .unwrap_or_else(|other| unreachable!("{} ways for 3 problems", other.len()));
-        let (dry, wet, coarse) = (dry?, wet?, coarse?);
-        let pushes = [(Surface::Dry, &dry), (Surface::Wetted, &wet)]
+        let ways = Ways::solve((input, solver), passage)?;
+        let pushes = [(Surface::Dry, &ways.dry), (Surface::Wetted, &ways.wet)]
             .map(|(surface, passed)| push(&passage, (surface, passed), young_mpa));
         let (pushed, counted) = match input.surface() {
-            Surface::Dry => (&pushes[0], dry),
-            Surface::Wetted => (&pushes[1], wet),
+            Surface::Dry => (&pushes[0], &ways.dry),
+            Surface::Wetted => (&pushes[1], &ways.wet),
         };
         let crossed = Crossed {
             fate: counted.fate,
@@ -205,9 +246,15 @@ impl PastLip {
             max_principal_stretch: pushed.max_principal_stretch,
             error_band_percent: counted
                 .most()
-                .zip(coarse.most())
+                .zip(ways.coarse.most())
                 .map(|(fine, coarse)| 100.0 * BAND_SAFETY * (1.0 - coarse / fine).abs()),
+            by_friction: ways.by_friction(|passed| match self.way {
+                Way::PressedAllRound => passed.most(),
+                Way::WorkedInAtOneSide => passed.one_side(&passage),
+            }),
+            at_more_friction: ways.about.as_ref().map(|[_, above]| (above.friction, above.fate)),
         };
+        let counted = counted.clone();
         self.pushes = pushes.to_vec();
         self.drawn = Some((passage, counted));
         Ok(Some(crossed))
@@ -226,7 +273,8 @@ impl Crossed {
                 Chilling::Allowed => Method::ChillFirst,
                 Chilling::NotAllowed => Method::Press,
             };
-            outcome.decide(force, stronger);
+            outcome.decide(force, self.by_friction, stronger);
+            outcome.findings.extend(self.with_more_friction());
             return;
         }
         let stopped = self.stopped.as_deref().unwrap_or("stopped");
@@ -236,6 +284,21 @@ impl Crossed {
             }
             Fate::Folds => FOLDS.to_owned(),
         });
+    }
+
+    /// A toric that goes past at the friction that is taken, and perhaps not at the true one.
+    fn with_more_friction(&self) -> Option<Finding> {
+        let (friction, fate) = self.at_more_friction?;
+        match fate {
+            Fate::SlidesPast => None,
+            Fate::Folds | Fate::NotComputed => Some(Finding::new(
+                "the way past the lip within friction's uncertainty",
+                Verdict::NotProven,
+                format!("at a friction of {}: {}", fixed(friction, 2), fate.words()),
+                "it slides past there too: wet it well, or state the friction and its uncertainty \
+                 as the shop knows them",
+            )),
+        }
     }
 }
 

@@ -32,9 +32,17 @@ pub const SOURCES: &[Source] = &[
     ),
     Source::Published("DIN EN 16984 (disc springs: calculation), force with K1"),
     Source::CommonPractice(
-        "friction of rubber on metal 0.8 dry and 0.3 wetted, of steel on metal 0.15 dry; 200 N by \
-         hand, 1000 N by tool and mallet; a nose rounded over the lip's height; a washer that \
-         stands 1 mm uneven: where the files give none",
+        "friction of rubber on metal 0.8 dry and 0.3 wetted, of steel on metal 0.15 dry, each \
+         known to a third of it either way; 200 N by hand, 1000 N by tool and mallet; a nose \
+         rounded over the lip's height; a washer that stands 1 mm uneven: where nothing is stated",
+    ),
+    Source::Published(
+        "JCGM 100:2008, 4.3.7 (a range as a rectangle), 5.1.3 note 2 (what friction adds: half the \
+         difference of the pushes one standard uncertainty above and below)",
+    ),
+    Source::Unverified(
+        "EN 16984: nominal stress at OM of a disc spring, held against the yield strength where \
+         the load rests",
     ),
 ];
 
@@ -44,6 +52,9 @@ pub const DRY: f64 = 0.8;
 pub const WET: f64 = 0.3;
 /// Friction coefficient of dry steel on metal where none is given: common practice, no source.
 pub const DRY_STEEL: f64 = 0.15;
+/// Half-width of the range about a friction coefficient whose uncertainty is not stated, as a share
+/// of it, a rectangle: common practice, no source.
+pub const FRICTION_RANGE: f64 = 1.0 / 3.0;
 /// What two hands push, N, where the file gives none: common practice, no source.
 pub const HAND_N: f64 = 200.0;
 /// What tool and mallet give, N, where the file gives none: common practice, no source.
@@ -60,6 +71,20 @@ pub struct Input {
     pub dry: Option<f64>,
     /// Friction coefficient, wetted; [`WET`] where it is `None`. Steel goes in dry.
     pub wet: Option<f64>,
+    /// Standard uncertainty of the coefficient that counts; that of [`FRICTION_RANGE`] where it is
+    /// `None`.
+    pub friction_uncertainty: Option<f64>,
+    /// A washer's free height as measured on a flat plate.
+    pub free_height: Option<FreeHeight>,
+}
+
+/// A height as measured, and its standard uncertainty.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FreeHeight {
+    /// The height.
+    pub height: Length,
+    /// Its standard uncertainty.
+    pub standard_uncertainty: Length,
 }
 
 /// What it takes to seat the load ring.
@@ -71,9 +96,12 @@ pub struct Outcome {
     /// The push for the way and the surface that the file names: the largest on a toric's way past
     /// the lip, or what brings a washer's edges down all round.
     pub push_force_n: Option<f64>,
-    /// Its standard uncertainty: modulus and the band of the computation; null where there is no
-    /// band. Friction is not in it.
+    /// Its standard uncertainty, of the three parts; null where one of them is not known.
     pub standard_uncertainty_n: Option<f64>,
+    /// What makes that uncertainty; null with it.
+    pub standard_uncertainty_parts_n: Option<Parts>,
+    /// Standard uncertainty of the friction coefficient that counts.
+    pub friction_standard_uncertainty: Given,
     /// How the push is given.
     pub method: Option<Method>,
     /// The surface that the file's cleaning agent leaves.
@@ -97,6 +125,17 @@ pub struct Outcome {
     pub complete: bool,
     /// What to know besides.
     pub remarks: Vec<String>,
+}
+
+/// The parts of a push's standard uncertainty, N.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Parts {
+    /// Young's modulus of the rubber; 0 for steel.
+    pub modulus: f64,
+    /// The friction coefficient.
+    pub friction: f64,
+    /// The band of the computation, a rectangle.
+    pub mesh: f64,
 }
 
 /// What the two kinds of load ring add.
@@ -135,7 +174,7 @@ impl Surface {
 pub struct Given {
     /// Value, N or mm as its key says.
     pub value: f64,
-    /// `the seal's file`, or `common practice, no source`.
+    /// `the seal's file`, `as stated`, or `common practice, no source`.
     pub origin: &'static str,
 }
 
@@ -167,6 +206,7 @@ impl Method {
 }
 
 const OF_FILE: &str = "the seal's file";
+const STATED: &str = "as stated";
 const PRACTICE: &str = "common practice, no source";
 
 impl Given {
@@ -194,13 +234,17 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
 /// take a tenth of a second and are always solved.
 ///
 /// # Errors
-/// [`RoomError`] for a load ring without a modulus, a friction below zero or above 5, and sizes
-/// that can't be.
+/// [`RoomError`] for a load ring without a modulus, a friction below zero or above 5, a free height
+/// of a toric, and sizes that can't be.
 pub fn evaluate_with(input: &Input, solver: &mut Solver<'_>) -> Result<Outcome, RoomError> {
-    for (name, mu) in [("dry", input.dry), ("wet", input.wet)] {
-        if let Some(mu) = mu.filter(|mu| !(0.0..=5.0).contains(mu)) {
-            let found = format!("the {name} friction coefficient is {mu}");
-            return Err(RoomError::input(found, "a coefficient of 0 to 5"));
+    let given = [
+        ("the dry friction coefficient", input.dry),
+        ("the wet friction coefficient", input.wet),
+        ("the standard uncertainty of friction", input.friction_uncertainty),
+    ];
+    for (name, found) in given {
+        if let Some(found) = found.filter(|found| !(0.0..=5.0).contains(found)) {
+            return Err(RoomError::input(format!("{name} is {found}"), "a number from 0 to 5"));
         }
     }
     let mut outcome = match &input.seal.load_ring {
@@ -221,6 +265,24 @@ impl Input {
         }
     }
 
+    /// Standard uncertainty of the friction coefficient that counts.
+    fn friction_uncertainty(&self) -> Given {
+        match self.friction_uncertainty {
+            Some(value) => Given { value, origin: STATED },
+            None => Given {
+                value: self.friction(self.surface()) * FRICTION_RANGE / 3f64.sqrt(),
+                origin: PRACTICE,
+            },
+        }
+    }
+
+    /// The friction coefficients one standard uncertainty below and above the one that counts, none
+    /// below zero; `None` where it is known exactly.
+    fn friction_about(&self) -> Option<[f64; 2]> {
+        let (mu, u) = (self.friction(self.surface()), self.friction_uncertainty().value);
+        (u > 0.0).then(|| [(mu - u).max(0.0), mu + u])
+    }
+
     /// The surface that counts: steel goes in dry, rubber as the file's cleaning agent leaves it.
     fn surface(&self) -> Surface {
         let dry = self.seal.fitting.cleaning_agent == NO_AGENT;
@@ -234,6 +296,8 @@ impl Input {
             load_ring,
             push_force_n: None,
             standard_uncertainty_n: None,
+            standard_uncertainty_parts_n: None,
+            friction_standard_uncertainty: self.friction_uncertainty(),
             method: None,
             surface: self.surface(),
             max_principal_stretch: 1.0,
@@ -270,14 +334,12 @@ impl Input {
 
 impl Outcome {
     /// The push that counts with its uncertainty, and how it is given; `stronger` where it is more
-    /// than tool and mallet give.
-    fn decide(&mut self, force_n: f64, stronger: Method) {
+    /// than tool and mallet give. `by_friction` is the share of the push that one standard
+    /// uncertainty of the friction is worth, where that is known.
+    fn decide(&mut self, force_n: f64, by_friction: Option<f64>, stronger: Method) {
         self.push_force_n = Some(force_n);
-        if let Some(percent) = self.error_band_percent {
-            let band = percent / 100.0 / 3f64.sqrt();
-            let modulus = self.modulus.map_or(0.0, |m| m.relative_standard_uncertainty);
-            self.standard_uncertainty_n = Some(force_n * libm::hypot(modulus, band));
-        } else {
+        let band = self.error_band_percent.map(|percent| percent / 100.0 / 3f64.sqrt());
+        if band.is_none() {
             self.findings.push(Finding::new(
                 "push on a second mesh",
                 Verdict::NotProven,
@@ -285,13 +347,34 @@ impl Outcome {
                 "two meshes that agree",
             ));
         }
-        self.method = Some(if force_n <= self.hand.value {
+        if let Some((band, friction)) = band.zip(by_friction) {
+            let modulus = self.modulus.map_or(0.0, |m| m.relative_standard_uncertainty);
+            let [modulus, friction, mesh] = [modulus, friction, band].map(|share| force_n * share);
+            self.standard_uncertainty_parts_n = Some(Parts { modulus, friction, mesh });
+            self.standard_uncertainty_n = Some(libm::hypot(libm::hypot(modulus, friction), mesh));
+        }
+        let method = self.by(force_n, stronger);
+        let at_most = force_n + 2.0 * self.standard_uncertainty_n.unwrap_or(0.0);
+        let at_most = self.by(at_most, stronger);
+        if at_most != method {
+            self.remarks.push(format!(
+                "Within its uncertainty (two standard uncertainties) the push may ask for more. \
+                 Be ready to seat it {}.",
+                at_most.words()
+            ));
+        }
+        self.method = Some(method);
+    }
+
+    /// By what a push is given.
+    fn by(&self, force_n: f64, stronger: Method) -> Method {
+        if force_n <= self.hand.value {
             Method::Hand
         } else if force_n <= self.tool.value {
             Method::ToolAndMallet
         } else {
             stronger
-        });
+        }
     }
 }
 

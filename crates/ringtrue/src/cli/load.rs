@@ -168,6 +168,9 @@ fn half_text(half: &HalfOutcome, system: System) -> String {
         row("against break", value);
         row("", format!("[{}]", stretch.finding.sources.join("; ")));
     }
+    if let Some(finding) = &half.stress_at_yield {
+        row("against yield", format!("{}; {}: {}", finding.found, finding.fits, finding.verdict));
+    }
     if let Some(travel) = half.slides_from_travel_mm {
         row("slides from", format!("a travel of {}", shown(travel, None, system)));
     }

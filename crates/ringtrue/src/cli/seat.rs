@@ -65,6 +65,17 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
         rows.push(("so", format!("{}{u}, {way}, {surface}", force(push, system))));
         rows.push(("how", method.words().to_owned()));
     }
+    if let Some(parts) = outcome.standard_uncertainty_parts_n {
+        let mu = &outcome.friction_standard_uncertainty;
+        let modulus = force(parts.modulus, system);
+        let [by_friction, mesh] = [parts.friction, parts.mesh].map(|n| force(n, system));
+        let said = format!(
+            "modulus {modulus}, friction {by_friction} (u {}: {}), mesh {mesh}",
+            fixed(mu.value, 3),
+            mu.origin
+        );
+        rows.push(("u is made of", said));
+    }
     rows.push(("largest stretch", fixed(outcome.max_principal_stretch, 2)));
     for (name, value) in rows {
         let _ = write!(text, "\n  {name:<22}{value}");
@@ -103,6 +114,10 @@ fn on_the_ring(past: &PastLip, system: System) -> Vec<(&'static str, String)> {
 fn edges_down(edges: &Edges, system: System) -> Vec<(&'static str, String)> {
     let long = |mm: f64| length(mm, None, system);
     let mut rows = vec![("free height", long(edges.free_height_mm))];
+    if let Some(measured) = edges.measured_washer_height_mm {
+        let drawn = long(edges.drawn_washer_height_mm);
+        rows.push(("washer, measured", format!("{} ({drawn} drawn)", long(measured))));
+    }
     if let Some(rests) = edges.rests_at_height_mm {
         rows.push(("under its ring", format!("{}, the ring on top", long(rests))));
     }
@@ -116,6 +131,10 @@ fn edges_down(edges: &Edges, system: System) -> Vec<(&'static str, String)> {
         };
         let said = pressed.force_n.map_or("not computed".to_owned(), |n| force(n, system));
         rows.push((name, format!("{said} (friction {})", fixed(pressed.friction, 2))));
+    }
+    if let Some(held) = edges.held_force_n {
+        let said = format!("{}, where shoulder and bore let no edge slide", force(held, system));
+        rows.push(("force, edges held", said));
     }
     if let Some(formula) = edges.disc_spring_n {
         rows.push((

@@ -256,17 +256,28 @@ fn seat_gives_the_keys_of_each_kind_of_load_ring() {
     bench.file("washer.toml", washer);
     bench.file("seal.toml", bench.run(&["new", "seal"]).stdout());
     let both = ["push_force_n", "method", "max_principal_stretch", "verdict", "sources"];
+    let uncertain = ["standard_uncertainty_parts_n", "friction_standard_uncertainty"];
     let toric = ["stretch_percent", "section_mm", "interference_mm", "pushes"];
     let edges = ["free_height_mm", "rests_at_height_mm", "sits_at_height_mm", "pressed"];
     for (file, own) in [("seal.toml", &toric), ("washer.toml", &edges)] {
         let json = bench.run(&["seat", file, "--json"]).json();
-        for key in both.iter().chain(own) {
+        for key in both.iter().chain(&uncertain).chain(own) {
             assert!(json.get(key).is_some(), "`{key}` is not in {json}");
         }
     }
-    let ran = bench.run(&["seat", "washer.toml", "--svg", "drawn"]);
+    let height = ["--free-height", "9.05 mm"];
+    let ran = bench.run(&[&["seat", "washer.toml", "--svg", "drawn"][..], &height].concat());
     let said = ran.stdout();
-    for part in ["free height", "edges sit at", "force, dry", "force, wetted", "by hand"] {
+    for part in [
+        "free height",
+        "washer, measured      9.05 mm (9.00 mm drawn)",
+        "free height of the washer: 9.05 mm measured (u 0.003 mm); the drawn 9.00 mm",
+        "edges sit at",
+        "force, dry",
+        "force, wetted",
+        "by hand",
+        "friction",
+    ] {
         assert!(said.contains(part), "`{part}` is not in:\n{said}");
     }
     assert!(bench.path().join("drawn/seating.svg").exists());

@@ -361,6 +361,8 @@ limit_keys! {
     PressureDifference = "limits.pressure_difference" of Pressure,
     /// Stretch of the toric's inside diameter on the ring.
     ToricStretch = "limits.toric_stretch" of Share,
+    /// Height of the free conical washer.
+    FreeHeight = "limits.free_height" of Length,
     /// How far a ramp angle may be from the one it works with.
     RampAngleDifference = "limits.ramp_angle_difference" of Angle,
     /// How far the installing tool's diameter may be from the diameter it bears on.

@@ -186,6 +186,7 @@ static WASHER: &[Slot] = &[
     if_any("load_ring.conical_washer.modulus", STRESS, "4.4 MPa").only(ConicalWasher),
     if_any("load_ring.conical_washer.modulus_standard_uncertainty", STRESS, "0.3 MPa")
         .only(ConicalWasher),
+    if_any("load_ring.conical_washer.yield_strength", STRESS, "1400 MPa").only(ConicalWasher),
     wanted("load_ring.conical_washer.ring_seat_from_face", LENGTH, "9 mm").only(ConicalWasher),
     wanted("load_ring.conical_washer.housing_seat_from_face", LENGTH, "12 mm").only(ConicalWasher),
     if_any("load_ring.conical_washer.corner_radius", LENGTH, "0.8 mm").only(ConicalWasher),
@@ -234,6 +235,8 @@ static MORE_LIMITS: &[Slot] = &[
     if_any("limits.pressure_difference.max", STRESS, "0.2 MPa"),
     if_any("limits.toric_stretch.min", SHARE, "1 %").only(Toric),
     if_any("limits.toric_stretch.max", SHARE, "5 %").only(Toric),
+    if_any("limits.free_height.min", LENGTH, "8.8 mm").only(ConicalWasher),
+    if_any("limits.free_height.max", LENGTH, "9.2 mm").only(ConicalWasher),
     if_any("limits.ramp_angle_difference.max", ANGLE, "0.5 deg").only(Toric),
     if_any("limits.tool_diameter_difference.max", LENGTH, "1 mm"),
 ];
