@@ -245,7 +245,7 @@ fn peak(points: &[PassagePoint]) -> Option<usize> {
 
 impl Passed {
     /// Largest push, N per mm for a Young's modulus of 1 MPa.
-    pub(super) fn most(&self) -> Option<f64> {
+    pub(crate) fn most(&self) -> Option<f64> {
         self.peak.map(|k| self.points[k].push_n_per_mm)
     }
 

@@ -12,7 +12,7 @@ const CASES: &[(&str, usize)] = &[
     ("assembled_height", 7),
     ("chilling", 60),
     ("closing", 7),
-    ("face_load", 22),
+    ("face_load", 24),
     ("flatness", 9),
     ("gap_stack", 11),
     ("iso286", 21),
@@ -20,7 +20,7 @@ const CASES: &[(&str, usize)] = &[
     ("matching", 11),
     ("roughness", 15),
     ("rubber_law", 2),
-    ("seating", 2),
+    ("seating", 6),
     ("uncertainty", 25),
 ];
 

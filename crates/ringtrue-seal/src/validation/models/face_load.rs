@@ -8,7 +8,7 @@ use crate::rubber;
 use crate::validation::ValidationError;
 use crate::validation::inputs::{Inputs, Quantities};
 
-/// Force and constant of a disc spring.
+/// Force, nominal stress at OM and constant of a disc spring.
 pub(super) fn disc_spring(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
     let thickness = inputs.number("thickness_mm")?;
     let spring = DiscSpring {
@@ -20,8 +20,10 @@ pub(super) fn disc_spring(inputs: &Inputs<'_>) -> Result<Quantities, ValidationE
         poisson: inputs.number("poisson")?,
     };
     let share = inputs.number("deflection_share_of_cone")?;
+    let deflection = share * spring.cone_height_mm;
     Ok(Quantities::default()
-        .one("force_n", spring.force_n(share * spring.cone_height_mm))
+        .one("force_n", spring.force_n(deflection))
+        .one("stress_om_mpa", spring.stress_om_mpa(deflection))
         .one("k1", spring.k1()))
 }
 

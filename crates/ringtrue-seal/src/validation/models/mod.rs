@@ -14,6 +14,7 @@ mod heights;
 mod leak_test;
 mod roughness;
 mod rubber_law;
+mod seating;
 mod uncertainty;
 
 use super::ValidationError;
@@ -63,6 +64,7 @@ pub(super) const MODELS: &[Model] = &[
     model("modulus-from-hardness", face_load::modulus),
     model("toric-two-ramps", face_load::two_ramps),
     model("rubber-law", rubber_law::fitted),
+    model("section-past-a-lip", seating::past_a_lip),
     model("cylinder-series", chilling::series),
     model("cylinder-march", chilling::march),
     model("cylinder-one-term", chilling::one_term),
