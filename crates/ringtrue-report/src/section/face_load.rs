@@ -3,7 +3,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::definition::joint::{Attitude, Half};
-use ringtrue_seal::face_load::{self, GapLoad, HalfOutcome, LoadPoint, Outcome};
+use ringtrue_seal::face_load::{self, GapLoad, HalfOutcome, LoadPoint, Outcome, STEEL_FRICTION};
 use ringtrue_seal::rubber::{self, ModulusBasis};
 
 use super::reader;
@@ -317,7 +317,11 @@ fn basis(load: &Outcome) -> Vec<String> {
         .map(|half| {
             let whose = format!("half {}", half.half.name());
             let Some(modulus) = half.modulus else {
-                return format!("{whose}: a steel washer, with the modulus of its definition.");
+                return format!(
+                    "{whose}: a steel washer, with the modulus of its definition; its edges slide \
+                     with a friction of {} where none is stated (common practice, no source).",
+                    fixed(STEEL_FRICTION, 2)
+                );
             };
             let u = percent(modulus.relative_standard_uncertainty * COVERAGE_FACTOR);
             let young = fixed(modulus.young_mpa, 2);

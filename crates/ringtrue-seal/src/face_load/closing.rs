@@ -3,7 +3,7 @@
 use ringtrue_metrology::units::Quantity;
 
 use super::half::HalfProblem;
-use super::{Input, mm};
+use super::{Input, STEEL_FRICTION, mm};
 use crate::definition::material::Material;
 use crate::definition::seal::{LoadRing, Seal};
 use crate::definition::stiffness::Stiffness;
@@ -65,7 +65,10 @@ impl Closing {
         let of = |half: usize, share: f64| {
             // Rounded up to a hundredth, so that small changes of a gap find the same curve.
             let travel = libm::ceil(total * share * 100.0) / 100.0;
-            HalfProblem::of(seals[half], halves[half].form.clone(), travel, input.friction)
+            // Stuck to its seats a washer of steel would be hundreds of times as stiff.
+            let slides = seals[half].load_ring.is_steel().then_some(STEEL_FRICTION);
+            let friction = input.friction.or(slides);
+            HalfProblem::of(seals[half], halves[half].form.clone(), travel, friction)
         };
         let alike = [of(0, ALIKE)?, of(1, ALIKE)?];
         if alike[0] == alike[1] && halves[0].scale == halves[1].scale {

@@ -48,7 +48,11 @@ pub const SOURCES: &[Source] = &[
     ),
     Source::Published("JCGM 106:2012, clause 7 (probability of conformity)"),
     Source::Unverified("ISO 37: elongation at break of a dumb-bell"),
+    Source::CommonPractice("friction of steel edges on their seats 0.15, where none is stated"),
 ];
+
+/// Friction coefficient of a steel washer's edges where none is stated: common practice, no source.
+pub const STEEL_FRICTION: f64 = 0.15;
 
 /// One or two halves and the gap they are closed to.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,7 +66,8 @@ pub struct Input {
     pub gap_limits: (Length, Length),
     /// Nominal gap; the middle of its limits where no chain gives it.
     pub nominal_gap: Option<Length>,
-    /// Friction on both sides; `None` sticks where it first touches.
+    /// Friction on both sides; where it is `None` rubber sticks where it first touches, and the edges
+    /// of steel slide with [`STEEL_FRICTION`].
     pub friction: Option<f64>,
     /// Probabilities at which the verdict is drawn.
     pub levels: Levels,

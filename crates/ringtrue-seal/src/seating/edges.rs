@@ -48,8 +48,8 @@ pub struct Edges {
     pub sits_at_height_mm: f64,
     /// At each surface that it may go in with.
     pub pressed: Vec<Pressed>,
-    /// Force all round where shoulder and bore hold the edges so that they can't slide; null where
-    /// the computation did not come so far.
+    /// Force all round where shoulder and bore hold edges of rubber so that they can't slide; null
+    /// for steel, whose edges have room, and where the computation did not come so far.
     pub held_force_n: Option<f64>,
     /// The disc-spring formula at the same deflection, N; null for rubber and for an outline that
     /// is no disc spring's. It is 3 to 11 % above finite elements.
@@ -101,10 +101,10 @@ pub(super) fn seated(input: &Input, washer: &ConicalWasher) -> Result<Outcome, R
         Surface::Dry => Some(flatten(input.friction(Surface::Wetted))?),
         Surface::Wetted => Some(flatten(input.friction(Surface::Dry))?),
     };
-    let held = flatten_at(None)?;
+    let held = if seal.load_ring.is_steel() { None } else { Some(flatten_at(None)?) };
     let about = input.friction_about().map(|about| about.map(flatten));
     let ((curve, held), (beside, about)) = rayon::join(
-        || (counted.solve(), held.solve()),
+        || (counted.solve(), held.map(|problem| problem.solve()).transpose()),
         || {
             let beside = other.map(|problem| problem.solve()).transpose();
             (beside, about.map(|about| about.map(|problem| problem?.solve())))
@@ -147,8 +147,8 @@ struct Curves {
     beside: Option<HalfCurve>,
     /// One standard uncertainty below and above the friction that counts.
     about: Option<[HalfCurve; 2]>,
-    /// With edges that can't slide.
-    held: HalfCurve,
+    /// With edges of rubber that can't slide.
+    held: Option<HalfCurve>,
 }
 
 /// What is known before the curves are read.
@@ -177,11 +177,11 @@ impl Washer<'_> {
         pressed.sort_by_key(|pressed| pressed.surface);
         let force = self.force(&curve);
         let by_friction = self.by_friction(force, about.as_ref());
-        let stretch = stretch(&curve).max(stretch(&held));
+        let stretch = stretch(&curve).max(held.as_ref().map_or(1.0, stretch));
         let band = curve.points.last().and_then(|point| point.error_band_percent);
         let band = band.or(curve.error_band_percent);
         let (complete, reason) = (curve.complete, curve.reason.clone());
-        let held_force_n = self.force(&held);
+        let held_force_n = held.and_then(|held| self.force(&held));
         let edges = Edges { held_force_n, ..self.edges(pressed, (problem, curve)) };
         let yields = against_yield(&input.seal, self.deepest());
         let is_judged = yields.is_some();

@@ -51,7 +51,7 @@ pub const DRY: f64 = 0.8;
 /// The same, wetted with the cleaning agent: common practice, no source.
 pub const WET: f64 = 0.3;
 /// Friction coefficient of dry steel on metal where none is given: common practice, no source.
-pub const DRY_STEEL: f64 = 0.15;
+pub const DRY_STEEL: f64 = crate::face_load::STEEL_FRICTION;
 /// Half-width of the range about a friction coefficient whose uncertainty is not stated, as a share
 /// of it, a rectangle: common practice, no source.
 pub const FRICTION_RANGE: f64 = 1.0 / 3.0;

@@ -206,6 +206,33 @@ fn a_steel_washer_sits_at_the_force_of_its_table() {
         assert_eq!(outcome.surface, Surface::Dry);
         assert_eq!(sits.pressed.len(), 1);
         assert_eq!(outcome.method, Some(Method::Press));
+        assert_eq!(sits.held_force_n, None);
+    }
+}
+
+/// Closed, too, the edges of steel slide: with the friction that is taken where none is stated the
+/// face load is about that of the formula, which takes none. Stuck they would be a hundred times
+/// as stiff.
+#[test]
+fn the_face_load_of_a_steel_washer_is_about_that_of_the_formula() {
+    let mut seal = disc([50.0, 25.4, 3.0, 4.1]);
+    // 9 mm to the ring's seat and 4.1 mm of washer, less 12 mm: flattened by 0.5 mm.
+    let gap = Typed::<Length>::new("1.2 mm").unwrap();
+    seal.limits.face_load = None;
+    let given = crate::face_load::Input {
+        seals: crate::face_load::Seals::Alike(Box::new(seal)),
+        materials: [None, None],
+        gap_limits: (gap.value(), gap.value()),
+        nominal_gap: None,
+        friction: None,
+        levels: ringtrue_metrology::conformity::Levels::DEFAULT,
+    };
+    let load = crate::face_load::evaluate(&given).unwrap();
+    let half = &load.halves[0];
+    let shares = half.disc_spring_n.iter().zip(&half.curve).skip(1);
+    for ((travel, formula), point) in shares {
+        let share = formula / point.force_n;
+        assert!((0.9..1.12).contains(&share), "{share} at {travel} mm");
     }
 }
 
