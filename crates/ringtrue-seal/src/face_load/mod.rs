@@ -66,8 +66,8 @@ pub struct Input {
     pub gap_limits: (Length, Length),
     /// Nominal gap; the middle of its limits where no chain gives it.
     pub nominal_gap: Option<Length>,
-    /// Friction on both sides; where it is `None` rubber sticks where it first touches, and the edges
-    /// of steel slide with [`STEEL_FRICTION`].
+    /// Friction on both sides; where it is `None` rubber sticks where it first touches, and the
+    /// edges of steel slide with [`STEEL_FRICTION`].
     pub friction: Option<f64>,
     /// Probabilities at which the verdict is drawn.
     pub levels: Levels,
