@@ -270,7 +270,8 @@ fn disc([outside, inside, thickness, height]: [f64; 4]) -> Seal {
     seal
 }
 
-/// The nominal stress at OM is 1245 MPa in the formula, and less by 1 - nu² in a narrow ring.
+/// The nominal stress at OM is 1245 MPa in the formula, and less by 1 - nu² in a narrow ring; that
+/// at the inner corner 2142 MPa.
 #[test]
 fn a_steel_washer_is_held_against_its_yield_strength() {
     let of = |strength: Option<&str>| {
@@ -284,8 +285,9 @@ fn a_steel_washer_is_held_against_its_yield_strength() {
         outcome.findings.iter().find(|f| f.what.contains("yield")).cloned().unwrap()
     };
     for (strength, verdict) in [
-        ("1400 MPa", Verdict::Conforms),
-        ("203 ksi", Verdict::Conforms),
+        ("2200 MPa", Verdict::Conforms),
+        ("320 ksi", Verdict::Conforms),
+        ("1400 MPa", Verdict::NotProven),
         ("1200 MPa", Verdict::NotProven),
         ("1100 MPa", Verdict::DoesNotConform),
     ] {

@@ -8,7 +8,7 @@ use crate::rubber;
 use crate::validation::ValidationError;
 use crate::validation::inputs::{Inputs, Quantities};
 
-/// Force, nominal stress at OM and constant of a disc spring.
+/// Force, nominal stresses and constant of a disc spring.
 pub(super) fn disc_spring(inputs: &Inputs<'_>) -> Result<Quantities, ValidationError> {
     let thickness = inputs.number("thickness_mm")?;
     let spring = DiscSpring {
@@ -24,6 +24,7 @@ pub(super) fn disc_spring(inputs: &Inputs<'_>) -> Result<Quantities, ValidationE
     Ok(Quantities::default()
         .one("force_n", spring.force_n(deflection))
         .one("stress_om_mpa", spring.stress_om_mpa(deflection))
+        .one("stress_i_mpa", spring.stress_i_mpa(deflection))
         .one("k1", spring.k1()))
 }
 
