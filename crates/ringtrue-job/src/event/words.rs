@@ -89,8 +89,8 @@ impl Given {
     }
 }
 
-/// Where readings come from that no file held.
-const HERE: [&str; 2] = ["typed", "as stated"];
+/// Where readings come from that were typed on the spot.
+const TYPED: &str = "typed";
 
 /// What evidence and settings are called.
 #[derive(Clone, Copy)]
@@ -117,7 +117,7 @@ impl Naming<'_> {
         let is_stated = readings.files.is_empty() && !readings.stated.is_empty();
         match self {
             Self::Names | Self::Asks(..) | Self::Nothing if is_stated => origin,
-            Self::Asks(..) | Self::Nothing if HERE.contains(&origin.as_str()) => origin,
+            Self::Asks(..) | Self::Nothing if origin == TYPED => origin,
             Self::Names | Self::Asks(..) | Self::Nothing => format!("from {origin}"),
         }
     }
