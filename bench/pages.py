@@ -18,6 +18,7 @@ import http.client
 import json
 import os
 import pathlib
+import random
 import re
 import shutil
 import subprocess
@@ -143,8 +144,10 @@ def turn_of(number, turn, job, state):
 def work(tablet, number, state):
     """Polls and writes until the time is over; keeps what was acknowledged."""
     job, turn = None, 0
-    # Fitters don't come in through the door all at once.
-    time.sleep(state["pause"] * number / state["tablets"])
+    own = random.Random(number)
+    # Fitters don't come in through the door all at once, and nobody breathes in step with others:
+    # after equal pauses, tablets that once waited together would come together ever after.
+    time.sleep(state["arrival"] * number / state["tablets"])
     while time.time() < state["until"]:
         turn += 1
         name, asked = turn_of(number, turn, job, state)
@@ -175,7 +178,7 @@ def work(tablet, number, state):
                 state["acknowledged"][job[0]] = job[1]
             elif status >= 400:
                 state["odd"].append((status, text[:200]))
-        time.sleep(state["pause"])
+        time.sleep(state["pause"] * own.uniform(0.5, 1.5))
 
 
 def row(name, times):
@@ -211,7 +214,8 @@ def options():
     wanted.add_argument("--core", type=int, help="the one core that the server runs on")
     wanted.add_argument("--tablets", type=int, default=50)
     wanted.add_argument("--seconds", type=int, default=20)
-    wanted.add_argument("--pause", type=float, default=0.5, help="between two requests of a tablet")
+    wanted.add_argument("--pause", type=float, default=0.5,
+                        help="mean pause between two requests of a tablet, s")
     wanted.add_argument("--kill", action="store_true", help="kill it in the middle")
     return wanted.parse_args()
 
@@ -222,6 +226,7 @@ def run(given, server, session):
     _, text = Tablet(server, session).ask("GET", "/api/jobs?most=200&skip=500")
     state = {"until": time.time() + given.seconds, "lock": threading.Lock(), "took": {},
              "acknowledged": {}, "odd": [], "pause": given.pause, "tablets": given.tablets,
+             "arrival": given.seconds / 4,
              "others": [line["id"] for line in json.loads(text)["jobs"]]}
     tablets = [threading.Thread(target=work, args=(Tablet(server, session), number, state))
                for number in range(given.tablets)]
@@ -250,6 +255,9 @@ def main():
         )
         # Pages of the copy that are still to be written are no work of the server's.
         os.sync()
+        if given.core is not None:
+            # Alone there: this script keeps off it.
+            os.sched_setaffinity(0, os.sched_getaffinity(0) - {given.core})
         server = Server(given.program, store, given.core)
         print(f"first page {server.start():.0f} ms after start")
         session = {}
