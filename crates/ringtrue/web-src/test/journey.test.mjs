@@ -150,6 +150,8 @@ for (const [kind, how, byHand, { units, ...options }] of ways) {
     const told = Told.of(kind);
     const bench = await Bench.withPeople();
     const page = await tabletIn(chromium, options);
+    // Some deeds are judged by finite elements, here beside two other tests.
+    page.setDefaultTimeout(120_000);
     const tabletOf = tabletsOf(bench, options);
     try {
       await bench.bringIn(told.gauges);
