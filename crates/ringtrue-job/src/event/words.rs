@@ -2,7 +2,9 @@
 
 use ringtrue_seal::definition::procedure::Step;
 
-use super::{Answer, Content, Entry, Given, Meaning, Payload, Place, ReadingFile, Readings, Stated};
+use super::{
+    Answer, Content, Entry, Given, Meaning, Payload, Place, ReadingFile, Readings, Stated,
+};
 
 /// How much of the evidence is said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
