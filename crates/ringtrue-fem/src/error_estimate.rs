@@ -2,9 +2,9 @@
 //!
 //! The forces converge with the square of the edge length (contact ends cut edges) and with the
 //! square of the increment, so the finer run's error is about `d / (r^2 - 1)`, with `d` the two
-//! runs' difference and `r` the ratio of their edges (L.F. Richardson, Phil. Trans. R. Soc. A 210 (1911)
-//! 307; from memory). The band is that with a safety factor: of each step by itself, and of the
-//! curve for the worst step.
+//! runs' difference and `r` the ratio of their edges (L.F. Richardson, Phil. Trans. R. Soc. A 210
+//! (1911) 307; from memory). The band is that with a safety factor: of each step by itself, and of
+//! the curve for the worst step.
 
 use crate::fields::{StepResult, WallResult};
 use crate::problem::{Problem, Settings};

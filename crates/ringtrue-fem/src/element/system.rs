@@ -25,8 +25,8 @@ impl Line {
     }
 }
 
-/// `x + a b`. Without instructions for it the fused form is a call, far slower: also where a closure
-/// is not inlined into the function that has them, so there is none around it.
+/// `x + a b`. Without instructions for it the fused form is a call, far slower: also in a closure
+/// that is not inlined into the function that has them, so there is none around it.
 #[inline(always)]
 pub(super) fn add_product<const FUSED: bool>(x: f64, a: f64, b: f64) -> f64 {
     if FUSED { a.mul_add(b, x) } else { x + a * b }
