@@ -3,20 +3,14 @@
 use std::path::Path;
 
 use crate::process;
+use crate::tidy::graph;
 
 const TABLE: &str = "validation/RESULTS.md";
+/// Builds the program as the tests of the workspace build it: by itself it would have other
+/// features of its libraries, and the largest of them would be compiled twice.
+const BUILD: &[&str] = &["test", "--no-run", "--quiet", "--locked", "--workspace"];
 /// With `--gate` it fails when a case does not pass.
-const COMMAND: &[&str] = &[
-    "run",
-    "--quiet",
-    "--locked",
-    "--package",
-    "ringtrue",
-    "--",
-    "validation",
-    "--markdown",
-    "--gate",
-];
+const COMMAND: &[&str] = &["validation", "--markdown", "--gate"];
 
 /// The page of the mechanics. It compares itself: finite elements only within their error bands.
 const PAGE: &str = "validation/mechanics";
@@ -35,12 +29,15 @@ pub(crate) enum Mode {
 /// # Errors
 /// The program failed (a case does not pass), the file can't be written, or it is stale.
 pub(crate) fn run(root: &Path, mode: Mode) -> Result<(), String> {
-    let fresh = process::output(root, "cargo", COMMAND)
+    process::show(root, "cargo", BUILD)?;
+    let program = graph::target(root)?.join("debug/ringtrue");
+    let program = program.to_str().ok_or("the target folder's name is no text")?;
+    let fresh = process::output(root, program, COMMAND)
         .map_err(|why| format!("{why}; `ringtrue validation` marks cases that fail with `!`"))?;
     if !fresh.lines().any(|line| line.starts_with('|')) {
         return Err("the program printed no table of validation cases".to_owned());
     }
-    mechanics(root, mode)?;
+    mechanics((root, program), mode)?;
     let path = root.join(TABLE);
     match mode {
         Mode::Write => {
@@ -60,15 +57,14 @@ pub(crate) fn run(root: &Path, mode: Mode) -> Result<(), String> {
 }
 
 /// Writes or compares the page of the mechanics.
-fn mechanics(root: &Path, mode: Mode) -> Result<(), String> {
+fn mechanics((root, program): (&Path, &str), mode: Mode) -> Result<(), String> {
     let (option, next) = match mode {
         Mode::Write => ("--out", "`ringtrue validation mechanics` marks points that fail with `!`"),
         Mode::Check => ("--kept", "run `cargo xtask validate` and commit validation/mechanics"),
     };
-    let mut command = COMMAND[..7].to_vec();
-    command.extend(["mechanics", "--gate", option, PAGE]);
+    let command = ["validation", "mechanics", "--gate", option, PAGE];
     // Its table is the page's own.
-    process::output(root, "cargo", &command).map(drop).map_err(|why| format!("{why}; {next}"))
+    process::output(root, program, &command).map(drop).map_err(|why| format!("{why}; {next}"))
 }
 
 /// The first line in which two tables differ; `None` when they don't.

@@ -1,7 +1,7 @@
 //! Who may import whom, and under which licences the crates from outside stand.
 
 use std::collections::BTreeSet;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde_json::Value;
 
@@ -34,6 +34,18 @@ const ONLY_IN: &[(&str, &str)] = &[("typst", "ringtrue-report"), ("faer", "ringt
 
 /// The one place that crates from outside come from.
 const REGISTRY: &str = "registry+https://github.com/rust-lang/crates.io-index";
+
+/// The folder that cargo builds into.
+///
+/// # Errors
+/// Cargo failed, or its answer is not what it documents.
+pub(crate) fn target(root: &Path) -> Result<PathBuf, String> {
+    let arguments = ["metadata", "--format-version", "1", "--locked", "--no-deps"];
+    let metadata: Value = serde_json::from_str(&process::output(root, "cargo", &arguments)?)
+        .map_err(|error| format!("cargo metadata is no JSON: {error}"))?;
+    let folder = metadata["target_directory"].as_str().map(PathBuf::from);
+    folder.ok_or_else(|| "cargo metadata names no target folder".to_owned())
+}
 
 /// What cargo knows of the workspace and of all that it builds on.
 #[derive(Debug)]

@@ -2,7 +2,7 @@
 //!
 //! Each rule is a function from text to findings, tried in its own tests on samples that break it.
 
-mod graph;
+pub(crate) mod graph;
 mod manifest;
 mod mask;
 mod paper;

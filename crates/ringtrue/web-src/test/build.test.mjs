@@ -258,7 +258,7 @@ test("without script a washer is chosen, drawn and typed", async () => {
     await page.locator('[data-half="a"] summary').click();
     await put(page, "load_ring", "conical-washer");
     const draw = () =>
-      Promise.all([page.waitForEvent("framenavigated"), page.locator("[data-draw]").click()]);
+      Promise.all([page.waitForEvent("load"), page.locator("[data-draw]").click()]);
     await draw();
     const material = "half.a.seal.load_ring.conical_washer.material";
     await field(page, material).waitFor();
