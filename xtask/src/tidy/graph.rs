@@ -11,11 +11,15 @@ use crate::process;
 /// The floors of the house: each crate and the crates of the house that it may import.
 const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("ringtrue-fem", &[]),
-    ("ringtrue-metrology", &[]),
-    ("ringtrue-seal", &["ringtrue-fem", "ringtrue-metrology"]),
-    ("ringtrue-job", &["ringtrue-seal", "ringtrue-metrology"]),
-    ("ringtrue-store", &["ringtrue-job", "ringtrue-metrology"]),
-    ("ringtrue-report", &["ringtrue-job", "ringtrue-seal", "ringtrue-metrology"]),
+    ("ringtrue-words", &[]),
+    ("ringtrue-metrology", &["ringtrue-words"]),
+    ("ringtrue-seal", &["ringtrue-fem", "ringtrue-metrology", "ringtrue-words"]),
+    ("ringtrue-job", &["ringtrue-seal", "ringtrue-metrology", "ringtrue-words"]),
+    ("ringtrue-store", &["ringtrue-job", "ringtrue-metrology", "ringtrue-words"]),
+    (
+        "ringtrue-report",
+        &["ringtrue-job", "ringtrue-seal", "ringtrue-metrology", "ringtrue-words"],
+    ),
     (
         "ringtrue",
         &[
@@ -24,6 +28,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "ringtrue-job",
             "ringtrue-store",
             "ringtrue-report",
+            "ringtrue-words",
         ],
     ),
     ("xtask", &[]),

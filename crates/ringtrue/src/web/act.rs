@@ -18,8 +18,8 @@ use super::refusal;
 use super::said;
 use super::session::Visitor;
 use super::trouble::Trouble;
-use super::words::english;
 use crate::kept::Kept;
+use ringtrue_words::words;
 
 /// Makes a deed of what was sent, once the job is at hand.
 pub(crate) type MakeDeed = Box<dyn FnOnce(&mut Desk<'_>) -> Result<Deed, Trouble> + Send + 'static>;
@@ -260,7 +260,7 @@ fn call_of(deed: &Deed, by_another: bool) -> Call {
 
 fn wrong_role(call: Call, now: &Now<'_>) -> Trouble {
     let author = now.person.author();
-    let t = english();
+    let t = words();
     let roles = call.roles().join(", ");
     let what =
         t.with("trouble-role", &[("name", author.name.as_str()), ("role", author.role.name())]);
@@ -269,7 +269,7 @@ fn wrong_role(call: Call, now: &Now<'_>) -> Trouble {
 
 /// Somebody else recorded meanwhile: nothing was written, and this is what they did.
 fn overtaken(kept: &Kept, expected: u64) -> Trouble {
-    let t = english();
+    let t = words();
     let newer = kept.log.iter().filter(|link| link.event.sequence > expected);
     let lines: Vec<EventLine> = newer.map(|link| EventLine::of_kept(kept, link)).collect();
     let said = (StatusCode::CONFLICT, "overtaken");

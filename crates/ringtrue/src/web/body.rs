@@ -9,7 +9,7 @@ use axum::http::{HeaderMap, StatusCode};
 use futures_util::StreamExt;
 
 use super::trouble::Trouble;
-use super::words::english;
+use ringtrue_words::words;
 
 /// Longest form of somebody who is not signed in.
 pub(super) const SMALL: usize = 16 << 10;
@@ -91,13 +91,13 @@ pub(super) async fn read(request: Request) -> Result<Bytes, Trouble> {
 }
 
 pub(super) fn too_large() -> Trouble {
-    let t = english();
+    let t = words();
     let said = (StatusCode::PAYLOAD_TOO_LARGE, "too-large");
     Trouble::new(said, t.say("trouble-too-large"), t.say("trouble-too-large-next"))
 }
 
 fn too_slow() -> Trouble {
-    let t = english();
+    let t = words();
     let said = (StatusCode::REQUEST_TIMEOUT, "too-slow");
     Trouble::new(said, t.say("trouble-too-slow"), t.say("trouble-too-slow-next"))
 }

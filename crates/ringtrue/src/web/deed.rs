@@ -21,10 +21,10 @@ use super::act::Brought;
 use super::enter::{self, Tried};
 use super::session::Visitor;
 use super::trouble::Trouble;
-use super::words::english;
 use crate::kept;
 use crate::photo::photo;
 use ringtrue_job::person::Unlocked;
+use ringtrue_words::words;
 
 /// A write on a job.
 #[derive(Deserialize)]
@@ -240,7 +240,7 @@ impl SentDeed {
             Self::FollowUp { about, hours, note, photos } => {
                 let kind = FollowUp::named(&about).ok_or_else(|| {
                     let kinds = FollowUp::ALL.map(FollowUp::name).join(", ");
-                    let t = english();
+                    let t = words();
                     let what = t.with("trouble-follow-up", &[("about", &about)]);
                     Trouble::input(what, t.with("trouble-would-fit", &[("fits", &kinds)]))
                 })?;
@@ -291,7 +291,7 @@ fn known_gauge(gauge: Digest, desk: &mut Desk<'_>) -> Result<Digest, Trouble> {
         .into_iter()
         .find(|edition| edition.kind == Kind::Gauge.name() && edition.document == gauge);
     let Some(edition) = found else {
-        let t = english();
+        let t = words();
         let what = t.with("trouble-gauge", &[("gauge", &gauge.to_string())]);
         return Err(Trouble::input(what, t.say("trouble-gauge-next")));
     };

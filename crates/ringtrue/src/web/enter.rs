@@ -13,9 +13,9 @@ use super::Shared;
 use super::fields::Fields;
 use super::session::{Found, Touch};
 use super::trouble::Trouble;
-use super::words::english;
 use crate::moment::{now, random};
 use crate::refused;
+use ringtrue_words::words;
 
 /// Somebody's name and passphrase, and where they were typed.
 #[derive(Clone, Copy)]
@@ -28,7 +28,7 @@ pub(crate) struct Tried<'t> {
 
 /// Opens a person's key. What is wrong is not told apart: name, passphrase, or retired.
 pub(crate) async fn unlock(shared: &Shared, tried: Tried<'_>) -> Result<Unlocked, Trouble> {
-    let t = english();
+    let t = words();
     let whom = [tried.name, tried.whence];
     may_try(shared, &whom)?;
     let _permit = shared.at_the_lock.acquire().await.map_err(|_| Trouble::fault())?;
@@ -64,7 +64,7 @@ pub(crate) async fn unlock(shared: &Shared, tried: Tried<'_>) -> Result<Unlocked
 /// Whoever guessed too often has to wait.
 fn may_try(shared: &Shared, whom: &[&str]) -> Result<(), Trouble> {
     let Some(wait) = shared.attempts.wait(whom) else { return Ok(()) };
-    let t = english();
+    let t = words();
     let seconds = wait.as_secs() + 1;
     let said = (StatusCode::TOO_MANY_REQUESTS, "wait");
     let next = t.count("enter-wait-next", seconds);
@@ -96,7 +96,7 @@ pub(crate) async fn unlock_again(
         Found::Locked { name, .. } => name,
         Found::Open(visitor) => visitor.name,
         Found::Nobody => {
-            let t = english();
+            let t = words();
             let said = (StatusCode::UNAUTHORIZED, "not-signed-in");
             let next = t.say("trouble-not-signed-in-next");
             return Err(Trouble::new(said, t.say("trouble-not-signed-in"), next));
@@ -123,7 +123,7 @@ pub(crate) async fn add_person(
     fields: &Fields,
     added: Added,
 ) -> Result<Unlocked, Trouble> {
-    let t = english();
+    let t = words();
     let passphrase = Zeroizing::new(fields.text("passphrase").to_owned());
     if *passphrase != *fields.text("passphrase-again") {
         return Err(Trouble::input(t.say("enter-differ"), t.say("enter-differ-next")));
@@ -161,7 +161,7 @@ pub(crate) async fn add_person(
 }
 
 fn not_first() -> Trouble {
-    let t = english();
+    let t = words();
     let said = (StatusCode::CONFLICT, "taken");
     Trouble::new(said, t.say("first-taken"), t.say("first-taken-next"))
 }

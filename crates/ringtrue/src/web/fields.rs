@@ -12,7 +12,7 @@ use super::Shared;
 use super::body;
 use super::session::Visitor;
 use super::trouble::Trouble;
-use super::words::english;
+use ringtrue_words::words;
 
 /// Most fields of a form, and files among them.
 const MOST_FIELDS: usize = 2000;
@@ -89,7 +89,7 @@ impl Fields {
         while let Some(part) = parts.next_field().await.map_err(|e| unreadable(&e))? {
             let name = part.name().unwrap_or_default().to_owned();
             if fields.texts.len() + fields.files.len() >= MOST_FIELDS {
-                return Err(Trouble::request(english().say("trouble-too-many-fields")));
+                return Err(Trouble::request(words().say("trouble-too-many-fields")));
             }
             match part.file_name().map(last_part) {
                 Some(file) => {
@@ -155,8 +155,8 @@ impl FromRequest<Shared> for OpenForm {
         if !kind.starts_with("application/x-www-form-urlencoded") {
             return Err(Trouble::new(
                 (StatusCode::UNSUPPORTED_MEDIA_TYPE, "other-type"),
-                english().say("trouble-no-form"),
-                english().say("trouble-request-next"),
+                words().say("trouble-no-form"),
+                words().say("trouble-request-next"),
             ));
         }
         Ok(Self(Fields::of_text(&body::read(request).await?)))
@@ -182,7 +182,7 @@ impl FromRequest<Shared> for Form {
 
 /// A write that did not come from one of our pages.
 pub(crate) fn foreign() -> Trouble {
-    let t = english();
+    let t = words();
     let said = (StatusCode::FORBIDDEN, "not-from-here");
     Trouble::new(said, t.say("trouble-foreign"), t.say("trouble-foreign-next"))
 }

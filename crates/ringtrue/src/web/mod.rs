@@ -27,7 +27,6 @@ mod start;
 mod stores;
 mod tls;
 mod trouble;
-mod words;
 
 use std::net::{IpAddr, SocketAddr, TcpListener};
 use std::path::PathBuf;

@@ -7,14 +7,14 @@ use ringtrue_job::job::deed::DeedError;
 use ringtrue_job::job::{AssessError, Plan, Refusal, Standing};
 
 use super::trouble::Trouble;
-use super::words::english;
 use crate::problem::Problem;
+use ringtrue_words::words;
 
 const DOES_NOT_FIT: (StatusCode, &str) = (StatusCode::UNPROCESSABLE_ENTITY, "does-not-fit");
 
 /// A deed that was refused; nothing was recorded. Steps and evidence are named as on their pages.
 pub(crate) fn deed(error: DeedError, plan: &Plan, at: Option<&Place>) -> Trouble {
-    let t = english();
+    let t = words();
     let step = at.and_then(|place| plan.step(place));
     let ask = |name: &str| match step.and_then(|step| step.evidence(name)) {
         Some(asked) => format!("\u{201c}{}\u{201d}", asked.ask),
@@ -53,7 +53,7 @@ pub(crate) fn deed(error: DeedError, plan: &Plan, at: Option<&Place>) -> Trouble
 
 /// What was wrong, where a step is named by its title.
 fn said(error: &DeedError, plan: &Plan) -> String {
-    let t = english();
+    let t = words();
     let of_step = |key: &str, place: &Place| t.with(key, &[("step", title(plan, place))]);
     match error {
         DeedError::GateBefore { gate, place, .. } => t.with(
@@ -80,7 +80,7 @@ pub(crate) fn title(plan: &Plan, place: &Place) -> String {
     let Some(step) = plan.step(place) else { return place.to_string() };
     match place.half {
         Some(half) => {
-            let half = english().with("half", &[("half", half.name())]);
+            let half = words().with("half", &[("half", half.name())]);
             format!("{}, {half}", step.title)
         }
         None => step.title.clone(),
@@ -89,7 +89,7 @@ pub(crate) fn title(plan: &Plan, place: &Place) -> String {
 
 /// What can be done about a step that is not done.
 fn way_on(standing: &Standing, (plan, gate): (&Plan, &Place)) -> String {
-    let t = english();
+    let t = words();
     match standing {
         Standing::Done | Standing::Overridden => t.say("way-on"),
         Standing::Wants(names) if names.is_empty() => t.say("way-on-due"),
@@ -108,7 +108,7 @@ fn way_on(standing: &Standing, (plan, gate): (&Plan, &Place)) -> String {
 }
 
 fn refused(refusal: &Refusal) -> Trouble {
-    let t = english();
+    let t = words();
     let key = match refusal {
         Refusal::Role { .. } => {
             let said = (StatusCode::FORBIDDEN, "not-allowed");

@@ -22,8 +22,8 @@ use super::page::{self, frame::Frame};
 use super::permission::Call;
 use super::session::{Found, Touch, Visitor};
 use super::trouble::Trouble;
-use super::words::english;
 use super::{Shared, api, asset, cookie};
+use ringtrue_words::words;
 
 /// What answers at a route.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -173,7 +173,7 @@ async fn other_method(
     headers: HeaderMap,
     request: Request,
 ) -> Response {
-    let t = english();
+    let t = words();
     let trouble = Trouble::new(
         (StatusCode::METHOD_NOT_ALLOWED, "other-method"),
         t.say("trouble-method"),
@@ -307,7 +307,7 @@ async fn admitted(
 
 /// The role does not allow the call.
 pub(crate) fn wrong_role(call: Call, visitor: &Visitor) -> Trouble {
-    let t = english();
+    let t = words();
     let roles = call.roles().join(", ");
     let what =
         t.with("trouble-role", &[("name", visitor.name.as_str()), ("role", visitor.role.name())]);
@@ -334,7 +334,7 @@ fn outside(route: &Route, here: &str, why: Outside) -> Refused {
         let back: String = form_urlencoded::byte_serialize(back.as_bytes()).collect();
         return Refused::Elsewhere(format!("{page}?next={back}"));
     }
-    let t = english();
+    let t = words();
     let said = (StatusCode::UNAUTHORIZED, problem, t.say(said));
     Refused::Trouble(Trouble::new((said.0, said.1), said.2, t.say("trouble-not-signed-in-next")))
 }

@@ -17,10 +17,10 @@ use super::fields::Fields;
 use super::router::see_other;
 use super::session::Visitor;
 use super::trouble::Trouble;
-use super::words::english;
 use crate::files;
 use crate::opening::{self, Parts, suits};
 use crate::problem::Problem;
+use ringtrue_words::words;
 
 /// What was sent: texts, by the names that they have among each other.
 pub(crate) struct Sent {
@@ -101,8 +101,8 @@ fn assemble(sent: &Sent) -> Result<(Joint, [Option<String>; 2]), Problem> {
         let text = text_of(sent, written)?;
         let material = files::parse::<Material>(Path::new(written), text)?;
         if let Some(file) = material.test_files().next() {
-            let what = english().with("start-test-apart", &[("file", file)]);
-            let next = english().say("start-test-apart-next");
+            let what = words().with("start-test-apart", &[("file", file)]);
+            let next = words().say("start-test-apart-next");
             return Err(Problem::input(what, next).in_file(Path::new(written)));
         }
         Ok(Some(text.to_owned()))
@@ -119,7 +119,7 @@ fn text_of<'s>(sent: &'s Sent, written: &str) -> Result<&'s str, Problem> {
         sent.files.iter().find(|(name, _)| last(name) == wanted).map(|(_, text)| text)
     });
     found.map(String::as_str).ok_or_else(|| {
-        let what = english().with("start-not-sent", &[("file", written)]);
-        Problem::input(what, english().say("start-not-sent-next"))
+        let what = words().with("start-not-sent", &[("file", written)]);
+        Problem::input(what, words().say("start-not-sent-next"))
     })
 }

@@ -7,9 +7,9 @@ use axum::response::{IntoResponse, Response};
 use ringtrue_store::StoreError;
 use serde::Serialize;
 
-use super::words::english;
 use crate::problem::Problem;
 use crate::refused;
+use ringtrue_words::words;
 
 /// What was wrong, what to do next, and the status that says so.
 ///
@@ -48,20 +48,20 @@ impl Trouble {
 
     /// The request itself can't be read.
     pub(crate) fn request(what: impl Into<String>) -> Self {
-        let next = english().say("trouble-request-next");
+        let next = words().say("trouble-request-next");
         Self::new((StatusCode::BAD_REQUEST, "not-readable"), what, next)
     }
 
     /// There is no such page.
     pub(crate) fn not_found() -> Self {
-        let t = english();
+        let t = words();
         let said = (StatusCode::NOT_FOUND, "not-found");
         Self::new(said, t.say("trouble-not-found"), t.say("trouble-not-found-next"))
     }
 
     /// There is no such job.
     pub(crate) fn no_job(id: &str) -> Self {
-        let t = english();
+        let t = words();
         let said = (StatusCode::NOT_FOUND, "not-found");
         Self::new(said, t.with("trouble-no-job", &[("id", id)]), t.say("trouble-no-job-next"))
     }
@@ -73,7 +73,7 @@ impl Trouble {
 
     /// A fault of the program.
     pub(crate) fn fault() -> Self {
-        let t = english();
+        let t = words();
         let said = (StatusCode::INTERNAL_SERVER_ERROR, "fault");
         Self::new(said, t.say("trouble-fault"), t.say("trouble-fault-next"))
     }

@@ -12,7 +12,7 @@ use crate::web::act::{self, Act};
 use crate::web::deed::{Desk, Sent};
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 pub(crate) async fn post(
     State(shared): State<Shared>,
@@ -37,7 +37,7 @@ pub(crate) fn key(headers: &HeaderMap) -> Result<Option<String>, Trouble> {
     let Some(key) = headers.get("idempotency-key") else { return Ok(None) };
     let key = key.to_str().ok().map(str::trim).unwrap_or_default();
     if key.is_empty() || key.len() > LONGEST_KEY {
-        return Err(Trouble::request(english().say("trouble-key")));
+        return Err(Trouble::request(words().say("trouble-key")));
     }
     Ok(Some(key.to_owned()))
 }

@@ -17,7 +17,7 @@ use crate::web::fields::Asked;
 use crate::web::live::News;
 use crate::web::session::{Found, Touch};
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 /// A comment now and then keeps the line open, and shows when it is cut.
 const KEEP_ALIVE: Duration = Duration::from_secs(5);
@@ -45,7 +45,7 @@ pub(crate) async fn of_job(
     let last = headers.get("last-event-id").and_then(|id| id.to_str().ok());
     let last = last.or_else(|| asked.some("after")).and_then(|id| id.parse().ok());
     let Some((told, closed)) = shared.live.listen() else {
-        let t = english();
+        let t = words();
         let said = (StatusCode::SERVICE_UNAVAILABLE, "busy");
         return Err(Trouble::new(said, t.say("trouble-listeners"), t.say("trouble-busy-next")));
     };

@@ -19,7 +19,7 @@ use super::step_form::with_unit;
 use crate::kept::Kept;
 use crate::web::fields::Fields;
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 /// Digits that a bound is told to a script with.
 const DECIMALS: usize = 4;
@@ -81,7 +81,7 @@ impl Doubt {
 
     /// Its words.
     pub(crate) fn says(&self) -> String {
-        let far = || english().with("ask-back", &[("what", &self.typed)]);
+        let far = || words().with("ask-back", &[("what", &self.typed)]);
         self.unread.clone().unwrap_or_else(far)
     }
 }
@@ -220,7 +220,7 @@ pub(crate) fn asked(
     if doubts.is_empty() {
         return Ok(());
     }
-    let t = english();
+    let t = words();
     let count = u64::try_from(doubts.len()).unwrap_or(u64::MAX);
     Err(Trouble::input(t.count("asked-back", count), t.say("asked-back-next")))
 }

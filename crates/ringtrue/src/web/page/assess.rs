@@ -71,7 +71,7 @@ mod tests {
 
     use super::*;
     use crate::web::page::frame::Theme;
-    use crate::web::words::Words;
+    use ringtrue_words::Words;
 
     /// No number of a page's sentences, lists, cautions and values keeps another language's sign.
     #[test]
@@ -94,8 +94,9 @@ mod tests {
             Block::Caution(said()),
             Block::Columns(vec![said()]),
         ];
+        let comma = Words::of_file("language-tag = pl\ndecimal-sign = ,\n").unwrap();
         let frame = Frame {
-            t: Words::comma(),
+            t: Box::leak(Box::new(comma)),
             who: None,
             keeps_people: false,
             csrf: String::new(),

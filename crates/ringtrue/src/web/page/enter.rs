@@ -16,7 +16,7 @@ use crate::web::fields::{Asked, Fields, Form, OpenForm};
 use crate::web::router::see_other;
 use crate::web::session::{Found, Touch};
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 /// The page that makes the first person.
 #[derive(Template)]
@@ -65,7 +65,7 @@ pub(crate) async fn make_first(
     headers: HeaderMap,
     OpenForm(fields): OpenForm,
 ) -> Result<Response, Trouble> {
-    let t = english();
+    let t = words();
     // The bench's own address is this machine's, too.
     if !peer.ip().is_loopback() && peer.ip() != shared.address {
         let (what, next) = (t.say("first-elsewhere"), t.say("first-elsewhere-next"));
@@ -194,7 +194,7 @@ fn not_theirs(trouble: Trouble, name: &str) -> Trouble {
     if trouble.status != StatusCode::UNAUTHORIZED {
         return trouble;
     }
-    let t = english();
+    let t = words();
     let (what, do_next) = (t.with("unlock-wrong", &[("name", name)]), t.say("unlock-wrong-next"));
     Trouble { what, do_next, ..trouble }
 }

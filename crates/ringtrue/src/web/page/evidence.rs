@@ -14,7 +14,7 @@ use ringtrue_store::Edition;
 use super::ask_back::{self, Doubt, Expected, Measured};
 use crate::kept::Kept;
 use crate::web::fields::Fields;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 /// Places round a ring that a form offers.
 pub(crate) const PLACES: [u32; 4] = [4, 6, 8, 12];
@@ -439,7 +439,7 @@ pub(crate) fn gauges(kept: &Kept, editions: &[Edition]) -> Vec<GaugeLine> {
     let line = |hash: &Digest, gauge: &Gauge| GaugeLine {
         hash: hash.to_string(),
         name: gauge.name.clone(),
-        due: english().date(gauge.calibration.due),
+        due: words().date(gauge.calibration.due),
         overdue: gauge.calibration.due < today,
     };
     let mut lines: Vec<GaugeLine> = editions

@@ -6,8 +6,8 @@ use ringtrue_metrology::units::System;
 use ringtrue_report::{Column, Set};
 
 use crate::web::session::Visitor;
-use crate::web::words::{Words, english};
 use crate::web::{Shared, cookie};
+use ringtrue_words::{Words, words};
 
 /// Cookies of choices that a tablet keeps.
 pub(crate) const THEME: &str = "ringtrue-theme";
@@ -77,7 +77,7 @@ impl Frame {
     pub(crate) fn of(shared: &Shared, visitor: Option<&Visitor>, headers: &HeaderMap) -> Self {
         let choice = |name| cookie::read(headers, name);
         Self {
-            t: english(),
+            t: words(),
             who: visitor.map(|visitor| (visitor.name.clone(), visitor.role.name())),
             keeps_people: visitor
                 .is_some_and(|v| crate::web::permission::Call::KeepPeople.is_allowed(v.role)),

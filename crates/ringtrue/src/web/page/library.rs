@@ -29,7 +29,7 @@ use crate::web::permission::Call;
 use crate::web::router::see_other;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 #[derive(Template)]
 #[template(path = "library.html")]
@@ -132,7 +132,7 @@ fn line(edition: &Edition, frame: &Frame) -> Line {
             ],
         ),
         overdue: due.is_some_and(|due| due < today),
-        due: due.map(|due| english().date(due)),
+        due: due.map(|due| words().date(due)),
     }
 }
 
@@ -230,7 +230,7 @@ async fn brought(
     (visitor, headers): (&Visitor, &HeaderMap),
     fields: &Fields,
 ) -> Result<Response, Trouble> {
-    let t = english();
+    let t = words();
     let text = match fields.file("file") {
         Some(file) => text(file)?,
         // Browsers send a text field's line ends in their own way.

@@ -15,7 +15,7 @@ use crate::web::fields::{Fields, Form};
 use crate::web::router::see_other;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 #[derive(Template)]
 #[template(path = "people.html")]
@@ -44,8 +44,8 @@ impl Line {
             name: person.name.clone(),
             role: person.role.name(),
             key: person.key.fingerprint(),
-            added: english().day(person.added),
-            retired: person.retired.map(|at| english().day(at)),
+            added: words().day(person.added),
+            retired: person.retired.map(|at| words().day(at)),
             is_me: person.name == me,
         }
     }
@@ -82,7 +82,7 @@ pub(crate) async fn add(
     headers: HeaderMap,
     Form(fields): Form,
 ) -> Result<Response, Trouble> {
-    let t = english();
+    let t = words();
     let added = match Role::named(fields.text("role")) {
         Some(role) => enter::add_person(&shared, &fields, Added::Another(role)).await.map(|_| ()),
         None => Err(Trouble::input(t.say("people-no-role"), t.say("people-no-role-next"))),
@@ -103,7 +103,7 @@ pub(crate) async fn retire(
     visitor: Visitor,
     Form(fields): Form,
 ) -> Result<Response, Trouble> {
-    let t = english();
+    let t = words();
     let name = fields.text("name").to_owned();
     if name == visitor.name {
         return Err(Trouble::input(t.say("people-not-oneself"), t.say("people-not-oneself-next")));

@@ -34,7 +34,7 @@ use crate::web::compute::{Busy, Progress};
 use crate::web::fields::Asked;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 /// What a person does not notice: a cached curve is back before.
 const A_MOMENT: Duration = Duration::from_millis(80);
@@ -92,7 +92,7 @@ pub(super) fn of_job(kept: &Kept) -> Result<Input, Trouble> {
 
 fn ask(shared: &Shared, input: Input) -> Result<watch::Receiver<Progress>, Trouble> {
     shared.compute.ask(input).map_err(|Busy| {
-        let t = english();
+        let t = words();
         let said = (StatusCode::SERVICE_UNAVAILABLE, "busy");
         Trouble::new(said, t.say("section-busy"), t.say("trouble-busy-next"))
     })
@@ -142,7 +142,7 @@ fn drawn(outcome: &Outcome, view: View) -> Drawn {
     let measured_mm = view.measured.map(|gap| gap.si() * 1e3);
     let half = |half| closing_drawing(outcome, half, gap?, system);
     Drawn {
-        verdict: Judged::of(outcome.verdict, english().say("section-verdict"), false),
+        verdict: Judged::of(outcome.verdict, words().say("section-verdict"), false),
         halves: Half::BOTH.into_iter().filter_map(half).collect(),
         curve: gap.and_then(|gap| load_over_gap(outcome, gap, measured_mm, system)),
         remarks: outcome.remarks.clone(),

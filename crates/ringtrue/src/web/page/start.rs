@@ -17,7 +17,7 @@ use crate::web::fields::{Fields, Form, Upload};
 use crate::web::session::Visitor;
 use crate::web::start::{self, Sent};
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 #[derive(Template)]
 #[template(path = "start.html")]
@@ -102,7 +102,7 @@ pub(crate) async fn post(
 }
 
 fn sent(fields: &Fields, editions: &[Edition]) -> Result<(Sent, Digest), Trouble> {
-    let t = english();
+    let t = words();
     let joint = fields
         .file("joint")
         .ok_or_else(|| Trouble::input(t.say("start-no-joint"), t.say("start-no-joint-next")))?;
@@ -123,7 +123,7 @@ fn sent(fields: &Fields, editions: &[Edition]) -> Result<(Sent, Digest), Trouble
 /// The text of an uploaded definition.
 pub(crate) fn text(file: &Upload) -> Result<String, Trouble> {
     String::from_utf8(file.content.to_vec()).map_err(|_| {
-        let t = english();
+        let t = words();
         let what = t.with("trouble-no-text", &[("file", file.name.as_str())]);
         Trouble::input(what, t.say("trouble-no-text-next"))
     })

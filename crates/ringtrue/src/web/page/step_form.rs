@@ -15,7 +15,7 @@ use super::frame::units_name;
 use crate::web::deed::{Content, SentFile, SentGiven, YesNo, typed};
 use crate::web::fields::{Fields, Upload};
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 /// The evidence in a form, in the order in which the step asks for it; what was left empty is left
 /// out.
@@ -26,7 +26,7 @@ pub(crate) fn given(
 ) -> Result<Vec<SentGiven>, Trouble> {
     let gauge = match fields.some("gauge") {
         Some(hash) => Some(Digest::from_hex(hash).ok_or_else(|| {
-            let t = english();
+            let t = words();
             Trouble::input(t.with("trouble-gauge", &[("gauge", hash)]), t.say("trouble-gauge-next"))
         })?),
         None => None,

@@ -15,7 +15,7 @@ use crate::kept::Kept;
 use crate::problem::Problem;
 use crate::web::fields::Fields;
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 /// What is changed, as typed; an empty field stays as the joint has it.
 pub(crate) struct Trial {
@@ -66,7 +66,7 @@ impl Trial {
             let (a, b) = (&a[at], &b[at]);
             if a == b { a.clone() } else { format!("{a}, {b}") }
         };
-        let t = english();
+        let t = words();
         // Steel has no hardness that its stiffness would come from.
         let is_rubber = !Half::BOTH.into_iter().all(|half| joint.seal(half).load_ring.is_steel());
         let mut fields = Vec::new();
@@ -160,7 +160,7 @@ impl Trial {
 fn friction(text: &str) -> Result<f64, Trouble> {
     let number = ringtrue_metrology::units::parse_number(text).ok();
     number.filter(|mu| (0.0..=10.0).contains(mu)).ok_or_else(|| {
-        let t = english();
+        let t = words();
         Trouble::input(
             t.with("try-friction-unfit", &[("typed", text)]),
             t.say("try-friction-unfit-next"),
@@ -170,7 +170,7 @@ fn friction(text: &str) -> Result<f64, Trouble> {
 
 /// Loads at the three gaps, side by side.
 pub(crate) fn rows([own, changed]: [&Outcome; 2], system: System) -> Vec<Row> {
-    let t = english();
+    let t = words();
     let gaps = [
         ("try-smallest", own.joint.at_gap.min, changed.joint.at_gap.min),
         ("try-nominal", own.joint.at_gap.nominal, changed.joint.at_gap.nominal),

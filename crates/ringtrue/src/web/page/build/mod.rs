@@ -21,7 +21,7 @@ use crate::web::fields::{Fields, Form};
 use crate::web::session::Visitor;
 use crate::web::start::{self, Sent};
 use crate::web::trouble::Trouble;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 mod slots;
 mod typed;
@@ -428,7 +428,7 @@ pub(crate) async fn draw(
 fn sent(fields: &Fields, editions: &[Edition]) -> Result<(Sent, Digest), Trouble> {
     let typed = Typed::of(fields, editions, units_of(fields));
     if !typed.wrong.is_empty() {
-        let t = english();
+        let t = words();
         let count = typed.wrong.len() as u64;
         return Err(Trouble::input(t.count("build-not-yet", count), t.say("build-not-yet-next")));
     }

@@ -266,8 +266,8 @@ mod tests {
     use toml::{Table, Value};
 
     use super::*;
-    use crate::web::words::english;
     use ringtrue_seal::definition::{Kind, schema, starter_with};
+    use ringtrue_words::words;
 
     #[test]
     fn every_field_has_a_name_and_an_explanation() {
@@ -276,7 +276,7 @@ mod tests {
         let others = JOINT.iter().chain(SERVICE).chain(GAP).chain(of_seal()).chain([&LOAD_RING]);
         for word in links.chain(corners).chain(others.map(Slot::word)) {
             for key in [word.clone(), format!("{word}-help")] {
-                assert_ne!(english().say(&key), key, "not in the language file");
+                assert_ne!(words().say(&key), key, "not in the language file");
             }
         }
     }

@@ -18,7 +18,7 @@ use crate::problem::Problem;
 use crate::web::fields::Fields;
 use crate::web::page::frame::units_name;
 use crate::web::page::step_form::with_unit;
-use crate::web::words::english;
+use ringtrue_words::words;
 
 /// Tables that a seal with this load ring has in any case: what is missing from them is told key by
 /// key.
@@ -292,7 +292,7 @@ impl HalfTyped {
         let mut table = base.clone().unwrap_or_default();
         // What was changed is no longer the library's seal.
         if let Some(name) = table.get("name").and_then(Value::as_str) {
-            let name = english().with("build-changed-name", &[("name", name)]);
+            let name = words().with("build-changed-name", &[("name", name)]);
             put(&mut table, "name", Value::String(name));
         }
         foreign(load_ring).iter().for_each(|path| take(&mut table, path));
@@ -332,7 +332,7 @@ impl HalfTyped {
         };
         let is_drawn = !["ring", "load_ring", "housing"].into_iter().any(unfit);
         let seal = checked.definition.filter(|_| is_drawn).map(|seal| match unfit("name") {
-            true => Seal { name: english().say("build-unnamed"), ..seal },
+            true => Seal { name: words().say("build-unnamed"), ..seal },
             false => seal,
         });
         let text = toml::to_string(&table).unwrap_or_default();
@@ -401,7 +401,7 @@ fn take(table: &mut Table, path: &str) {
 }
 
 fn no_seal(half: Half) -> Flaw {
-    let t = english();
+    let t = words();
     let misfit = definition::Misfit {
         path: "from".to_owned(),
         found: t.with("build-no-seal", &[("half", half.name())]),
@@ -491,7 +491,7 @@ fn seal_field(path: &str) -> &str {
 fn said(flaw: &Flaw, file: &str) -> Wrong {
     let Flaw { misfit, why } = flaw;
     if *why == Why::Missing && misfit.path != "from" {
-        let what = english().say("build-missing");
+        let what = words().say("build-missing");
         return Wrong { why: *why, what, do_next: String::new() };
     }
     let named = |text: &str| with_names(text, &misfit.path, file == "seal");
@@ -522,7 +522,7 @@ fn with_names(text: &str, path: &str, of_seal: bool) -> String {
     let mut out = parts.next().unwrap_or_default().to_owned();
     for (at, part) in parts.enumerate() {
         match (at % 2 == 0).then(|| name_of(part)).flatten() {
-            Some(word) => out.push_str(&format!("“{}”", english().say(&word))),
+            Some(word) => out.push_str(&format!("“{}”", words().say(&word))),
             None if at % 2 == 0 => out.push_str(&format!("“{part}”")),
             None => out.push_str(part),
         }

@@ -1,16 +1,59 @@
-//! All words of the pages, from one language file.
+//! What ringtrue says, in one language file.
+//!
+//! Every sentence that a page or a report shows stands in `text/en.ftl` under a key, with names where
+//! code puts values; code says it by [`say!`]. A second language is a second file with the same keys,
+//! read by [`Words::of_file`] and spoken by the whole process from [`speak`] on. What it lacks is said
+//! in English.
+//!
+//! A record is written in English whatever the bench speaks, so that it reads the same everywhere:
+//! whoever judges for it does so within [`in_english`].
 
-use std::sync::LazyLock;
+use std::cell::Cell;
+use std::collections::HashMap;
+use std::sync::{LazyLock, OnceLock};
 
 use fluent_bundle::concurrent::FluentBundle;
-use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use fluent_bundle::{FluentArgs, FluentResource};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use unic_langid::LanguageIdentifier;
 
+mod file;
+mod value;
+
+pub use file::{Fault, Faults};
+pub use value::Value;
+
 /// The English file: the complete one.
-const ENGLISH: &str = include_str!("../../assets/text/en.ftl");
+pub const ENGLISH: &str = include_str!("../text/en.ftl");
+
+/// A sentence of the language file: `&'static str` by its key alone, a `String` where it names
+/// values, `say!("seal-gap", gap = shown, half)`.
+///
+/// A key that the file lacks is said as it is; a test of this crate reads all code for that.
+#[macro_export]
+macro_rules! say {
+    ($key:literal) => { $crate::words().fixed($key) };
+    ($key:literal, $($name:ident $(= $value:expr)?),+ $(,)?) => {
+        $crate::words().told(
+            $key,
+            &[$((stringify!($name), $crate::value!($name $(, $value)?))),+],
+        )
+    };
+}
+
+/// The value of a name in [`say!`].
+#[doc(hidden)]
+#[macro_export]
+macro_rules! value {
+    ($name:ident) => {
+        $crate::Value::from(&$name)
+    };
+    ($name:ident, $value:expr) => {
+        $crate::Value::from(&$value)
+    };
+}
 
 /// What scripts say; names stand in braces where they put values.
 const LIVE: &[&str] = &[
@@ -42,100 +85,177 @@ const LIVE: &[&str] = &[
 const SVG_TEXTS: [&str; 3] = ["<text", "<title", "<desc"];
 
 /// The words of one language.
-pub(crate) struct Words {
+pub struct Words {
     bundle: FluentBundle<FluentResource>,
-    language: &'static str,
+    /// Messages that name no value.
+    fixed: HashMap<String, &'static str>,
+    language: String,
+}
+
+/// The language that is spoken, where it isn't English.
+static SPOKEN: OnceLock<&'static Words> = OnceLock::new();
+
+thread_local! {
+    static OVERRIDE: Cell<Option<&'static Words>> = const { Cell::new(None) };
+}
+
+/// The words that are spoken here and now.
+#[must_use]
+pub fn words() -> &'static Words {
+    OVERRIDE.get().or_else(|| SPOKEN.get().copied()).unwrap_or_else(english)
 }
 
 /// English.
-pub(crate) fn english() -> &'static Words {
-    static WORDS: LazyLock<Words> = LazyLock::new(|| Words::read("en", ENGLISH));
+#[must_use]
+pub fn english() -> &'static Words {
+    static WORDS: LazyLock<Words> = LazyLock::new(|| Words::read("en", vec![resource(ENGLISH)]));
     &WORDS
 }
 
+/// Lets the whole process speak a language. The first call decides.
+pub fn speak(words: Words) {
+    // Whoever came first has spoken already, and two languages at once help nobody.
+    let _ = SPOKEN.set(Box::leak(Box::new(words)));
+}
+
+/// Does something in English, on this thread: what goes into a record.
+pub fn in_english<T>(what: impl FnOnce() -> T) -> T {
+    speaking(english(), what)
+}
+
+/// Does something in one language, on this thread.
+pub fn speaking<T>(words: &'static Words, what: impl FnOnce() -> T) -> T {
+    /// Puts the language from before back, after a panic too.
+    struct Before(Option<&'static Words>);
+    impl Drop for Before {
+        fn drop(&mut self) {
+            OVERRIDE.set(self.0);
+        }
+    }
+    let _before = Before(OVERRIDE.replace(Some(words)));
+    what()
+}
+
+/// A file with a fault still gives what can be read of it.
+fn resource(text: &str) -> FluentResource {
+    match FluentResource::try_new(text.to_owned()) {
+        Ok(resource) | Err((resource, _)) => resource,
+    }
+}
+
 impl Words {
-    fn read(language: &'static str, text: &str) -> Self {
+    /// Reads a language file; what it lacks is English.
+    ///
+    /// # Errors
+    /// All that is wrong with it: what can't be read, keys and values that English does not know, a
+    /// tag that names no language.
+    pub fn of_file(text: &str) -> Result<Self, Faults> {
+        let tag = file::check(text)?;
+        Ok(Self::read(&tag, vec![resource(ENGLISH), resource(text)]))
+    }
+
+    fn read(language: &str, resources: Vec<FluentResource>) -> Self {
         // The root language has one plural form; a tag that can't be read is none of a language.
         let tag = language.parse::<LanguageIdentifier>().unwrap_or_default();
         let mut bundle = FluentBundle::new_concurrent(vec![tag]);
         // Isolation marks would stand between number and unit in copied text.
         bundle.set_use_isolating(false);
-        // A file with a fault still gives what can be read of it; a test reads the whole.
-        let resource = match FluentResource::try_new(text.to_owned()) {
-            Ok(resource) | Err((resource, _)) => resource,
-        };
-        bundle.add_resource_overriding(resource);
-        Self { bundle, language }
-    }
-
-    /// A language with a decimal comma.
-    #[cfg(test)]
-    pub(crate) fn comma() -> &'static Self {
-        static WORDS: LazyLock<Words> =
-            LazyLock::new(|| Words::read("pl", include_str!("words/comma.ftl")));
-        &WORDS
+        let fixed: Vec<String> = resources.iter().flat_map(file::without_values).collect();
+        for resource in resources {
+            bundle.add_resource_overriding(resource);
+        }
+        let mut words = Self { bundle, fixed: HashMap::new(), language: language.to_owned() };
+        for key in fixed {
+            // Kept as long as the process speaks: a language is read once.
+            let text = words.format(&key, None).leak();
+            words.fixed.insert(key, text);
+        }
+        words
     }
 
     /// The language's tag, for `lang`.
-    pub(crate) fn language(&self) -> &'static str {
-        self.language
+    #[must_use]
+    pub fn language(&self) -> &str {
+        &self.language
+    }
+
+    /// A text that names no value.
+    #[must_use]
+    pub fn fixed(&self, key: &'static str) -> &'static str {
+        self.fixed.get(key).copied().unwrap_or(key)
+    }
+
+    /// A text in which names stand for values.
+    #[must_use]
+    pub fn told(&self, key: &str, values: &[(&str, Value)]) -> String {
+        let mut args = FluentArgs::with_capacity(values.len());
+        for (name, value) in values {
+            args.set((*name).to_owned(), value.clone());
+        }
+        self.format(key, Some(&args))
     }
 
     /// A text.
-    pub(crate) fn say(&self, key: &str) -> String {
+    #[must_use]
+    pub fn say(&self, key: &str) -> String {
         self.format(key, None)
     }
 
     /// What scripts say, by key.
-    pub(crate) fn live(&self) -> Vec<(&'static str, String)> {
+    #[must_use]
+    pub fn live(&self) -> Vec<(&'static str, String)> {
         let named = ["n", "of", "what", "who"].map(|name| (name, format!("{{{name}}}")));
         LIVE.iter().map(|key| (*key, self.with(key, &named))).collect()
     }
 
     /// The text for a word of a closed set: its key is the two together.
-    pub(crate) fn of(&self, prefix: &str, word: impl AsRef<str>) -> String {
+    #[must_use]
+    pub fn of(&self, prefix: &str, word: impl AsRef<str>) -> String {
         self.say(&format!("{prefix}{}", word.as_ref().replace(' ', "-")))
     }
 
     /// A text in which names stand for values.
-    pub(crate) fn with<V: AsRef<str>>(&self, key: &str, values: &[(&str, V)]) -> String {
-        let mut args = FluentArgs::new();
-        for (name, value) in values {
-            args.set((*name).to_owned(), FluentValue::from(value.as_ref().to_owned()));
-        }
-        self.format(key, Some(&args))
+    #[must_use]
+    pub fn with<V: AsRef<str>>(&self, key: &str, values: &[(&str, V)]) -> String {
+        let values: Vec<_> =
+            values.iter().map(|(name, value)| (*name, Value::from(value.as_ref()))).collect();
+        self.told(key, &values)
     }
 
     /// A text about a number of things, `$n`.
-    pub(crate) fn count(&self, key: &str, n: impl Into<u64>) -> String {
-        let mut args = FluentArgs::new();
-        args.set("n", FluentValue::from(n.into()));
-        self.format(key, Some(&args))
+    #[must_use]
+    pub fn count(&self, key: &str, n: impl Into<u64>) -> String {
+        self.told(key, &[("n", Value::from(&n.into()))])
     }
 
     /// A moment as people here read it, in the time of this machine.
-    pub(crate) fn moment(&self, at: Timestamp) -> String {
+    #[must_use]
+    pub fn moment(&self, at: Timestamp) -> String {
         let local = at.to_zoned_datetime(TimeZone::system());
         local.strftime(&self.say("date-and-time-pattern")).to_string()
     }
 
     /// A stored moment as people here read it; what can't be read is shown as it is.
-    pub(crate) fn stored_moment(&self, text: &str) -> String {
+    #[must_use]
+    pub fn stored_moment(&self, text: &str) -> String {
         text.parse().map_or_else(|_| text.to_owned(), |at| self.moment(at))
     }
 
     /// A day as people here write it.
-    pub(crate) fn date(&self, day: Date) -> String {
+    #[must_use]
+    pub fn date(&self, day: Date) -> String {
         day.strftime(&self.say("date-pattern")).to_string()
     }
 
     /// The day of a moment, in the time of this machine.
-    pub(crate) fn day(&self, at: Timestamp) -> String {
+    #[must_use]
+    pub fn day(&self, at: Timestamp) -> String {
         self.date(at.to_zoned_datetime(TimeZone::system()).date())
     }
 
     /// A whole number, its digits in groups of three.
-    pub(crate) fn whole(&self, number: impl Into<u64>) -> String {
+    #[must_use]
+    pub fn whole(&self, number: impl Into<u64>) -> String {
         let digits = number.into().to_string();
         let (group, mut out) = (self.say("digit-group"), String::new());
         for (at, digit) in digits.chars().enumerate() {
@@ -149,7 +269,8 @@ impl Words {
     }
 
     /// Values as they were made elsewhere, `0.42 ± 0.05 mm`, with this language's decimal sign.
-    pub(crate) fn values(&self, text: impl AsRef<str>) -> String {
+    #[must_use]
+    pub fn values(&self, text: impl AsRef<str>) -> String {
         let (text, sign) = (text.as_ref(), self.say("decimal-sign"));
         let is_digit = |at: Option<&u8>| at.is_some_and(u8::is_ascii_digit);
         let bytes = text.as_bytes();
@@ -168,7 +289,8 @@ impl Words {
     /// Sentences that were made elsewhere, their numbers with this language's decimal sign and kept
     /// on a line with their unit. What names a place in a standard or a book stays as it is printed
     /// there.
-    pub(crate) fn prose(&self, text: impl AsRef<str>) -> String {
+    #[must_use]
+    pub fn prose(&self, text: impl AsRef<str>) -> String {
         let (text, sign) = (text.as_ref(), self.say("decimal-sign"));
         let mut out = String::with_capacity(text.len());
         let mut rest = text;
@@ -204,7 +326,8 @@ impl Words {
     }
 
     /// A drawing with the values in its texts as this language writes them.
-    pub(crate) fn drawing(&self, svg: impl AsRef<str>) -> String {
+    #[must_use]
+    pub fn drawing(&self, svg: impl AsRef<str>) -> String {
         let mut rest = svg.as_ref();
         let mut out = String::with_capacity(rest.len());
         while let Some(start) = SVG_TEXTS.iter().filter_map(|tag| rest.find(tag)).min() {

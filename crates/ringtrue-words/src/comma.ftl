@@ -1,4 +1,5 @@
 # Only for a test: a language with a decimal comma, days before months and other plurals.
+language-tag = pl
 date-and-time-pattern = %d.%m.%Y, %H:%M
 date-pattern = %d.%m.%Y
 decimal-sign = ,
@@ -8,3 +9,4 @@ enter-wait-next = { $n ->
     [few] kilka
    *[other] wiele
 }
+nav = Warsztat

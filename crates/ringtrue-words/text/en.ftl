@@ -1,4 +1,6 @@
-# All words of the bench's pages. A second language is a second file with the same keys.
+# All that ringtrue says. A second language is a second file with the same keys; what it lacks is
+# said in English. `ringtrue bench words` writes this file out.
+language-tag = en
 
 ## Numbers and dates
 date-and-time-pattern = %Y-%m-%d %H:%M

@@ -1,11 +1,11 @@
 //! Every word of the pages is in the language file, and nothing else is.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use fluent_bundle::FluentResource;
 
-use super::{ENGLISH, Words, english};
+use super::{ENGLISH, Words, english, in_english, speaking, words};
 
 /// Prefixes of keys that are put together with a word of a closed set.
 const PREFIXES: &[&str] = &[
@@ -38,13 +38,103 @@ fn files(folder: &Path, ending: &str, found: &mut Vec<PathBuf>) {
     }
 }
 
-/// The texts of all templates and of all code of the pages.
-fn sources() -> String {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+/// The folder of all crates.
+fn crates() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap()
+}
+
+/// The files of all templates and of all code that says something, each with its text.
+fn sources() -> Vec<(PathBuf, String)> {
     let mut paths = Vec::new();
-    files(&root.join("templates"), "html", &mut paths);
-    files(&root.join("src/web"), "rs", &mut paths);
-    paths.iter().map(|path| std::fs::read_to_string(path).unwrap()).collect()
+    files(&crates().join("ringtrue/templates"), "html", &mut paths);
+    for entry in std::fs::read_dir(crates()).unwrap() {
+        let path = entry.unwrap().path();
+        if !path.ends_with("ringtrue-words") {
+            files(&path.join("src"), "rs", &mut paths);
+        }
+    }
+    let read = |path: PathBuf| {
+        let text = std::fs::read_to_string(&path).unwrap();
+        (path, text)
+    };
+    paths.into_iter().map(read).collect()
+}
+
+/// What stands between the parentheses that open at the start of a text.
+fn within(text: &str) -> &str {
+    let (mut depth, mut quoted, mut escaped) = (0_usize, false, false);
+    for (at, c) in text.char_indices() {
+        match c {
+            _ if escaped => escaped = false,
+            '\\' if quoted => escaped = true,
+            '"' => quoted = !quoted,
+            '(' | '[' | '{' if !quoted => depth += 1,
+            ')' | ']' | '}' if !quoted => {
+                depth -= 1;
+                if depth == 0 {
+                    return &text[1..at];
+                }
+            }
+            _ => {}
+        }
+    }
+    panic!("parentheses stay open: {}", text.lines().next().unwrap_or_default());
+}
+
+/// What stands between commas that are in no parentheses.
+fn parts(text: &str) -> Vec<&str> {
+    let (mut depth, mut quoted, mut escaped) = (0_usize, false, false);
+    let mut parts = Vec::new();
+    let mut from = 0;
+    for (at, c) in text.char_indices() {
+        match c {
+            _ if escaped => escaped = false,
+            '\\' if quoted => escaped = true,
+            '"' => quoted = !quoted,
+            '(' | '[' | '{' if !quoted => depth += 1,
+            ')' | ']' | '}' if !quoted => depth -= 1,
+            ',' if !quoted && depth == 0 => {
+                parts.push(text[from..at].trim());
+                from = at + 1;
+            }
+            _ => {}
+        }
+    }
+    parts.push(text[from..].trim());
+    parts.into_iter().filter(|part| !part.is_empty()).collect()
+}
+
+/// Every `say!` of the code: its key, and the names that it gives values for.
+fn said(code: &str) -> Vec<(String, BTreeSet<String>)> {
+    let mut found = Vec::new();
+    for (at, _) in code.match_indices("say!(") {
+        let parts = parts(within(&code[at + "say!".len()..]));
+        let Some(key) = parts.first().and_then(|key| key.strip_prefix('"')) else { continue };
+        let name = |part: &&str| part.split('=').next().unwrap().trim().to_owned();
+        found.push((key.trim_end_matches('"').to_owned(), parts[1..].iter().map(name).collect()));
+    }
+    found
+}
+
+/// Whoever says a sentence gives a value for each of its names, and for no other.
+#[test]
+fn every_sentence_has_its_values() {
+    let english = crate::resource(ENGLISH);
+    let known: BTreeMap<_, _> = crate::file::messages(&english)
+        .map(crate::file::named)
+        .map(|(key, names)| (key, names.into_iter().map(str::to_owned).collect::<BTreeSet<_>>()))
+        .collect();
+    for (path, text) in sources() {
+        for (key, values) in said(&text) {
+            let names = known.get(key.as_str());
+            let names = names.unwrap_or_else(|| panic!("{}: {key} is no key", path.display()));
+            assert_eq!(*names, values, "{}: {key}", path.display());
+        }
+    }
+    let found = said("say!(\"a-b\", one = f(x, \"=,\"), two) say!(\n    \"c\"\n)");
+    assert_eq!(found.len(), 2);
+    assert_eq!(found[0].1.iter().collect::<Vec<_>>(), ["one", "two"]);
+    assert_eq!(found[1].0, "c");
 }
 
 fn keys() -> BTreeSet<String> {
@@ -53,6 +143,11 @@ fn keys() -> BTreeSet<String> {
         key.starts_with(|c: char| c.is_ascii_lowercase()).then(|| key.to_owned())
     };
     ENGLISH.lines().filter_map(of_line).collect()
+}
+
+/// A language with a decimal comma.
+fn comma() -> Words {
+    Words::of_file(include_str!("comma.ftl")).unwrap()
 }
 
 #[test]
@@ -66,7 +161,11 @@ fn the_file_has_no_fault_and_no_key_twice() {
 
 #[test]
 fn every_key_that_is_asked_for_is_there() {
-    let (sources, keys) = (sources(), keys());
+    let door = |(path, text): (PathBuf, String)| {
+        path.starts_with(crates().join("ringtrue")).then_some(text)
+    };
+    let sources: String = sources().into_iter().filter_map(door).collect();
+    let keys = keys();
     for asked in [".say(\"", ".with(\"", ".count(\"", ".with(\n            \""] {
         for (at, _) in sources.match_indices(asked) {
             let key = sources[at + asked.len()..].split('"').next().unwrap();
@@ -77,12 +176,16 @@ fn every_key_that_is_asked_for_is_there() {
 
 #[test]
 fn every_key_is_asked_for() {
-    let sources = sources();
-    for key in keys() {
+    let own = include_str!("lib.rs").to_owned();
+    let sources: String = sources().into_iter().map(|(_, text)| text).chain([own]).collect();
+    // What the file says of itself is read, not said.
+    for key in keys().into_iter().filter(|key| key != "language-tag") {
         let whole = sources.contains(&format!("\"{key}\""));
         let parted = PREFIXES
             .iter()
-            .any(|prefix| key.starts_with(prefix) && sources.contains(&format!("\"{prefix}\"")));
+            .filter(|prefix| key.starts_with(*prefix))
+            .flat_map(|prefix| [format!("\"{prefix}\""), format!("\"{prefix}{{}}\"")])
+            .any(|asked| sources.contains(&asked));
         assert!(whole || parted, "{key} is not used");
     }
 }
@@ -109,7 +212,7 @@ fn own_words(template: &str) -> Vec<String> {
 #[test]
 fn templates_say_nothing_of_their_own() {
     let mut paths = Vec::new();
-    files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("templates"), "html", &mut paths);
+    files(&crates().join("ringtrue/templates"), "html", &mut paths);
     for path in paths {
         let words = own_words(&std::fs::read_to_string(&path).unwrap());
         let others: Vec<&String> = words.iter().filter(|word| *word != "ringtrue").collect();
@@ -133,7 +236,7 @@ fn sentences(line: &str) -> Vec<&str> {
 /// program is told of its JSON, and what goes into a record as it is, stand in the code.
 #[test]
 fn code_of_the_pages_says_nothing_of_its_own() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/web");
+    let root = crates().join("ringtrue/src/web");
     let told_elsewhere = ["tls.rs", "mod.rs", "deed.rs", "typed.rs", "slots.rs", "tests.rs"];
     let mut paths = Vec::new();
     files(&root, "rs", &mut paths);
@@ -156,7 +259,7 @@ fn code_of_the_pages_says_nothing_of_its_own() {
 /// A second language is a file: numbers, days and plurals come from it, through the same door.
 #[test]
 fn numbers_and_days_follow_the_language_file() {
-    let comma = Words::comma();
+    let comma = comma();
     assert_eq!(comma.language(), "pl");
     assert_eq!(
         comma.values("0.42 ± 0.05 mm, 2.00 to 3.20 mm."),
@@ -182,7 +285,7 @@ fn numbers_and_days_follow_the_language_file() {
 
 #[test]
 fn numbers_in_sentences_follow_too_and_places_in_standards_do_not() {
-    let comma = Words::comma();
+    let comma = comma();
     for (text, shown) in [
         (
             "The range is 0.42 ± 0.05 mm; 1 mm is allowed.",
@@ -205,13 +308,36 @@ fn numbers_in_sentences_follow_too_and_places_in_standards_do_not() {
     }
 }
 
-/// What such a language shows can be typed again, and so can the other sign.
+/// What a second language says, and what it leaves to English.
 #[test]
-fn both_decimal_signs_are_read() {
-    use ringtrue_metrology::units::{Length, Quantity, parse};
-    let comma = Words::comma();
-    let shown = comma.values("12.5 mm");
-    assert_eq!(shown, "12,5 mm");
-    let read = |text: &str| parse::<Length>(text).unwrap().si();
-    assert!((read(&shown) - read("12.5 mm")).abs() < 1e-15);
+fn a_second_language_is_spoken_where_it_was_asked_for() {
+    let other: &'static Words = Box::leak(Box::new(comma()));
+    assert_eq!(words().language(), "en");
+    let said = speaking(other, || (say_here(), in_english(say_here), words().language()));
+    assert_eq!(said.0, ("jobs-title", "jedna".to_owned(), "Warsztat"));
+    assert_eq!(said.1, ("jobs-title", "Try again in one second.".to_owned(), "Bench"));
+    assert_eq!(said.2, "pl");
+    assert_eq!(words().language(), "en");
+    assert_eq!(other.fixed("skip"), "To the page");
+}
+
+fn say_here() -> (&'static str, String, &'static str) {
+    let n = 1_u64;
+    ("jobs-title", words().count("enter-wait-next", n), words().fixed("nav"))
+}
+
+#[test]
+fn what_is_wrong_with_a_language_file_is_said_with_its_line() {
+    let wrong = |text: &str| Words::of_file(text).map(|_| ()).unwrap_err().to_string();
+    for (text, says) in [
+        ("", "line 1: `language-tag` is missing"),
+        ("language-tag = zz zz\n", "line 1: `zz zz` is no tag of a language"),
+        ("language-tag = pl\nnav-jobz = x\n", "line 2: `nav-jobz` is no key"),
+        ("language-tag = pl\nnav-jobs = { $x }\n", "line 2: `nav-jobs` asks for `$x`"),
+        ("language-tag = pl\nnav-jobs = { $x\n", "line 3: Expected"),
+        ("language-tag = pl\n\nnav-jobs\n", "line 3: "),
+    ] {
+        assert!(wrong(text).starts_with(says), "{text:?}: {}", wrong(text));
+    }
+    assert!(Words::of_file(ENGLISH).is_ok());
 }
