@@ -9,7 +9,7 @@
 //! whoever judges for it does so within [`in_english`].
 
 use std::cell::Cell;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::sync::{LazyLock, OnceLock};
 
 use fluent_bundle::concurrent::FluentBundle;
@@ -87,6 +87,8 @@ const SVG_TEXTS: [&str; 3] = ["<text", "<title", "<desc"];
 /// The words of one language.
 pub struct Words {
     bundle: FluentBundle<FluentResource>,
+    /// Keys of this language's own messages.
+    keys: BTreeSet<String>,
     /// Messages that name no value.
     fixed: HashMap<String, &'static str>,
     language: String,
@@ -160,11 +162,13 @@ impl Words {
         let mut bundle = FluentBundle::new_concurrent(vec![tag]);
         // Isolation marks would stand between number and unit in copied text.
         bundle.set_use_isolating(false);
+        let own = resources.last().into_iter().flat_map(file::messages);
+        let keys = own.map(|message| message.id.name.to_owned()).collect();
         let fixed: Vec<String> = resources.iter().flat_map(file::without_values).collect();
         for resource in resources {
             bundle.add_resource_overriding(resource);
         }
-        let mut words = Self { bundle, fixed: HashMap::new(), language: language.to_owned() };
+        let mut words = Self { bundle, keys, fixed: HashMap::new(), language: language.to_owned() };
         for key in fixed {
             // Kept as long as the process speaks: a language is read once.
             let text = words.format(&key, None).leak();
@@ -177,6 +181,17 @@ impl Words {
     #[must_use]
     pub fn language(&self) -> &str {
         &self.language
+    }
+
+    /// Keys of all texts.
+    pub fn keys(&self) -> impl Iterator<Item = &str> {
+        self.keys.iter().map(String::as_str)
+    }
+
+    /// What this language lacks, and says in English.
+    #[must_use]
+    pub fn lacks(&self) -> Vec<&str> {
+        english().keys().filter(|key| !self.keys.contains(*key)).collect()
     }
 
     /// A text that names no value.

@@ -1,11 +1,12 @@
 //! `ringtrue bench`: the pages for a tablet.
 
 use std::net::{IpAddr, SocketAddr};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::time::Duration;
 
 use clap::Subcommand;
+use ringtrue_words::{Faults, Words};
 
 use super::bench::StoreAt;
 use super::output;
@@ -38,12 +39,20 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "MINUTES", default_value_t = 10,
           value_parser = clap::value_parser!(u64).range(1..=LONGEST_IDLE))]
     lock_after: u64,
+    /// The language that the bench speaks: a file such as `ringtrue bench words` writes out (.ftl)
+    #[arg(long, value_name = "FILE")]
+    words: Option<PathBuf>,
     #[command(flatten)]
     store: StoreAt,
 }
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Write out all that the bench says, in English, or check a file in another language
+    Words {
+        /// The file to check: what it lacks, or what is wrong with it
+        file: Option<PathBuf>,
+    },
     /// Make a certificate for the bench, and its key
     Certificate(Certificate),
 }
@@ -65,8 +74,13 @@ struct Certificate {
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
-    if let Some(Command::Certificate(arguments)) = &arguments.command {
-        return certificate(arguments);
+    match &arguments.command {
+        Some(Command::Certificate(arguments)) => return certificate(arguments),
+        Some(Command::Words { file }) => return words(file.as_deref()),
+        None => {}
+    }
+    if let Some(file) = &arguments.words {
+        ringtrue_words::speak(language(file)?);
     }
     let store = arguments.store.path_to_create()?;
     let options = Options {
@@ -81,6 +95,38 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
         // A bench whose screen is gone serves on.
         let _ = output::print(said);
     })?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// A language, read from its file.
+fn language(file: &Path) -> Result<Words, Problem> {
+    Words::of_file(&files::text(file)?).map_err(|Faults(faults)| {
+        let (first, others) = faults.split_first().expect("faults are what was found");
+        let fits = match others.len() {
+            0 => first.fits.clone(),
+            1 => format!("{}; one more line is wrong", first.fits),
+            more => format!("{}; {more} more lines are wrong", first.fits),
+        };
+        Problem::input(&first.found, fits).in_line(file, first.line)
+    })
+}
+
+/// English to start another language from, or what another language lacks.
+fn words(file: Option<&Path>) -> Result<ExitCode, Problem> {
+    let Some(file) = file else {
+        output::print(ringtrue_words::ENGLISH.trim_end())?;
+        return Ok(ExitCode::SUCCESS);
+    };
+    let words = language(file)?;
+    let (all, lacks) = (ringtrue_words::english().keys().count(), words.lacks());
+    let list: String = lacks.iter().map(|key| format!("\n  {key}")).collect();
+    let lead = if lacks.is_empty() { "" } else { "; what it lacks is said in English:" };
+    output::print(format_args!(
+        "{}: {} of {all} texts in `{}`{lead}{list}",
+        file.display(),
+        all - lacks.len(),
+        words.language()
+    ))?;
     Ok(ExitCode::SUCCESS)
 }
 
