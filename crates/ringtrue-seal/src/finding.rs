@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Quantity, fixed};
+use ringtrue_words::say;
 use serde::Serialize;
 
 use crate::definition::joint::Half;
@@ -63,27 +64,28 @@ pub(crate) fn against_break(material: &Material, stretch: f64) -> Option<([f64; 
     };
     let percent = |x: f64| fixed(x, 0);
     let fits = if least < most {
-        format!(
-            "the compounds of {} break at {} to {} % (ISO 37); a compound's own data sheet goes \
-             before that",
-            material.name,
-            percent(least),
-            percent(most)
+        say!(
+            "finding-compounds-break-at",
+            material = material.name,
+            least = percent(least),
+            most = percent(most)
         )
     } else {
-        format!("{} breaks at {} % (ISO 37)", material.name, percent(least))
+        say!("finding-material-breaks-at", material = material.name, least = percent(least))
     };
-    let found = format!(
-        "the rubber is stretched by {} % at most, {} % of the least elongation at break",
-        percent(elongation),
-        percent(100.0 * elongation / least)
+    let found = say!(
+        "finding-rubber-is-stretched-by",
+        elongation = percent(elongation),
+        share = percent(100.0 * elongation / least)
     );
-    let finding = Finding::new(AGAINST_BREAK, verdict, found, fits);
+    let finding = Finding::new(of_break(), verdict, found, fits);
     Some(([least, most], finding.with_sources(vec![span.source.clone()])))
 }
 
 /// What [`against_break`] compares.
-pub(crate) const AGAINST_BREAK: &str = "largest stretch against elongation at break";
+pub(crate) fn of_break() -> &'static str {
+    say!("finding-stretch-against-break")
+}
 
 /// The worst of several findings; `conforms` when there was nothing to compare.
 pub(crate) fn worst(findings: &[Finding]) -> Verdict {

@@ -5,22 +5,23 @@
 //! 315 mm as in one; IT5, IT12 to IT14 above 315 mm and everything above 500 mm from memory.
 
 use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_words::say;
 use uom::si::length::micrometer;
 
 /// Why a class has no deviations here.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ClassError {
     /// The class is not one letter and a grade.
-    #[error("`{0}` is not a tolerance class; h, H, js or JS with a grade is wanted, such as `h9`")]
+    #[error("{}", say!("fits-class-form", class = .0))]
     Form(String),
     /// The letter is one whose position needs another table.
-    #[error("class `{0}` is not h, H, js or JS; write its deviations as `upper` and `lower`")]
+    #[error("{}", say!("fits-class-letter", class = .0))]
     Letter(String),
     /// The grade is outside the table.
-    #[error("grade {0} is not in the table; IT{FIRST_GRADE} to IT{LAST_GRADE} are")]
+    #[error("{}", say!("fits-class-grade", grade = .0, first = FIRST_GRADE, last = LAST_GRADE))]
     Grade(u32),
     /// The size is outside the table.
-    #[error("the table of ISO 286 grades here goes to {LARGEST_MM} mm; write `upper` and `lower`")]
+    #[error("{}", say!("fits-class-size", largest = LARGEST_MM.to_string()))]
     Size,
 }
 

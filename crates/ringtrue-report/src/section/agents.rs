@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{duration_text, fixed, significant};
-use ringtrue_seal::agents::{CAUTION, Finding, Outcome, Vapour};
+use ringtrue_seal::agents::{Finding, Outcome, Vapour, caution};
 
 use super::sentence;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -34,18 +34,12 @@ pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
         let words = "Take an agent that evaporates without a film and is free of petroleum.";
         return vec![words.to_owned()];
     }
-    let vapour = outcome
-        .findings
-        .iter()
-        .any(|finding| finding.what.starts_with("vapour") && finding.verdict != Verdict::Conforms);
+    let misses = |finding: &&Finding| finding.verdict != Verdict::Conforms;
     let mut deeds = Vec::new();
-    let early = |finding: &&Finding| {
-        finding.what.starts_with("time") && finding.verdict != Verdict::Conforms
-    };
-    if let Some(finding) = outcome.findings.iter().find(early) {
+    if let Some(finding) = outcome.time_finding().filter(misses) {
         deeds.push(format!("Leave both halves open: {}.", finding.fits));
     }
-    if vapour {
+    if outcome.vapour_findings().iter().any(|finding| misses(&finding)) {
         deeds.push("Use less of it, or move more air, before it is opened.".to_owned());
     }
     if outcome.verdict_wiping != Verdict::Conforms {
@@ -56,8 +50,11 @@ pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
 
 /// The page of the agent.
 pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
-    let mut blocks =
-        vec![Block::Caution(CAUTION.to_owned()), Block::Verdict(line(outcome)), findings(outcome)];
+    let mut blocks = vec![
+        Block::Caution(caution().to_owned()),
+        Block::Verdict(line(outcome)),
+        findings(outcome),
+    ];
     blocks.push(Block::Tables(vec![properties(outcome, reader)]));
     if let Some(vapour) = outcome.vapour.as_ref().filter(|vapour| vapour.vapour_l > 0.0) {
         blocks.push(Block::Text(in_bay(vapour)));

@@ -1,7 +1,7 @@
 //! Is the gap of the closed joint inside its limits all round?
 
 use ringtrue_metrology::units::fixed;
-use ringtrue_seal::closing::{CAUTION, Extreme, GapRound, Outcome, PullDown};
+use ringtrue_seal::closing::{Extreme, GapRound, Outcome, PullDown, caution};
 
 use super::meaning;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -34,7 +34,7 @@ pub(super) fn line(outcome: &Outcome, reader: Reader) -> Option<VerdictLine> {
 /// The pages of the closing.
 pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
     let mut blocks: Vec<Block> = line(outcome, reader).map(Block::Verdict).into_iter().collect();
-    blocks.push(Block::Caution(CAUTION.to_owned()));
+    blocks.push(Block::Caution(caution().to_owned()));
     if let Some(drawing) = closing::draw("closing", outcome, reader) {
         blocks.push(Block::Drawings(vec![vec![drawing]]));
     }

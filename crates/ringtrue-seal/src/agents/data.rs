@@ -2,6 +2,7 @@
 
 use std::sync::OnceLock;
 
+use ringtrue_words::say;
 use serde::{Deserialize, Serialize};
 
 use crate::definition::TextError;
@@ -96,7 +97,7 @@ pub fn read_list(text: &str) -> Result<Vec<Agent>, TextError> {
         line: error.span().map(|span| text[..span.start].matches('\n').count() + 1),
         column: None,
         found: error.message().to_owned(),
-        fits: "a list of agents as this program ships it".to_owned(),
+        fits: say!("agents-list-agents-as-this-program-ships").to_owned(),
     })
 }
 

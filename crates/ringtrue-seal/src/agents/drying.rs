@@ -23,6 +23,7 @@
 use ringtrue_metrology::conformity::{Levels, Limits, Verdict, judge};
 use ringtrue_metrology::distribution::normal_quantile;
 use ringtrue_metrology::units::{Length, Quantity, Time, duration_text};
+use ringtrue_words::say;
 use serde::Serialize;
 
 use super::{Agent, Finding, Sourced};
@@ -171,20 +172,30 @@ fn ranges(way: (f64, f64), known: bool) -> Vec<Figure> {
         "no depth is at hand (common practice, no source)"
     };
     vec![
-        assumed("liquid over the opening", (LIQUID.0 * 1e6, LIQUID.1 * 1e6), "um", practice),
-        assumed("way through still air", (way.0 * 1e3, way.1 * 1e3), "mm", way_source),
-        assumed("diffusion coefficient, times", SPREAD, "", "from memory: handbooks differ so"),
-        assumed("vapour pressure at the cooled surface, times", COOLED, "", practice),
+        assumed(
+            say!("agents-liquid-over-opening"),
+            (LIQUID.0 * 1e6, LIQUID.1 * 1e6),
+            "um",
+            practice,
+        ),
+        assumed(say!("agents-way-through-still-air"), (way.0 * 1e3, way.1 * 1e3), "mm", way_source),
+        assumed(
+            say!("agents-diffusion-coefficient-times"),
+            SPREAD,
+            "",
+            "from memory: handbooks differ so",
+        ),
+        assumed(say!("agents-vapour-pressure-at-cooled-surface-times"), COOLED, "", practice),
     ]
 }
 
 /// Has it left after this time?
 pub(super) fn gone(agent: &Agent, since: Time, drying: Option<&Drying>) -> Finding {
-    let what = "time since the last wetting";
+    let what = say!("agents-time-since-last-wetting");
     let waited = duration_text(since.si());
     let Some(drying) = drying else {
-        let found = format!("{waited}; no figures are at hand on how fast {} goes", agent.name);
-        let fits = "look and feel that toric and ramps are dry, or take an agent that is known";
+        let found = say!("agents-no-figures-at-hand-on-how", waited, agent = agent.name);
+        let fits = say!("agents-look-feel-that-toric-ramps-dry");
         return Finding::new(what, Verdict::NotProven, found, fits);
     };
     let u = libm::log(drying.standard_uncertainty_factor);
@@ -197,16 +208,17 @@ pub(super) fn gone(agent: &Agent, since: Time, drying: Option<&Drying>) -> Findi
         })
     };
     let by = duration_text(drying.dry_by_s);
-    let found = format!(
-        "{waited}; as likely as not it has left after {}, almost surely after {by}",
-        duration_text(drying.median_s)
+    let found = say!(
+        "agents-as-likely-as-not-has-left",
+        waited,
+        likely = duration_text(drying.median_s),
+        surely = by
     );
     let fits = match verdict {
-        Verdict::Conforms => format!("at least {by}"),
-        Verdict::NotProven | Verdict::DoesNotConform => format!(
-            "at least {by}: leave it open and wait on; warm moving air shortens it, never a flame \
-             or a heat gun"
-        ),
+        Verdict::Conforms => say!("agents-at-least", time = by),
+        Verdict::NotProven | Verdict::DoesNotConform => {
+            say!("agents-at-least-leave-open-wait-on", time = by)
+        }
     };
     Finding::new(what, verdict, found, fits)
 }

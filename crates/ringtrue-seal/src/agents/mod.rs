@@ -26,6 +26,7 @@ mod vapour;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Length, Quantity, Temperature, Time, Volume, fixed};
+use ringtrue_words::say;
 use serde::Serialize;
 
 pub use crate::finding::Finding;
@@ -140,7 +141,28 @@ pub struct Outcome {
     pub figures: Vec<Figure>,
     /// The worst of the findings.
     pub verdict: Verdict,
+    /// Was it asked whether the agent has left? The last finding answers it.
+    #[serde(skip)]
+    since_asked: bool,
 }
+
+impl Outcome {
+    /// Whether it has left, where that was asked.
+    #[must_use]
+    pub fn time_finding(&self) -> Option<&Finding> {
+        self.findings.last().filter(|_| self.since_asked)
+    }
+
+    /// The comparisons of its vapour; none where it was not said how much is used where.
+    #[must_use]
+    pub fn vapour_findings(&self) -> &[Finding] {
+        let end = self.findings.len() - usize::from(self.since_asked);
+        self.findings.get(ON_THE_TORIC..end).unwrap_or_default()
+    }
+}
+
+/// Findings on the toric, which come before those on vapour and time.
+const ON_THE_TORIC: usize = 3;
 
 /// How fast an agent goes, by its vapour pressure at 20 degC. The bounds are common practice, no
 /// source.
@@ -162,10 +184,10 @@ impl Evaporation {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Flashes => "gone at once, often before the toric is in",
-            Self::Minutes => "a thin wet film is gone within minutes; wait until it is dry",
-            Self::Slow => "stays wet for long; wait until it is dry",
-            Self::Stays => "does not evaporate, or nothing is at hand on it",
+            Self::Flashes => say!("agents-gone-at-once-often-before-toric"),
+            Self::Minutes => say!("agents-thin-wet-film-gone-within-minutes"),
+            Self::Slow => say!("agents-stays-wet-for-long-wait-until"),
+            Self::Stays => say!("agents-does-not-evaporate-or-nothing-at"),
         }
     }
 }
@@ -205,9 +227,10 @@ pub struct Figure {
 }
 
 /// What stands before the step.
-pub const CAUTION: &str = "Read the safety data sheet of the bottle at hand first; it stands \
-    before this page, as do local codes. No sparks, flames, heaters or hot parts near; small \
-    wetted wipes, can closed, air moving. Never speed drying with a flame or a heat gun.";
+#[must_use]
+pub fn caution() -> &'static str {
+    say!("agents-caution")
+}
 
 /// Share of the lower explosive limit that is kept to.
 const EXPLOSIVE_SHARE: f64 = 0.25;
@@ -227,7 +250,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         rated(agent, &input.material, Contact::Immersion),
         rated(agent, &input.material, Contact::Wipe),
     );
-    let mut findings = vec![film(agent), petroleum(agent), wiping];
+    let on_the_toric: [Finding; ON_THE_TORIC] = [film(agent), petroleum(agent), wiping];
+    let mut findings = on_the_toric.to_vec();
     let verdict_wiping = worst(&findings);
     let refused = findings[..2].iter().find(|finding| finding.verdict == Verdict::DoesNotConform);
     let refused_for_toric = refused.map(|finding| finding.found.clone());
@@ -266,35 +290,37 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         figures: figures(agent),
         verdict: worst(&findings),
         findings,
+        since_asked: input.since.is_some(),
     })
 }
 
 fn check(input: &Input) -> Result<(), RoomError> {
     let room = input.room.si() - 273.15;
     if !(-30.0..=60.0).contains(&room) {
-        let found = format!("a shop at {} degC", fixed(room, 1));
-        return Err(RoomError::input(found, "-30 to 60 degC would fit"));
+        let found = say!("agents-shop-at-degc", room = fixed(room, 1));
+        return Err(RoomError::input(found, say!("agents-30-60-degc-would-fit")));
     }
     if let Some(since) = input.since.filter(|since| !(0.0..=1e8).contains(&since.si())) {
-        let found = format!("the time since the last wetting is {} s", since.si());
-        return Err(RoomError::input(found, "a time of zero or more would fit, below three years"));
+        let found = say!("agents-time-since-last-wetting-s", time = since.si().to_string());
+        return Err(RoomError::input(found, say!("agents-time-zero-or-more-would-fit")));
     }
     if let Some(depth) = input.depth.filter(|depth| !(1e-4..=1.0).contains(&depth.si())) {
-        let found = format!("a housing {} mm deep", depth.si() * 1e3);
-        return Err(RoomError::input(found, "0.1 to 1000 mm would fit"));
+        let found = say!("agents-housing-mm-deep", depth = (depth.si() * 1e3).to_string());
+        return Err(RoomError::input(found, say!("agents-0-1-1000-mm-would-fit")));
     }
     let Some(used) = input.use_in else { return Ok(()) };
     if !(0.1..=1e6).contains(&used.bay.si()) {
-        let found = format!("a bay of {} m3", used.bay.si());
-        return Err(RoomError::input(found, "0.1 to 1000000 m3 would fit"));
+        let found = say!("agents-bay-m3", volume = used.bay.si().to_string());
+        return Err(RoomError::input(found, say!("agents-0-1-1000000-m3-would-fit")));
     }
     if !(0.0..=1000.0).contains(&used.air_changes_per_hour) {
-        let found = format!("{} air changes an hour", used.air_changes_per_hour);
-        return Err(RoomError::input(found, "0 to 1000 an hour would fit"));
+        let found =
+            say!("agents-air-changes-hour", changes = used.air_changes_per_hour.to_string());
+        return Err(RoomError::input(found, say!("agents-0-1000-hour-would-fit")));
     }
     if used.amount.si() <= 0.0 || used.amount.si() > 0.01 * used.bay.si() {
-        let found = format!("an amount of {} ml", used.amount.si() * 1e6);
-        return Err(RoomError::input(found, "above zero and below a hundredth of the bay"));
+        let found = say!("agents-amount-ml", amount = (used.amount.si() * 1e6).to_string());
+        return Err(RoomError::input(found, say!("agents-above-zero-below-hundredth-bay")));
     }
     Ok(())
 }
@@ -304,18 +330,28 @@ fn film(agent: &Agent) -> Finding {
         Film::None => Verdict::Conforms,
         Film::Leaves => Verdict::DoesNotConform,
     };
-    Finding::new("film on the toric", verdict, agent.film_reason.clone(), "no film may stay")
-        .with_sources(vec![agent.film_source.clone()])
+    Finding::new(
+        say!("agents-film-on-toric"),
+        verdict,
+        agent.film_reason.clone(),
+        say!("agents-no-film-may-stay"),
+    )
+    .with_sources(vec![agent.film_source.clone()])
 }
 
 fn petroleum(agent: &Agent) -> Finding {
     let (verdict, found) = if agent.petroleum {
-        (Verdict::DoesNotConform, "it is made from petroleum, which swells many rubbers")
+        (Verdict::DoesNotConform, say!("agents-is-made-from-petroleum"))
     } else {
-        (Verdict::Conforms, "it is free of petroleum")
+        (Verdict::Conforms, say!("agents-is-free-of-petroleum"))
     };
-    Finding::new("petroleum on the toric", verdict, found, "free of petroleum")
-        .with_sources(vec!["common practice, no source".to_owned()])
+    Finding::new(
+        say!("agents-petroleum-on-toric"),
+        verdict,
+        found,
+        say!("agents-fits-free-of-petroleum"),
+    )
+    .with_sources(vec!["common practice, no source".to_owned()])
 }
 
 /// How long the rubber meets the agent.
@@ -328,10 +364,16 @@ enum Contact {
 impl Contact {
     fn words(self) -> (&'static str, &'static str, Rating) {
         match self {
-            Self::Immersion => {
-                ("long immersion", "good or excellent where it lies in it", Rating::Good)
-            }
-            Self::Wipe => ("short wipe", "fair or better for a short contact", Rating::Fair),
+            Self::Immersion => (
+                say!("agents-long-immersion"),
+                say!("agents-good-or-excellent-where-lies-in"),
+                Rating::Good,
+            ),
+            Self::Wipe => (
+                say!("agents-short-wipe"),
+                say!("agents-fair-or-better-for-short-contact"),
+                Rating::Fair,
+            ),
         }
     }
 }
@@ -341,8 +383,9 @@ fn rated(agent: &Agent, material: &Material, contact: Contact) -> Finding {
     let fluid = agent.fluid.as_deref();
     let rating = fluid.and_then(|fluid| material.fluid.iter().find(|rating| rating.name == fluid));
     let Some(FluidRating { worst, best, source, .. }) = rating else {
-        let found = format!("nothing is at hand on {} in {}", material.code, agent.name);
-        let fits = "the compound's data sheet decides";
+        let found =
+            say!("agents-nothing-at-hand-on-in", material = material.code, agent = agent.name);
+        let fits = say!("agents-compounds-data-sheet-decides");
         return Finding::new(what, Verdict::NotProven, found, fits);
     };
     let verdict = if *worst >= enough {
@@ -355,9 +398,14 @@ fn rated(agent: &Agent, material: &Material, contact: Contact) -> Finding {
     let span = if worst == best {
         worst.word().to_owned()
     } else {
-        format!("{} to {}", worst.word(), best.word())
+        say!("agents-rated-from-to", worst = worst.word(), best = best.word())
     };
-    let found = format!("{} in {}: {span} under long immersion", material.code, agent.name);
+    let found = say!(
+        "agents-in-under-long-immersion",
+        material = material.code,
+        agent = agent.name,
+        rating = span
+    );
     Finding::new(what, verdict, found, fits).with_sources(vec![source.clone()])
 }
 
@@ -414,9 +462,9 @@ fn in_ppm(agent: &Agent, by_volume: &Option<Sourced>, by_mass: &Option<Sourced>)
 
 fn vapour_findings(agent: &Agent, vapour: &Vapour) -> Vec<Finding> {
     if vapour.vapour_l == 0.0 {
-        let found = format!("{} gives off no vapour to speak of", agent.name);
-        let fits = "nothing to keep to";
-        return vec![Finding::new("vapour in the bay", Verdict::Conforms, found, fits)];
+        let found = say!("agents-gives-off-no-vapour", agent = agent.name);
+        let fits = say!("agents-nothing-to-keep-to");
+        return vec![Finding::new(say!("agents-vapour-in-bay"), Verdict::Conforms, found, fits)];
     }
     let danger = agent.danger_to_life_ppm.as_ref();
     let explosive = agent.lower_explosive_limit_percent.as_ref();
@@ -426,13 +474,13 @@ fn vapour_findings(agent: &Agent, vapour: &Vapour) -> Vec<Finding> {
     let short = agent.exposure_short_ppm.as_ref().or(agent.exposure_short_mg_per_m3.as_ref());
     let compared = [
         (
-            "vapour against 25 % of the lower explosive limit",
+            say!("agents-vapour-against-25-lower-explosive-limit"),
             vapour.concentration_ppm,
             explosive.map(|limit| EXPLOSIVE_SHARE * limit.value * 1e4),
             source(explosive),
         ),
         (
-            "vapour against the eight-hour exposure limit",
+            say!("agents-vapour-against-eight-hour-exposure-limit"),
             vapour.eight_hour_mean_ppm,
             vapour.exposure_limit_ppm,
             source(eight),
@@ -444,13 +492,13 @@ fn vapour_findings(agent: &Agent, vapour: &Vapour) -> Vec<Finding> {
         .collect();
     let optional = [
         (
-            "vapour against the fifteen-minute exposure limit",
+            say!("agents-vapour-against-fifteen-minute-exposure-limit"),
             vapour.fifteen_minute_mean_ppm,
             short_ppm(agent),
             source(short),
         ),
         (
-            "vapour against danger to life or health",
+            say!("agents-vapour-against-danger-life-or-health"),
             vapour.concentration_ppm,
             danger.map(|limit| limit.value),
             source(danger),
@@ -464,8 +512,8 @@ fn vapour_findings(agent: &Agent, vapour: &Vapour) -> Vec<Finding> {
 /// A well-mixed concentration against a limit, both in ppm; with and without the mixing factor.
 fn against(what: &str, value: f64, limit: Option<f64>, source: Option<String>) -> Finding {
     let Some(limit) = limit else {
-        let fits = "take it from the safety data sheet";
-        return Finding::new(what, Verdict::NotProven, "no limit is at hand", fits);
+        let fits = say!("agents-take-from-safety-data-sheet");
+        return Finding::new(what, Verdict::NotProven, say!("agents-no-limit-at-hand"), fits);
     };
     let verdict = if value > limit {
         Verdict::DoesNotConform
@@ -474,15 +522,15 @@ fn against(what: &str, value: f64, limit: Option<f64>, source: Option<String>) -
     } else {
         Verdict::Conforms
     };
-    let found = format!(
-        "{} ppm well mixed, up to {} ppm where air mixes badly",
-        round(value),
-        round(value * MIXING)
+    let found = say!(
+        "agents-ppm-mixed-well-and-badly",
+        mixed = round(value),
+        worst = round(value * MIXING)
     );
     let fits = match verdict {
-        Verdict::Conforms => format!("at most {} ppm", round(limit)),
+        Verdict::Conforms => say!("agents-at-most-ppm", limit = round(limit)),
         Verdict::NotProven | Verdict::DoesNotConform => {
-            format!("at most {} ppm: use less, or move more air", round(limit))
+            say!("agents-at-most-ppm-use-less-or", limit = round(limit))
         }
     };
     Finding::new(what, verdict, found, fits).with_sources(source.into_iter().collect())
@@ -502,19 +550,19 @@ fn round(ppm: f64) -> String {
 
 fn figures(agent: &Agent) -> Vec<Figure> {
     let known = [
-        ("molar mass, g/mol", &agent.molar_mass_g_per_mol),
-        ("density, kg/m3", &agent.density_kg_per_m3),
-        ("boiling point, degC", &agent.boiling_point_degc),
-        ("vapour pressure at 20 degC, Pa", &agent.vapour_pressure_at_20_degc_pa),
-        ("diffusion in air at 25 degC, m2/s", &agent.diffusion_in_air_at_25_degc_m2_per_s),
-        ("flash point, degC", &agent.flash_point_degc),
-        ("lower explosive limit, %", &agent.lower_explosive_limit_percent),
-        ("upper explosive limit, %", &agent.upper_explosive_limit_percent),
-        ("eight-hour exposure limit, ppm", &agent.exposure_eight_hours_ppm),
-        ("eight-hour exposure limit, mg/m3", &agent.exposure_eight_hours_mg_per_m3),
-        ("fifteen-minute exposure limit, ppm", &agent.exposure_short_ppm),
-        ("fifteen-minute exposure limit, mg/m3", &agent.exposure_short_mg_per_m3),
-        ("danger to life or health, ppm", &agent.danger_to_life_ppm),
+        (say!("agents-molar-mass-g-mol"), &agent.molar_mass_g_per_mol),
+        (say!("agents-density-kg-m3"), &agent.density_kg_per_m3),
+        (say!("agents-boiling-point-degc"), &agent.boiling_point_degc),
+        (say!("agents-vapour-pressure-at-20-degc-pa"), &agent.vapour_pressure_at_20_degc_pa),
+        (say!("agents-diffusion-in-air-at-25-degc"), &agent.diffusion_in_air_at_25_degc_m2_per_s),
+        (say!("agents-flash-point-degc"), &agent.flash_point_degc),
+        (say!("agents-lower-explosive-limit"), &agent.lower_explosive_limit_percent),
+        (say!("agents-upper-explosive-limit"), &agent.upper_explosive_limit_percent),
+        (say!("agents-eight-hour-exposure-limit-ppm"), &agent.exposure_eight_hours_ppm),
+        (say!("agents-eight-hour-exposure-limit-mg-m3"), &agent.exposure_eight_hours_mg_per_m3),
+        (say!("agents-fifteen-minute-exposure-limit-ppm"), &agent.exposure_short_ppm),
+        (say!("agents-fifteen-minute-exposure-limit-mg-m3"), &agent.exposure_short_mg_per_m3),
+        (say!("agents-danger-life-or-health-ppm"), &agent.danger_to_life_ppm),
     ];
     known
         .into_iter()

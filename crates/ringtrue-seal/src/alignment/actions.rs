@@ -1,6 +1,7 @@
 //! What to do with housings that are not in line, and why.
 
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_words::say;
 
 use super::{Action, Deed, Input, Outcome, Reference, Surface};
 use crate::definition::joint::Half;
@@ -21,7 +22,7 @@ pub(super) fn actions(input: &Input, outcome: &Outcome) -> Vec<Action> {
         shift(outcome, moves, &mut actions);
     }
     if off || tilted {
-        let why = "Sweep again after each correction: a shim moves the axis and the angle.";
+        let why = say!("align-sweep-again-after-each-correction-shim");
         actions.push(action(Deed::MeasureAgain, None, NOWHERE, why));
     }
     out_of_form(outcome, &mut actions);
@@ -44,8 +45,7 @@ const NOWHERE: (Option<f64>, Option<f64>) = (None, None);
 fn not_repeating(outcome: &Outcome, actions: &mut Vec<Action>) {
     for sweep in &outcome.sweeps {
         for angle in &sweep.not_repeating_deg {
-            let why = "The sweep does not come back to the same reading here: tighten the bracket, \
-                       clean the surface, and sweep again.";
+            let why = say!("align-sweep-does-not-come-back-same");
             let (half, angle) = (Some(sweep.half), Some(*angle));
             actions.push(action(Deed::MeasureAgain, half, (angle, None), why));
         }
@@ -54,11 +54,11 @@ fn not_repeating(outcome: &Outcome, actions: &mut Vec<Action>) {
 
 fn not_swept(outcome: &Outcome, actions: &mut Vec<Action>) {
     if outcome.verdict_eccentricity.is_some() && outcome.eccentricity_mm.is_none() {
-        let why = "There is a limit for the eccentricity and no rim or bore was swept: sweep one.";
+        let why = say!("align-there-limit-for-eccentricity-no-rim");
         actions.push(action(Deed::MeasureAgain, Some(outcome.of_half), NOWHERE, why));
     }
     if outcome.verdict_angle.is_some() && outcome.angle_mrad.is_none() {
-        let why = "There is a limit for the angle and no face was swept: sweep it.";
+        let why = say!("align-there-limit-for-angle-no-face");
         actions.push(action(Deed::MeasureAgain, Some(outcome.of_half), NOWHERE, why));
     }
 }
@@ -68,18 +68,17 @@ fn not_proven(outcome: &Outcome, actions: &mut Vec<Action>) {
         return;
     }
     if outcome.verdict_eccentricity.is_none() && outcome.verdict_angle.is_none() {
-        let why = "There is nothing to judge by: name the seal or joint file, or state the limits.";
+        let why = say!("align-there-nothing-judge-by-name-seal");
         actions.push(action(Deed::MeasureAgain, None, NOWHERE, why));
         return;
     }
     let covered = outcome.probability_eccentricity_conforms.is_some()
         || outcome.probability_angle_conforms.is_some();
     if outcome.reading_standard_uncertainty_mm.is_none() {
-        let why = "Nothing is known of the indicator's uncertainty: name the gauge, or sweep eight \
-                   places or more.";
+        let why = say!("align-nothing-known-indicators-uncertainty-name-ga");
         actions.push(action(Deed::MeasureAgain, None, NOWHERE, why));
     } else if covered {
-        let why = "The uncertainty covers the limit: sweep more places, or with a finer indicator.";
+        let why = say!("align-uncertainty-covers-limit-sweep-more-places");
         actions.push(action(Deed::MeasureAgain, None, NOWHERE, why));
     }
 }
@@ -92,8 +91,8 @@ fn shift(outcome: &Outcome, moves: Half, actions: &mut Vec<Action>) {
     };
     let angle = if moves == outcome.of_half { opposite(towards) } else { towards };
     let why = match outcome.relative_to {
-        Reference::OtherHalf => "The two housings are not on one axis.",
-        Reference::IndicatorAxis => "The housing is not on the axis that the indicator turns on.",
+        Reference::OtherHalf => say!("align-two-housings-not-on-one-axis"),
+        Reference::IndicatorAxis => say!("align-housing-not-on-axis-that-indicator"),
     };
     actions.push(action(Deed::Move, Some(moves), (Some(angle), Some(off)), why));
 }
@@ -109,8 +108,7 @@ fn open(outcome: &Outcome, moves: Half, actions: &mut Vec<Action>) {
         .filter(|sweep| sweep.surface == Surface::Face)
         .filter_map(|sweep| sweep.diameter_mm)
         .fold(0.0, f64::max);
-    let why = "The faces are not square to each other and stand nearest here; the amount is that \
-               across the swept diameter, so shims further out need more in proportion.";
+    let why = say!("align-faces-not-square-each-other-stand");
     let amount = Some(mrad * 1e-3 * face);
     actions.push(action(Deed::OpenGap, Some(moves), (Some(nearest), amount), why));
 }
@@ -119,12 +117,10 @@ fn out_of_form(outcome: &Outcome, actions: &mut Vec<Action>) {
     for sweep in outcome.sweeps.iter().filter(|sweep| sweep.out_of_form) {
         let why = match sweep.surface {
             Surface::Rim | Surface::Bore => {
-                "The surface is out of round by more than the readings' uncertainty: moving the \
-                 housing does not mend that. Look for burrs, dirt and a pulled bolt."
+                say!("align-surface-out-round-by-more-than")
             }
             Surface::Face => {
-                "The face is out of flat by more than the readings' uncertainty: shims do not mend \
-                 that. Look for burrs, dirt and a pulled bolt."
+                say!("align-face-out-flat-by-more-than")
             }
         };
         let (half, amount) = (Some(sweep.half), Some(sweep.left_mm));

@@ -27,6 +27,7 @@ use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::fit::harmonic::Wave;
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_words::say;
 use serde::Serialize;
 
 pub use tip::{EdgeBasis, TipGeometry, TipHalf, TipLimits, tip_limits};
@@ -315,12 +316,12 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
 fn check(input: &Input) -> Result<(), RoomError> {
     let refuse = |found: String, fits: &str| Err(RoomError::input(found, fits));
     if let Some(limit) = input.eccentricity_limit.filter(|limit| limit.si() <= 0.0) {
-        let found = format!("an eccentricity limit of {} mm", in_mm(limit));
-        return refuse(found, "a limit above zero is wanted");
+        let found = say!("align-eccentricity-limit-mm", limit = in_mm(limit).to_string());
+        return refuse(found, say!("align-limit-above-zero-wanted"));
     }
     if let Some(limit) = input.tip_limit.filter(|limit| limit.si() <= 0.0) {
-        let found = format!("a tip limit of {} deg", limit.si().to_degrees());
-        return refuse(found, "a limit above zero is wanted");
+        let found = say!("align-tip-limit-deg", limit = limit.si().to_degrees().to_string());
+        return refuse(found, say!("align-limit-above-zero-wanted"));
     }
     let below_zero = match input.uncertainty {
         IndicatorUncertainty::Stated(u) => u.si() < 0.0,
@@ -330,12 +331,12 @@ fn check(input: &Input) -> Result<(), RoomError> {
         IndicatorUncertainty::Unknown => false,
     };
     if below_zero {
-        let found = "a standard uncertainty below zero".to_owned();
-        return refuse(found, "a standard uncertainty of zero or more is wanted");
+        let found = say!("align-standard-uncertainty-below-zero").to_owned();
+        return refuse(found, say!("align-standard-uncertainty-zero-or-more-wanted"));
     }
     if input.sag.is_some() && input.readings.iter().any(|reading| reading.sag.is_some()) {
-        let found = "sag is stated twice, with the readings and beside them".to_owned();
-        return refuse(found, "state it once");
+        let found = say!("align-sag-stated-twice-with-readings-beside").to_owned();
+        return refuse(found, say!("align-state-once"));
     }
     Ok(())
 }

@@ -6,6 +6,7 @@ use ringtrue_metrology::distribution::{
 use ringtrue_metrology::fit::FitError;
 use ringtrue_metrology::fit::harmonic::{self, Harmonic, Place, Terms, Wave};
 use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_words::say;
 
 use super::{
     IndicatorSense, IndicatorUncertainty, Input, Reading, Reference, Surface, Sweep,
@@ -126,7 +127,10 @@ fn raws(input: &Input) -> Result<Vec<Raw>, RoomError> {
         put_diameter(raw, reading.diameter)?;
     }
     if raws.is_empty() {
-        return Err(RoomError::input("there is no reading", "a sweep of four or more is wanted"));
+        return Err(RoomError::input(
+            say!("align-there-no-reading"),
+            say!("align-sweep-four-or-more-wanted"),
+        ));
     }
     for raw in &mut raws {
         check_places(raw)?;
@@ -141,8 +145,12 @@ fn put_diameter(raw: &mut Raw, stated: Option<Length>) -> Result<(), RoomError> 
     let Some(stated) = stated.map(in_mm) else { return Ok(()) };
     match raw.diameter_mm.replace(stated) {
         Some(before) if (before - stated).abs() > 1e-6 => {
-            let found = format!("one sweep of {before} mm and of {stated} mm diameter");
-            Err(RoomError::input(found, "a sweep has one diameter"))
+            let found = say!(
+                "align-one-sweep-mm-mm-diameter",
+                diameter = before.to_string(),
+                other = stated.to_string()
+            );
+            Err(RoomError::input(found, say!("align-sweep-has-one-diameter")))
         }
         Some(_) | None => Ok(()),
     }
@@ -150,22 +158,26 @@ fn put_diameter(raw: &mut Raw, stated: Option<Length>) -> Result<(), RoomError> 
 
 fn face_diameter(raw: &Raw, beside: Option<Length>) -> Result<f64, RoomError> {
     let diameter = raw.diameter_mm.or_else(|| beside.map(in_mm)).ok_or_else(|| {
-        let found = format!("the face of half {} is swept on no stated diameter", raw.half.name());
-        RoomError::input(found, "give the diameter of the face sweep")
+        let found = say!("align-face-half-swept-on-no-stated", half = raw.half.name());
+        RoomError::input(found, say!("align-give-diameter-face-sweep"))
     })?;
     if diameter > 0.0 {
         return Ok(diameter);
     }
-    let found = format!("a face sweep of {diameter} mm diameter");
-    Err(RoomError::input(found, "a diameter above zero is wanted"))
+    let found = say!("align-face-sweep-mm-diameter", diameter = diameter.to_string());
+    Err(RoomError::input(found, say!("align-diameter-above-zero-wanted")))
 }
 
 /// The reading in mm, sag taken off, largest where the housing stands off or nearest.
 fn value(input: &Input, reading: &Reading) -> Result<f64, RoomError> {
     let raw = in_mm(reading.value);
     if raw.is_nan() || raw.abs() > LARGEST_MM {
-        let found = format!("a reading of {raw:.0} mm at {:.0} deg", degrees(reading.angle));
-        let fits = format!("readings within {LARGEST_MM} mm are wanted");
+        let found = say!(
+            "align-reading-mm-at-deg",
+            reading = format!("{raw:.0}"),
+            angle = format!("{:.0}", degrees(reading.angle))
+        );
+        let fits = say!("align-readings-within-mm-wanted", largest = LARGEST_MM.to_string());
         return Err(RoomError::input(found, fits));
     }
     let pressed = match input.sense {
@@ -193,22 +205,21 @@ fn relation(raws: &[Raw]) -> Result<(Half, Reference), RoomError> {
     };
     let face = |half: Half| raws.iter().any(|raw| raw.half == half && raw.surface == Surface::Face);
     if let Some(half) = Half::BOTH.into_iter().find(|half| radial(*half) > 1) {
-        let found = format!("rim and bore of half {} are both swept", half.name());
-        return Err(RoomError::input(found, "sweep one of them"));
+        let found = say!("align-rim-bore-half-both-swept", half = half.name());
+        return Err(RoomError::input(found, say!("align-sweep-one-them")));
     }
     let swept = |half: Half| radial(half) > 0 || face(half);
     match (swept(Half::A), swept(Half::B)) {
         (true, true) => {
             let unlike = if radial(Half::A) == radial(Half::B) {
-                (face(Half::A) != face(Half::B)).then_some("face")
+                (face(Half::A) != face(Half::B)).then(|| say!("align-face-of-one-half-not-others"))
             } else {
-                Some("rim or bore")
+                Some(say!("align-rim-or-bore-of-one-half-not-others"))
             };
             match unlike {
                 None => Ok((Half::B, Reference::OtherHalf)),
-                Some(surface) => {
-                    let found = format!("the {surface} of one half is swept and not the other's");
-                    Err(RoomError::input(found, "sweep the same of both halves, or one half alone"))
+                Some(found) => {
+                    Err(RoomError::input(found, say!("align-sweep-same-both-halves-or-one")))
                 }
             }
         }
@@ -218,24 +229,33 @@ fn relation(raws: &[Raw]) -> Result<(Half, Reference), RoomError> {
 }
 
 fn check_places(raw: &Raw) -> Result<(), RoomError> {
-    let name = format!("{} of half {}", raw.surface.name(), raw.half.name());
+    let (surface, half) = (raw.surface.name(), raw.half.name());
     let refuse = |found: String, fits: String| Err(RoomError::input(found, fits));
     if raw.points.len() > MOST_READINGS {
-        let found = format!("{} readings on the {name}", raw.points.len());
-        return refuse(found, format!("{MOST_READINGS} at most are judged"));
+        let found = say!("align-readings-on", n = raw.points.len(), surface, half);
+        return refuse(found, say!("align-at-most-judged", most = MOST_READINGS));
     }
     let angles = places(raw);
     if angles.len() < FEWEST_PLACES {
-        let found = format!("{} places round the {name}", angles.len());
-        return refuse(found, format!("{FEWEST_PLACES} places or more are wanted, evenly round"));
+        let found = say!("align-places-round", n = angles.len(), surface, half);
+        return refuse(
+            found,
+            say!("align-places-or-more-wanted-evenly-round", fewest = FEWEST_PLACES),
+        );
     }
     let next = angles.iter().skip(1).copied().chain(std::iter::once(angles[0] + 360.0));
     let hole = angles.iter().zip(next).find(|(from, to)| to - **from > WIDEST_HOLE_DEG + 1e-6);
     match hole {
         None => Ok(()),
         Some((from, to)) => refuse(
-            format!("nothing is read on the {name} for {:.0} deg from {from:.0} deg on", to - from),
-            format!("no hole of more than {WIDEST_HOLE_DEG} deg may be left unread"),
+            say!(
+                "align-nothing-read-on-for-deg-from",
+                surface,
+                half,
+                hole = format!("{:.0}", to - from),
+                from = format!("{from:.0}")
+            ),
+            say!("align-no-hole-more-than-deg-may", widest = WIDEST_HOLE_DEG.to_string()),
         ),
     }
 }
@@ -279,7 +299,7 @@ fn budget(input: &Input, raws: &[Raw]) -> Result<(Option<f64>, UncertaintyBasis)
 /// The waves of a sweep: with the second where the places can show it.
 fn fit(raw: &Raw, one_reading: f64) -> Result<Harmonic, RoomError> {
     let unfit = |error: FitError| {
-        RoomError::input(error.to_string(), "places evenly round the sweep are wanted")
+        RoomError::input(error.to_string(), say!("align-places-evenly-round-sweep-wanted"))
     };
     let places_of = |u: f64| {
         let place = |(angle, value): &(f64, f64)| Place {
@@ -435,9 +455,9 @@ impl Surface {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::Rim => "rim",
-            Self::Bore => "bore",
-            Self::Face => "face",
+            Self::Rim => say!("align-surface-rim"),
+            Self::Bore => say!("align-surface-bore"),
+            Self::Face => say!("align-surface-face"),
         }
     }
 }

@@ -34,6 +34,7 @@
 //! like stiffness in 3; nothing but the parts of the seal file in the way.
 
 use ringtrue_metrology::units::{Given, Length, Quantity};
+use ringtrue_words::say;
 use serde::Serialize;
 
 use crate::RoomError;
@@ -177,8 +178,8 @@ pub fn tip_limits(sizes: &TipGeometry) -> Result<TipLimits, RoomError> {
     let radius = sizes.halves.iter().map(|half| half.touch_radius.si()).fold(0.0, f64::max);
     let edge_radius = sizes.edge_radius.map(Quantity::si);
     if !(radius > 0.0 && least >= 0.0 && most >= least && edge_radius.is_none_or(|r| r > 0.0)) {
-        let found = "sizes of which no tip can be worked out";
-        return Err(RoomError::input(found, "radii above zero and gap limits in order are wanted"));
+        let found = say!("align-sizes-which-no-tip-can-be");
+        return Err(RoomError::input(found, say!("align-radii-above-zero-gap-limits-in")));
     }
     let free: f64 = sizes.halves.iter().map(|half| half.free_height.si()).sum();
     let edge = edge_radius.and_then(|edge| degrees(least / edge));

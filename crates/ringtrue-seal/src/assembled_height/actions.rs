@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::distribution::normal_quantile;
+use ringtrue_words::say;
 
 use super::budget::Budget;
 use super::places::{Spot, midway};
@@ -33,11 +34,8 @@ pub(super) fn actions(case: &Case<'_>) -> Vec<Action> {
         return actions;
     }
     if let Some(tries) = case.tries.filter(|tries| tries.this >= tries.most) {
-        let why = format!(
-            "This was try {} of {}: take the half out, look for the cause and replace the parts \
-             before it is tried again.",
-            tries.this, tries.most
-        );
+        let why =
+            say!("height-this-was-try-take-half-out", attempt = tries.this, most = tries.most);
         actions.push(deed(Deed::TakeOut, None, None, why));
         return actions;
     }
@@ -48,8 +46,7 @@ pub(super) fn actions(case: &Case<'_>) -> Vec<Action> {
         correct_height(case, &mut actions);
     }
     if actions.last().is_some_and(|last| last.deed != Deed::TakeOut) {
-        let why = "Read every place again after each correction, so that the next one is judged \
-                   and not guessed.";
+        let why = say!("height-read-every-place-again-after-each");
         actions.push(deed(Deed::MeasureAgain, None, None, why));
     }
     actions
@@ -68,12 +65,11 @@ fn missed_extremes(case: &Case<'_>, actions: &mut Vec<Action>) {
     if outcome.verdict_range != Some(Verdict::Conforms) {
         return;
     }
-    let sides = [("highest", outcome.high_side_deg), ("lowest", opposite(outcome.high_side_deg))];
-    for (side, angle) in sides {
-        let why = format!(
-            "The places conform, but the plane through them differs by more than the limit, and \
-             its {side} point lies between two of them: read there too."
-        );
+    let sides = [
+        (say!("height-highest-lies-between-places"), outcome.high_side_deg),
+        (say!("height-lowest-lies-between-places"), opposite(outcome.high_side_deg)),
+    ];
+    for (why, angle) in sides {
         actions.push(deed(Deed::MeasureAgain, Some(midway(case.spots, angle)), None, why));
     }
 }
@@ -81,13 +77,11 @@ fn missed_extremes(case: &Case<'_>, actions: &mut Vec<Action>) {
 fn disagreeing_rounds(case: &Case<'_>, actions: &mut Vec<Action>) {
     for index in &case.budget.disagreeing {
         let spot = &case.spots[*index];
-        let why = "The rounds here differ by more than the gauge explains: seat the gauge on clean \
-                   metal, clear of burrs, and read again.";
+        let why = say!("height-rounds-here-differ-by-more-than");
         actions.push(deed(Deed::MeasureAgain, Some(spot.angle_deg), None, why));
     }
     if case.budget.rounds_disagree && case.budget.disagreeing.is_empty() {
-        let why = "The rounds differ by more than the gauge explains: the ring still moves, or the \
-                   gauge was set differently. Let the load ring settle and read every place again.";
+        let why = say!("height-rounds-differ-by-more-than-gauge");
         actions.push(deed(Deed::MeasureAgain, None, None, why));
     }
 }
@@ -101,8 +95,7 @@ fn not_proven(case: &Case<'_>, actions: &mut Vec<Action>) {
         return;
     }
     let Some(one_reading) = case.budget.one_reading else {
-        let why = "Nothing is known of the gauge's uncertainty: name the gauge, or read every \
-                   place three times as rounds of their own.";
+        let why = say!("height-nothing-known-gauges-uncertainty-name-gauge");
         actions.push(deed(Deed::MeasureAgain, None, None, why));
         return;
     };
@@ -115,10 +108,9 @@ fn not_proven(case: &Case<'_>, actions: &mut Vec<Action>) {
     }
     if height {
         let why = if case.budget.repeating > one_reading {
-            "The gauge's calibration leaves the mean height open, and more rounds do not mend \
-             that: read with a gauge of smaller calibration uncertainty."
+            say!("height-gauges-calibration-leaves-mean-height-open")
         } else {
-            "The uncertainty of the mean height covers its limit: read every place once more."
+            say!("height-uncertainty-mean-height-covers-limit-read")
         };
         actions.push(deed(Deed::MeasureAgain, None, None, why));
     }
@@ -130,11 +122,10 @@ fn more_rounds(outcome: &Outcome, one_reading: f64) -> String {
     let margin = (limit - outcome.range_mm).abs();
     let spread = normal_quantile(0.975) * one_reading * 2f64.sqrt();
     let rounds = libm::ceil(spread * spread / (margin * margin));
-    let says = "The highest and the lowest place differ by too nearly the limit to tell";
     if rounds <= MOST_ROUNDS_ASKED {
-        format!("{says}: read both again until each has about {} rounds.", rounds.max(2.0))
+        say!("height-too-near-read-again", rounds = rounds.max(2.0).to_string())
     } else {
-        format!("{says} with this gauge: read both with a finer one, or level the ring.")
+        say!("height-too-near-finer-gauge").to_owned()
     }
 }
 
@@ -152,9 +143,7 @@ fn correct_range(case: &Case<'_>, actions: &mut Vec<Action>) {
     // Peak to peak of the second harmonic: what is left when the tilt is gone.
     let saddle = outcome.second_harmonic_mm.map_or(0.0, |amplitude| 2.0 * amplitude);
     if case.suspects.is_empty() && saddle > limit {
-        let why = "The ring sits like a saddle, high at two opposite sides: pressing can't level \
-                   it. Take it out, look for a twisted load ring, dirt or burrs on the seat, \
-                   clean, and fit it again.";
+        let why = say!("height-ring-sits-like-saddle-high-at");
         actions.push(deed(Deed::TakeOut, None, None, why));
         return;
     }
@@ -175,23 +164,19 @@ fn stand_off(load_ring: LoadRingKind, angle: f64, off: f64) -> Action {
     let amount = Some(off.abs());
     match (load_ring, off > 0.0) {
         (LoadRingKind::ConicalWasher, true) => {
-            let why = "This place alone stands proud: the washer's edge is not down here. Press \
-                       through the tool.";
+            let why = say!("height-this-place-alone-stands-proud-washers");
             deed(Deed::Press, Some(angle), amount, why)
         }
         (LoadRingKind::ConicalWasher, false) => {
-            let why = "This place alone stands low: the washer's edge is folded or off its seat \
-                       here.";
+            let why = say!("height-this-place-alone-stands-low-washers");
             deed(Deed::TakeOut, Some(angle), None, why)
         }
         (LoadRingKind::Toric | LoadRingKind::Unknown, true) => {
-            let why = "This place alone stands proud, as over a bulge of the load ring: press here \
-                       through the tool.";
+            let why = say!("height-this-place-alone-stands-proud-as");
             deed(Deed::Press, Some(angle), amount, why)
         }
         (LoadRingKind::Toric | LoadRingKind::Unknown, false) => {
-            let why = "This place alone stands low, as over a twist of the load ring: lift here at \
-                       the load ring, never at the ring.";
+            let why = say!("height-this-place-alone-stands-low-as");
             deed(Deed::Lift, Some(angle), amount, why)
         }
     }
@@ -200,12 +185,10 @@ fn stand_off(load_ring: LoadRingKind, angle: f64, off: f64) -> Action {
 fn springs_back(load_ring: LoadRingKind) -> &'static str {
     match load_ring {
         LoadRingKind::ConicalWasher => {
-            "What springs back is folded or sits on a burr: take it out, look, clean, and seat it \
-             again."
+            say!("height-what-springs-back-folded-or-sits")
         }
         LoadRingKind::Toric | LoadRingKind::Unknown => {
-            "If that place comes back, the load ring is twisted: take the half out, clean, wet the \
-             load ring all round again, and fit it again."
+            say!("height-if-that-place-comes-back-load")
         }
     }
 }
@@ -214,14 +197,13 @@ fn springs_back(load_ring: LoadRingKind) -> &'static str {
 fn level(case: &Case<'_>, actions: &mut Vec<Action>) {
     let (high, half) = (case.outcome.high_side_deg, case.outcome.tilt_mm / 2.0);
     if case.load_ring == LoadRingKind::ConicalWasher {
-        let why = "The ring is cocked, highest here: the washer's edge is not down. Press through \
-                   the tool until it is.";
+        let why = say!("height-ring-cocked-highest-here-washers-edge");
         actions.push(deed(Deed::Press, Some(high), Some(case.outcome.tilt_mm), why));
         return;
     }
-    let why = "The ring is cocked, highest here: press it down through the tool, evenly.";
+    let why = say!("height-ring-cocked-highest-here-press-down");
     actions.push(deed(Deed::Press, Some(high), Some(half), why));
-    let why = "The ring is lowest here: lift with the fingers at the load ring, never at the ring.";
+    let why = say!("height-ring-lowest-here-lift-with-fingers");
     actions.push(deed(Deed::Lift, Some(opposite(high)), Some(half), why));
 }
 
@@ -238,15 +220,13 @@ fn correct_height(case: &Case<'_>, actions: &mut Vec<Action>) {
     let amount = Some(off.abs());
     let washer = case.load_ring == LoadRingKind::ConicalWasher;
     actions.push(if off > 0.0 {
-        let why = "The ring stands too proud all round: press it down evenly through the tool.";
+        let why = say!("height-too-proud");
         deed(Deed::Press, None, amount, why)
     } else if washer {
-        let why = "The ring stands too low all round: the washer is in backwards, too thin, or the \
-                   wrong one. Take it out and compare it with its drawing.";
+        let why = say!("height-too-low-washer");
         deed(Deed::TakeOut, None, None, why)
     } else {
-        let why = "The ring stands too low all round: lift it evenly with the fingers at the load \
-                   ring, never at the ring.";
+        let why = say!("height-too-low-lift");
         deed(Deed::Lift, None, amount, why)
     });
 }

@@ -21,6 +21,7 @@ use ringtrue_metrology::distribution::{Place as NormalPlace, RangeError, RangeOf
 use ringtrue_metrology::fit::harmonic::Wave;
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_words::say;
 use serde::Serialize;
 
 pub use places::place_key;
@@ -275,17 +276,18 @@ fn check_limits(input: &Input) -> Result<(), RoomError> {
         && !input.mean_height_limits.is_some_and(|(low, high)| low.is_some() || high.is_some());
     if nothing {
         return Err(RoomError::input(
-            "there is no limit to judge the heights by",
-            "a limit of the range (`1 mm`) or a seal that holds one is wanted",
+            say!("height-there-no-limit-judge-heights-by"),
+            say!("height-limit-range-1-mm-or-seal"),
         ));
     }
     if let Some(limit) = input.range_limit.filter(|limit| limit.si() <= 0.0) {
-        let found = format!("a range limit of {} mm", limit.si() * 1e3);
-        return Err(RoomError::input(found, "a range limit is above zero"));
+        let found = say!("height-range-limit-mm", limit = (limit.si() * 1e3).to_string());
+        return Err(RoomError::input(found, say!("height-range-limit-above-zero")));
     }
     if let Some(diameter) = input.measuring_diameter.filter(|diameter| diameter.si() <= 0.0) {
-        let found = format!("a measuring diameter of {} mm", diameter.si() * 1e3);
-        return Err(RoomError::input(found, "a diameter is above zero"));
+        let found =
+            say!("height-measuring-diameter-mm", diameter = (diameter.si() * 1e3).to_string());
+        return Err(RoomError::input(found, say!("height-diameter-above-zero")));
     }
     let negative = |length: Length| length.si() < 0.0;
     let below_zero = match input.uncertainty {
@@ -296,8 +298,11 @@ fn check_limits(input: &Input) -> Result<(), RoomError> {
         GaugeUncertainty::Unknown => false,
     };
     if below_zero {
-        let found = "a standard uncertainty below zero";
-        return Err(RoomError::input(found, "a standard uncertainty of zero or more is wanted"));
+        let found = say!("height-standard-uncertainty-below-zero");
+        return Err(RoomError::input(
+            found,
+            say!("height-standard-uncertainty-zero-or-more-wanted"),
+        ));
     }
     Ok(())
 }
@@ -387,7 +392,7 @@ fn judge_range(
         })
         .collect();
     let unfit = |error: RangeError| {
-        RoomError::input(error.to_string(), "finite heights and uncertainties are wanted")
+        RoomError::input(error.to_string(), say!("height-finite-heights-uncertainties-wanted"))
     };
     let moments = RangeOfNormals::new(&places).map_err(unfit)?.moments();
     outcome.range_standard_uncertainty_mm = Some(moments.standard_deviation);

@@ -1,6 +1,7 @@
 //! From readings to places: rounds at one place are averaged.
 
 use ringtrue_metrology::units::{Angle, Quantity};
+use ringtrue_words::say;
 
 use super::{Input, Reading};
 use crate::RoomError;
@@ -57,8 +58,12 @@ pub(super) fn spots(input: &Input) -> Result<Vec<Spot>, RoomError> {
         let rounds = &mut spots[index].1.readings_mm;
         if rounds.iter().any(|(round, _)| *round == reading.round) {
             let at = spots[index].1.angle_deg;
-            let found = format!("{at} deg is read twice in round {}", reading.round);
-            return Err(RoomError::input(found, "a repeated angle needs a round of its own"));
+            let found = say!(
+                "height-deg-read-twice-in-round",
+                angle = at.to_string(),
+                round = reading.round
+            );
+            return Err(RoomError::input(found, say!("height-repeated-angle-needs-round-own")));
         }
         rounds.push((reading.round, height_mm));
     }
@@ -90,12 +95,15 @@ pub(super) fn midway(spots: &[Spot], angle_deg: f64) -> f64 {
 fn check_places(spots: &[Spot]) -> Result<(), RoomError> {
     let count = spots.len();
     if count < FEWEST_PLACES {
-        let found = format!("heights at {count} places round the ring");
-        return Err(RoomError::input(found, "4 places or more are wanted, evenly round the ring"));
+        let found = say!("height-heights-at-places-round-ring", n = count);
+        return Err(RoomError::input(found, say!("height-4-places-or-more-wanted-evenly")));
     }
     if count > MOST_PLACES {
-        let found = format!("heights at {count} places round the ring");
-        return Err(RoomError::input(found, format!("{MOST_PLACES} places at most are judged")));
+        let found = say!("height-heights-at-places-round-ring", n = count);
+        return Err(RoomError::input(
+            found,
+            say!("height-places-at-most-judged", most = MOST_PLACES),
+        ));
     }
     let mut angles: Vec<f64> = spots.iter().map(|spot| spot.angle_deg).collect();
     angles.sort_by(f64::total_cmp);
@@ -109,8 +117,13 @@ fn check_places(spots: &[Spot]) -> Result<(), RoomError> {
     match widest {
         None => Ok(()),
         Some((hole, from)) => {
-            let found = format!("nothing is read for {hole:.0} deg from {from:.0} deg on");
-            let fits = format!("no hole of more than {WIDEST_HOLE_DEG} deg may be left unread");
+            let found = say!(
+                "height-nothing-read-for-deg-from-deg",
+                hole = format!("{hole:.0}"),
+                from = format!("{from:.0}")
+            );
+            let fits =
+                say!("height-no-hole-more-than-deg-may", widest = WIDEST_HOLE_DEG.to_string());
             Err(RoomError::input(found, fits))
         }
     }
@@ -130,6 +143,13 @@ fn height_mm(reading: &Reading) -> Result<f64, RoomError> {
     if mm.abs() <= HIGHEST_MM {
         return Ok(mm);
     }
-    let found = format!("a height of {mm:.0} mm at {:.0} deg", degrees(reading.angle));
-    Err(RoomError::input(found, format!("heights within {HIGHEST_MM} mm are wanted")))
+    let found = say!(
+        "height-height-mm-at-deg",
+        height = format!("{mm:.0}"),
+        angle = format!("{:.0}", degrees(reading.angle))
+    );
+    Err(RoomError::input(
+        found,
+        say!("height-heights-within-mm-wanted", highest = HIGHEST_MM.to_string()),
+    ))
 }

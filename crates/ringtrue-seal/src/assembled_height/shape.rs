@@ -3,6 +3,7 @@
 use ringtrue_metrology::distribution::normal_quantile;
 use ringtrue_metrology::fit::FitError;
 use ringtrue_metrology::fit::harmonic::{self, Harmonic, Place, Terms};
+use ringtrue_words::say;
 
 use super::places::Spot;
 use crate::RoomError;
@@ -36,7 +37,7 @@ pub(super) struct Shape {
 pub(super) fn shape(spots: &[Spot], one_reading: Option<f64>) -> Result<Shape, RoomError> {
     let places = places(spots, one_reading);
     let unfit = |error: FitError| {
-        RoomError::input(error.to_string(), "places evenly round the ring are wanted")
+        RoomError::input(error.to_string(), say!("height-places-evenly-round-ring-wanted"))
     };
     let plane = harmonic::fit(&places, Terms::Plane).map_err(unfit)?;
     let second = (spots.len() >= FEWEST_FOR_SECOND_HARMONIC)

@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Quantity, Temperature, fixed};
+use ringtrue_words::say;
 
 use super::Finding;
 use crate::definition::material::{Material, Span};
@@ -19,16 +20,16 @@ pub(super) fn findings(
     let mut findings = Vec::new();
     match chilling {
         Some(Chilling::Allowed) => findings.push(Finding::new(
-            "the seal's own instruction",
+            say!("chill-seals-own-instruction"),
             Verdict::Conforms,
-            "its file allows chilling",
-            "the seal maker's instruction stands before this computation",
+            say!("chill-file-allows-chilling"),
+            say!("chill-seal-makers-instruction-stands-before-this"),
         )),
         Some(Chilling::NotAllowed) => findings.push(Finding::new(
-            "the seal's own instruction",
+            say!("chill-seals-own-instruction"),
             Verdict::DoesNotConform,
-            "its file does not allow chilling",
-            "the seal maker's instruction stands before this computation",
+            say!("chill-file-does-not-allow-chilling"),
+            say!("chill-seal-makers-instruction-stands-before-this"),
         )),
         None => {}
     }
@@ -37,12 +38,12 @@ pub(super) fn findings(
         cold,
         material.glass_transition.as_ref(),
         Point {
-            what: "cold against glass transition",
-            name: "glass transition",
-            above: "rubber stays rubber above it",
-            between: "some compounds are glass there and break when bent: the compound's data \
-                      sheet decides",
-            below: "it is glass there and breaks when it is bent: warmer, or not at all",
+            what: say!("chill-cold-against-glass-transition"),
+            name: say!("chill-glass-transition"),
+            missing: say!("chill-no-glass-transition-at-hand", material = material.code),
+            above: say!("chill-rubber-stays-rubber-above"),
+            between: say!("chill-some-compounds-glass-there-break-when"),
+            below: say!("chill-glass-there-breaks-when-bent-warmer"),
         },
     ));
     findings.push(transition(
@@ -50,12 +51,12 @@ pub(super) fn findings(
         cold,
         material.tr10.as_ref(),
         Point {
-            what: "cold against TR10",
+            what: say!("chill-cold-against-tr10"),
             name: "TR10",
-            above: "it still springs back above it",
-            between: "some compounds are leather-stiff there and will not pass the lip: the \
-                      compound's data sheet decides",
-            below: "it is leather-stiff there and will not pass the lip: warmer",
+            missing: say!("chill-no-tr10-at-hand", material = material.code),
+            above: say!("chill-still-springs-back-above"),
+            between: say!("chill-some-compounds-leather-stiff-there-will"),
+            below: say!("chill-leather-stiff-there-will-not-pass"),
         },
     ));
     findings.extend(crystals(material, cold));
@@ -66,6 +67,7 @@ pub(super) fn findings(
 struct Point {
     what: &'static str,
     name: &'static str,
+    missing: String,
     above: &'static str,
     between: &'static str,
     below: &'static str,
@@ -78,14 +80,22 @@ fn transition(
     point: Point,
 ) -> Finding {
     let Some(span) = span else {
-        let found = format!("no {} is at hand for {}", point.name, material.code);
-        let fits = "take it from the compound's data sheet, in a material file";
-        return Finding::new(point.what, Verdict::NotProven, found, fits);
+        let fits = say!("chill-take-from-compounds-data-sheet-in");
+        return Finding::new(point.what, Verdict::NotProven, point.missing, fits);
     };
     let (low, high) = (span.min.value().si(), span.max.value().si());
-    let range =
-        if low == high { span.max.to_string() } else { format!("{} to {}", span.min, span.max) };
-    let found = format!("{}: {}, {} {range}", shown(cold), material.code, point.name);
+    let range = if low == high {
+        span.max.to_string()
+    } else {
+        say!("chill-from-to", least = span.min.to_string(), most = span.max.to_string())
+    };
+    let found = say!(
+        "chill-cold-beside-point",
+        cold = shown(cold),
+        material = material.code,
+        point = point.name,
+        range
+    );
     let (verdict, fits) = if cold.si() > high {
         (Verdict::Conforms, point.above)
     } else if cold.si() >= low && low < high {
@@ -99,15 +109,19 @@ fn transition(
 /// A family that crystallises stiffens there with time, far above its glass transition.
 fn crystals(material: &Material, cold: Temperature) -> Option<Finding> {
     let span = material.crystallises_near.as_ref()?;
-    let found = format!("{}: {} crystallises near {}", shown(cold), material.code, span.max);
+    let found = say!(
+        "chill-crystallises-near",
+        cold = shown(cold),
+        material = material.code,
+        near = span.max.to_string()
+    );
     let (verdict, fits) = if cold.si() > span.max.value().si() + NEAR {
-        (Verdict::Conforms, "stay above it")
+        (Verdict::Conforms, say!("chill-stay-above"))
     } else {
-        let fits = "it stiffens there with time and comes back slowly: warmer, or a short stay \
-                    by the compound's data sheet";
+        let fits = say!("chill-stiffens-there-with-time-comes-back");
         (Verdict::NotProven, fits)
     };
-    let finding = Finding::new("cold against crystallising", verdict, found, fits);
+    let finding = Finding::new(say!("chill-cold-against-crystallising"), verdict, found, fits);
     Some(finding.with_sources(vec![span.source.clone()]))
 }
 

@@ -4,6 +4,7 @@ use std::f64::consts::PI;
 
 use ringtrue_metrology::uncertain::uniform;
 use ringtrue_metrology::units::Quantity;
+use ringtrue_words::say;
 
 use super::body::Body;
 use super::conduction::{Ring, Section};
@@ -70,23 +71,23 @@ impl Key {
     /// Name and unit for a person.
     fn words(self) -> (&'static str, &'static str) {
         match self {
-            Self::Conductivity => ("thermal conductivity of the rubber", "W/(m K)"),
-            Self::Density => ("density of the rubber", "kg/m3"),
-            Self::SpecificHeat => ("specific heat of the rubber", "J/(kg K)"),
-            Self::Expansion => ("linear expansion of the rubber", "1e-6/K"),
-            Self::Emissivity => ("emissivity of the rubber", "-"),
-            Self::Speed => ("speed of the moving air", "m/s"),
-            Self::Liquid => ("coefficient in a stirred liquid", "W/(m2 K)"),
-            Self::ColdFactor => ("correlation in the cold, times", "-"),
-            Self::RoomFactor => ("correlation in the room, times", "-"),
-            Self::RingMass => ("mass of the ring over iron of the toric's volume", "-"),
-            Self::RingDensity => ("density of the ring", "kg/m3"),
-            Self::RingHeat => ("specific heat of the ring", "J/(kg K)"),
-            Self::RingExpansion => ("linear expansion of the ring", "1e-6/K"),
-            Self::RingEmissivity => ("emissivity of the ring", "-"),
-            Self::RingSurface => ("free surface of the ring over a square bar's", "-"),
-            Self::ContactShare => ("share of the section that lies on the ring", "-"),
-            Self::Contact => ("coefficient where it lies on the ring", "W/(m2 K)"),
+            Self::Conductivity => (say!("chill-thermal-conductivity-rubber"), "W/(m K)"),
+            Self::Density => (say!("chill-density-rubber"), "kg/m3"),
+            Self::SpecificHeat => (say!("chill-specific-heat-rubber"), "J/(kg K)"),
+            Self::Expansion => (say!("chill-linear-expansion-rubber"), "1e-6/K"),
+            Self::Emissivity => (say!("chill-emissivity-rubber"), "-"),
+            Self::Speed => (say!("chill-speed-moving-air"), "m/s"),
+            Self::Liquid => (say!("chill-coefficient-in-stirred-liquid"), "W/(m2 K)"),
+            Self::ColdFactor => (say!("chill-correlation-in-cold-times"), "-"),
+            Self::RoomFactor => (say!("chill-correlation-in-room-times"), "-"),
+            Self::RingMass => (say!("chill-mass-ring-over-iron-torics-volume"), "-"),
+            Self::RingDensity => (say!("chill-density-ring"), "kg/m3"),
+            Self::RingHeat => (say!("chill-specific-heat-ring"), "J/(kg K)"),
+            Self::RingExpansion => (say!("chill-linear-expansion-ring"), "1e-6/K"),
+            Self::RingEmissivity => (say!("chill-emissivity-ring"), "-"),
+            Self::RingSurface => (say!("chill-free-surface-ring-over-square-bars"), "-"),
+            Self::ContactShare => (say!("chill-share-section-that-lies-on-ring"), "-"),
+            Self::Contact => (say!("chill-coefficient-where-lies-on-ring"), "W/(m2 K)"),
         }
     }
 
@@ -271,8 +272,8 @@ fn range(key: Key, (low, high): (f64, f64), source: impl Into<String>) -> Range 
 /// have some; a single figure is widened by what fillers do.
 fn rubber(material: &Material) -> Result<Vec<Range>, RoomError> {
     let Some(expansion) = &material.linear_expansion else {
-        let found = format!("no thermal expansion is at hand for {}", material.code);
-        let fits = "name a material file that gives `linear_expansion`, from the data sheet";
+        let found = say!("chill-no-thermal-expansion-at-hand-for", material = material.code);
+        let fits = say!("chill-name-material-file-that-gives-linear");
         return Err(RoomError::input(found, fits));
     };
     Ok(vec![

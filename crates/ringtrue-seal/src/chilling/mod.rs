@@ -35,6 +35,7 @@ use ringtrue_metrology::units::{
     Angle, Fraction, HeatTransferCoefficient, Length, Mass, Quantity, Temperature, Time, Velocity,
     duration_text,
 };
+use ringtrue_words::say;
 use serde::Serialize;
 
 pub use crate::finding::Finding;
@@ -284,7 +285,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     findings.extend(input.since.map(|since| warm_again(since, &mounted)));
     let verdict = worst(&findings);
     let rule = ShopRule {
-        words: "five minutes at -40 to 0 degF (-40 to -18 degC)",
+        words: say!("chill-five-minutes-at-40-0-degf"),
         source: "common practice, no source",
         temperature_within: (SHOP_TEMPERATURES.0 - 0.01..=SHOP_TEMPERATURES.1 + 0.01)
             .contains(&input.cold.si()),
@@ -322,10 +323,10 @@ fn cold_through(in_cold: Time, mounted: &Course) -> Finding {
         (mounted.time_to_95_percent_s, mounted.time_to_95_percent_standard_uncertainty_s);
     let (verdict, [had, wanted, u]) = at_least(in_cold, computed);
     Finding::new(
-        "time in the cold",
+        say!("chill-time-in-cold"),
         verdict,
-        format!("{had}; on its ring 95 % of the contraction is reached after {wanted} (u {u})"),
-        "it is not taken out before that",
+        say!("chill-on-ring-95-contraction-reached-after", time = had, after = wanted, u),
+        say!("chill-not-taken-out-before-that"),
     )
 }
 
@@ -334,10 +335,10 @@ fn warm_again(since: Time, mounted: &Course) -> Finding {
     let computed = (mounted.rewarm_time_s, mounted.rewarm_time_standard_uncertainty_s);
     let (verdict, [had, wanted, u]) = at_least(since, computed);
     Finding::new(
-        "time since it came out of the cold",
+        say!("chill-time-since-came-out-cold"),
         verdict,
-        format!("{had}; core and ring are within 2 K of the room after {wanted} (u {u})"),
-        "the joint is not closed, nor its height read, before that",
+        say!("chill-core-ring-within-2-k-room", time = had, after = wanted, u),
+        say!("chill-joint-not-closed-nor-height-read"),
     )
 }
 
@@ -350,72 +351,97 @@ fn at_least(had: Time, (wanted, u): (f64, f64)) -> (Verdict, [String; 3]) {
 }
 
 fn check(input: &Input) -> Result<(), RoomError> {
-    let times = [("in the cold", input.in_cold), ("since it came out of the cold", input.since)];
-    for (what, time) in times {
-        if let Some(time) = time.filter(|time| time.si().is_nan() || time.si() < 0.0) {
-            let found = format!("the time {what} is {} s", time.si());
-            return Err(RoomError::input(found, "a time of zero or more would fit"));
-        }
-    }
-    let within = |what: &str, value: f64, (low, high): (f64, f64), unit: &str| {
-        if (low..=high).contains(&value) {
-            return Ok(());
-        }
-        let shown = (value * 1e6).round() / 1e6;
-        let found = format!("{what} is {shown} {unit}");
-        Err(RoomError::input(found, format!("{low} to {high} {unit} would fit")))
+    let wrong = |time: Option<Time>| {
+        let time = time.map(Quantity::si).filter(|time| time.is_nan() || *time < 0.0);
+        time.map(|time| time.to_string())
     };
+    let in_cold = wrong(input.in_cold).map(|time| say!("chill-time-in-cold-is", time));
+    let since = || wrong(input.since).map(|time| say!("chill-time-since-cold-is", time));
+    if let Some(found) = in_cold.or_else(since) {
+        return Err(RoomError::input(found, say!("chill-time-zero-or-more-would-fit")));
+    }
+    let within =
+        |is: &dyn Fn(String) -> String, value: f64, (low, high): (f64, f64), unit: &str| {
+            if (low..=high).contains(&value) {
+                return Ok(());
+            }
+            let found = is(((value * 1e6).round() / 1e6).to_string());
+            Err(RoomError::input(
+                found,
+                say!("chill-range-would-fit", low = low.to_string(), high = high.to_string(), unit),
+            ))
+        };
     let (section, inside) = (input.toric.section_diameter.si(), input.toric.inside_diameter.si());
-    within("the section", section * 1e3, (1.0, 100.0), "mm")?;
-    within("the inside diameter", inside * 1e3, (5.0, 5000.0), "mm")?;
+    within(&|value| say!("chill-section-is", value), section * 1e3, (1.0, 100.0), "mm")?;
+    within(&|value| say!("chill-inside-diameter-is", value), inside * 1e3, (5.0, 5000.0), "mm")?;
     if inside < 3.0 * section {
-        let found = "the inside diameter is less than three times the section";
-        return Err(RoomError::input(found, "the section is computed as a long straight one"));
+        let found = say!("chill-inside-diameter-less-than-three-times");
+        return Err(RoomError::input(found, say!("chill-section-computed-as-long-straight-one")));
     }
-    within("the room's temperature", celsius(input.room.si()), (-30.0, 60.0), "degC")?;
-    within("the cold", celsius(input.cold.si()), (-100.0, 59.0), "degC")?;
-    within("the humidity", input.humidity.si() * 100.0, (0.0, 100.0), "%")?;
+    within(
+        &|value| say!("chill-rooms-temperature-is", value),
+        celsius(input.room.si()),
+        (-30.0, 60.0),
+        "degC",
+    )?;
+    within(
+        &|value| say!("chill-cold-is", value),
+        celsius(input.cold.si()),
+        (-100.0, 59.0),
+        "degC",
+    )?;
+    within(
+        &|value| say!("chill-humidity-is", value),
+        input.humidity.si() * 100.0,
+        (0.0, 100.0),
+        "%",
+    )?;
     if input.cold.si() > input.room.si() - 1.0 {
-        let found = format!(
-            "the cold is {:.1} degC in a room of {:.1} degC",
-            celsius(input.cold.si()),
-            celsius(input.room.si())
+        let found = say!(
+            "chill-cold-degc-in-room-degc",
+            cold = format!("{:.1}", celsius(input.cold.si())),
+            room = format!("{:.1}", celsius(input.room.si()))
         );
-        return Err(RoomError::input(found, "the cold lies at least 1 K below the room"));
+        return Err(RoomError::input(found, say!("chill-cold-lies-at-least-1-k")));
     }
-    for (what, coefficient) in
-        [("the coefficient", input.coefficient), ("the room's coefficient", input.room_coefficient)]
-    {
-        if let Some(coefficient) = coefficient {
-            within(what, coefficient.si(), (0.1, 100_000.0), "W/(m2 K)")?;
-        }
+    let (fits, unit) = ((0.1, 100_000.0), "W/(m2 K)");
+    if let Some(cold) = input.coefficient {
+        within(&|value| say!("chill-coefficient-is", value), cold.si(), fits, unit)?;
+    }
+    if let Some(room) = input.room_coefficient {
+        within(&|value| say!("chill-rooms-coefficient-is", value), room.si(), fits, unit)?;
     }
     if let Medium::MovingAir { speed: Some(speed) } = input.medium {
-        within("the air's speed", speed.si(), (0.01, 100.0), "m/s")?;
+        within(&|value| say!("chill-airs-speed-is", value), speed.si(), (0.01, 100.0), "m/s")?;
     }
     check_seat(input, within)
 }
 
 fn check_seat(
     input: &Input,
-    within: impl Fn(&str, f64, (f64, f64), &str) -> Result<(), RoomError>,
+    within: impl Fn(&dyn Fn(String) -> String, f64, (f64, f64), &str) -> Result<(), RoomError>,
 ) -> Result<(), RoomError> {
     let Some(seat) = input.seat else { return Ok(()) };
     let inside = input.toric.inside_diameter.si();
-    within("the ramp angle", seat.ramp_angle.si().to_degrees(), (0.0, 60.0), "deg")?;
+    within(
+        &|value| say!("chill-ramp-angle-is", value),
+        seat.ramp_angle.si().to_degrees(),
+        (0.0, 60.0),
+        "deg",
+    )?;
     if let Some(mass) = seat.ring_mass {
-        within("the ring's mass", mass.si(), (0.001, 10_000.0), "kg")?;
+        within(&|value| say!("chill-rings-mass-is", value), mass.si(), (0.001, 10_000.0), "kg")?;
     }
     let stretch = seat.diameter.si() / inside;
     if (0.8..=1.5).contains(&stretch) {
         return Ok(());
     }
-    let found = format!(
-        "a toric of {:.1} mm inside diameter on a seat of {:.1} mm",
-        inside * 1e3,
-        seat.diameter.si() * 1e3
+    let found = say!(
+        "chill-toric-mm-inside-diameter-on-seat",
+        inside = format!("{:.1}", inside * 1e3),
+        seat = format!("{:.1}", seat.diameter.si() * 1e3)
     );
-    Err(RoomError::input(found, "the seat is 0.8 to 1.5 times the inside diameter"))
+    Err(RoomError::input(found, say!("chill-seat-0-8-1-5-times")))
 }
 
 fn celsius(kelvin: f64) -> f64 {

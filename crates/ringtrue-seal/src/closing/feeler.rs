@@ -4,6 +4,7 @@ use ringtrue_metrology::conformity::{Levels, Limits, Verdict, judge};
 use ringtrue_metrology::distribution::normal_quantile;
 use ringtrue_metrology::fit::harmonic::{self, Harmonic, Place, Terms};
 use ringtrue_metrology::units::Quantity;
+use ringtrue_words::say;
 
 use super::{Extreme, FEWEST_PLACES, FeelerUncertainty, GapRound, Input, PlaceRead, mm};
 use crate::RoomError;
@@ -92,22 +93,28 @@ fn plane(input: &Input, budget: Option<Budget>) -> Result<Harmonic, RoomError> {
     for reading in &input.readings {
         let gap = mm(reading.gap);
         if !(0.0..=LARGEST).contains(&gap) {
-            let found = format!("a gap of {gap} mm");
-            return Err(RoomError::input(found, format!("0 to {LARGEST} mm are read by feelers")));
+            let found = say!("close-gap-mm", gap = gap.to_string());
+            return Err(RoomError::input(
+                found,
+                say!("close-0-mm-read-by-feelers", largest = LARGEST.to_string()),
+            ));
         }
         let angle = turned(reading.angle.si().to_degrees());
         if !angle.is_finite() {
-            return Err(RoomError::input("an angle that is no number", "degrees are wanted"));
+            return Err(RoomError::input(
+                say!("close-angle-that-no-number"),
+                say!("close-degrees-wanted"),
+            ));
         }
         if seen.iter().any(|other| (other - angle).abs() < 1e-6) {
-            let found = format!("the place at {angle} deg is read twice");
-            return Err(RoomError::input(found, "one reading a place is wanted"));
+            let found = say!("close-place-at-deg-read-twice", angle = angle.to_string());
+            return Err(RoomError::input(found, say!("close-one-reading-place-wanted")));
         }
         seen.push(angle);
     }
     if seen.len() < FEWEST_PLACES {
-        let found = format!("{} places are read", seen.len());
-        let fits = format!("{FEWEST_PLACES} or more, evenly round, show whether it is parallel");
+        let found = say!("close-places-read", n = seen.len());
+        let fits = say!("close-or-more-evenly-round-show-whether", fewest = FEWEST_PLACES);
         return Err(RoomError::input(found, fits));
     }
     let each = budget.map_or(1.0, |budget| budget.each);
@@ -120,8 +127,9 @@ fn plane(input: &Input, budget: Option<Budget>) -> Result<Harmonic, RoomError> {
             standard_uncertainty: each,
         })
         .collect();
-    harmonic::fit(&places, Terms::Plane)
-        .map_err(|error| RoomError::input(error.to_string(), "places evenly round are wanted"))
+    harmonic::fit(&places, Terms::Plane).map_err(|error| {
+        RoomError::input(error.to_string(), say!("close-places-evenly-round-wanted"))
+    })
 }
 
 fn places(

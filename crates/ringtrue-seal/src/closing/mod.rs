@@ -28,6 +28,7 @@ mod tests;
 use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_words::say;
 use serde::Serialize;
 
 pub use order::{PullDown, Step};
@@ -44,10 +45,10 @@ pub const SOURCES: &[Source] = &[
 ];
 
 /// What stands before the step.
-pub const CAUTION: &str = "The load rings push the halves apart: they spring when they are \
-    unbolted. Draw them together and let them go evenly, a little at each bolt, with long bolts or \
-    a press rated for it; keep hands out from between. The torque is that of the machine's own job \
-    sheet, never a number from here.";
+#[must_use]
+pub fn caution() -> &'static str {
+    say!("close-caution")
+}
 
 /// Fewest places that fix a plane.
 pub const FEWEST_PLACES: usize = 3;
@@ -288,26 +289,30 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
 
 fn check(input: &Input) -> Result<(), RoomError> {
     if input.readings.is_empty() && input.bolts.is_none() && input.load.is_none() {
-        let fits = "feeler readings, a number of bolts, or both";
-        return Err(RoomError::input("nothing is asked", fits));
+        let fits = say!("close-feeler-readings-number-bolts-or-both");
+        return Err(RoomError::input(say!("close-nothing-asked"), fits));
     }
     if let Some(bolts) = input.bolts.filter(|bolts| !(2..=MOST_BOLTS).contains(bolts)) {
-        let found = format!("{bolts} bolts are stated");
-        return Err(RoomError::input(found, format!("2 to {MOST_BOLTS} bolts would fit")));
+        let found = say!("close-bolts-stated", n = bolts);
+        return Err(RoomError::input(found, say!("close-2-bolts-would-fit", most = MOST_BOLTS)));
     }
     if !(1..=MOST_STEPS).contains(&input.steps) {
-        let found = format!("{} steps are stated", input.steps);
-        return Err(RoomError::input(found, format!("1 to {MOST_STEPS} steps would fit")));
+        let found = say!("close-steps-stated", n = input.steps);
+        return Err(RoomError::input(found, say!("close-1-steps-would-fit", most = MOST_STEPS)));
     }
     if let (Some(min), Some(max)) = input.gap_limits
         && min > max
     {
-        let found = format!("gap limits from {} mm to {} mm", mm(min), mm(max));
-        return Err(RoomError::input(found, "the smaller limit first"));
+        let found = say!(
+            "close-gap-limits-from-mm-mm",
+            min = mm(min).to_string(),
+            max = mm(max).to_string()
+        );
+        return Err(RoomError::input(found, say!("close-smaller-limit-first")));
     }
     if let Some(diameter) = input.diameter.filter(|d| !(1.0..=20_000.0).contains(&mm(*d))) {
-        let found = format!("the feelers went in on {} mm", mm(diameter));
-        return Err(RoomError::input(found, "a diameter of 1 mm to 20 m would fit"));
+        let found = say!("close-feelers-went-in-on-mm", diameter = mm(diameter).to_string());
+        return Err(RoomError::input(found, say!("close-diameter-1-mm-20-m-would")));
     }
     let negative = |u: Length| u.si().is_nan() || u.si() < 0.0;
     let wrong = match input.uncertainty {
@@ -318,7 +323,10 @@ fn check(input: &Input) -> Result<(), RoomError> {
         FeelerUncertainty::Unknown => false,
     };
     if wrong {
-        return Err(RoomError::input("an uncertainty below zero", "zero or more would fit"));
+        return Err(RoomError::input(
+            say!("close-uncertainty-below-zero"),
+            say!("close-zero-or-more-would-fit"),
+        ));
     }
     Ok(())
 }

@@ -1,6 +1,7 @@
 //! The halves before they are solved: how far each is pressed, and what turns its curve into loads.
 
 use ringtrue_metrology::units::Quantity;
+use ringtrue_words::say;
 
 use super::half::HalfProblem;
 use super::{Input, STEEL_FRICTION, mm};
@@ -23,25 +24,29 @@ impl Closing {
     pub(super) fn of(input: &Input) -> Result<Self, RoomError> {
         let free = |seal: &Seal| {
             geometry::free_height(seal).map(mm).ok_or_else(|| {
-                RoomError::input("a toric lacks a ramp", "a ramp on ring and housing")
+                RoomError::input(say!("load-toric-lacks-ramp"), say!("load-ramp-on-ring-housing"))
             })
         };
         let [a, b] = input.seals.pair();
         let (gap_min, gap_max) = (mm(input.gap_limits.0), mm(input.gap_limits.1));
         if gap_min > gap_max {
-            let found = format!("gap limits from {gap_min} mm to {gap_max} mm");
-            return Err(RoomError::input(found, "the smaller limit first"));
+            let found = say!(
+                "load-gap-limits-from-mm-mm",
+                min = gap_min.to_string(),
+                max = gap_max.to_string()
+            );
+            return Err(RoomError::input(found, say!("load-smaller-limit-first")));
         }
         let gap_nominal = input.nominal_gap.map_or(f64::midpoint(gap_min, gap_max), mm);
         let closing = Self { free_mm: [free(a)?, free(b)?], gap_min, gap_nominal, gap_max };
         let total = closing.total(gap_min.min(gap_nominal));
         if total <= 0.0 {
-            let found = format!(
-                "the load rings just touch at a gap of {:.2} mm, and the smallest gap is {gap_min} \
-                 mm",
-                closing.free_mm[0] + closing.free_mm[1]
+            let found = say!(
+                "load-load-rings-just-touch-at-gap",
+                gap = format!("{:.2}", closing.free_mm[0] + closing.free_mm[1]),
+                smallest = gap_min.to_string()
             );
-            return Err(RoomError::input(found, "a gap that squeezes the load rings"));
+            return Err(RoomError::input(found, say!("load-gap-that-squeezes-load-rings")));
         }
         Ok(closing)
     }
@@ -136,12 +141,11 @@ fn stable(stiffness: &Stiffness) -> Result<FittedRubber, RoomError> {
     match tested.fit.unstable {
         None => Ok(tested),
         Some(at) => Err(RoomError::input(
-            format!(
-                "the law fitted to the material's tests is unstable at a stretch of {:.2}, inside \
-                 the range of its tests",
-                at.stretch
+            say!(
+                "load-law-fitted-materials-tests-unstable-at",
+                stretch = format!("{:.2}", at.stretch)
             ),
-            "another law, fewer constants or another mode of loading: `ringtrue fit` shows it",
+            say!("load-another-law-fewer-constants-or-another"),
         )),
     }
 }
@@ -168,12 +172,11 @@ fn modulus(seal: &Seal, tested: Option<&FittedRubber>) -> Result<Option<Modulus>
     }
     let Some(hardness) = hardness else {
         return Err(RoomError::input(
-            "the load ring has neither hardness nor modulus, and its material no stretch tests",
-            "give `hardness` from its certificate, a measured `modulus`, or `[stiffness]` in its \
-             material's file",
+            say!("load-load-ring-has-neither-hardness-nor"),
+            say!("load-give-hardness-from-certificate-measured-modu"),
         ));
     };
     rubber::modulus_from_hardness(hardness.value()).map(Some).map_err(|error| {
-        RoomError::input(error.to_string(), "give a measured `modulus` in its place")
+        RoomError::input(error.to_string(), say!("load-give-measured-modulus-in-place"))
     })
 }

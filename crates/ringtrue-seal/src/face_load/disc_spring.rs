@@ -25,6 +25,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Quantity, fixed};
+use ringtrue_words::say;
 
 use super::half::HalfCurve;
 use crate::definition::seal::{LoadRing, Seal};
@@ -122,15 +123,11 @@ pub(crate) fn beside(seal: &Seal, curve: &HalfCurve) -> Vec<(f64, f64)> {
 pub(crate) fn against_yield(seal: &Seal, deflection_mm: f64) -> Option<Finding> {
     let LoadRing::ConicalWasher(washer) = &seal.load_ring else { return None };
     let strength = washer.yield_strength.as_ref().filter(|_| seal.load_ring.is_steel())?;
-    let fits = format!(
-        "at most the yield strength of {strength} (the seal's file); a washer that is above it at \
-         the corner alone takes a set, unless it was set in its making"
-    );
+    let fits = say!("load-at-most-yield-strength-seals-file", strength = strength.to_string());
     let spring = of_washer(seal).filter(|spring| deflection_mm <= spring.cone_height_mm);
     let Some(spring) = spring else {
-        let found = "the formula of EN 16984 holds for a section of four corners that is not \
-                     flattened beyond its cone";
-        return Some(Finding::new(AGAINST_YIELD, Verdict::NotProven, found, fits));
+        let found = say!("load-formula-en-16984-holds-for-section");
+        return Some(Finding::new(of_yield(), Verdict::NotProven, found, fits));
     };
     let (om, corner) = (spring.stress_om_mpa(deflection_mm), spring.stress_i_mpa(deflection_mm));
     let least = om * (1.0 - spring.poisson * spring.poisson);
@@ -144,19 +141,21 @@ pub(crate) fn against_yield(seal: &Seal, deflection_mm: f64) -> Option<Finding> 
     } else {
         Verdict::DoesNotConform
     };
-    let found = format!(
-        "{} to {} MPa at OM and up to {} MPa at the inner corner, flattened by {} mm",
-        fixed(least, 0),
-        fixed(om, 0),
-        fixed(corner, 0),
-        fixed(deflection_mm, 2)
+    let found = say!(
+        "load-mpa-at-om-up-mpa-at",
+        least = fixed(least, 0),
+        most = fixed(om, 0),
+        corner = fixed(corner, 0),
+        deflection = fixed(deflection_mm, 2)
     );
     let sources = SOURCES.iter().map(ToString::to_string).collect();
-    Some(Finding::new(AGAINST_YIELD, verdict, found, fits).with_sources(sources))
+    Some(Finding::new(of_yield(), verdict, found, fits).with_sources(sources))
 }
 
 /// What [`against_yield`] compares.
-const AGAINST_YIELD: &str = "stress of the steel against its yield strength";
+fn of_yield() -> &'static str {
+    say!("load-against-yield-strength")
+}
 
 /// A steel washer of four corners as a disc spring: the load acts at the innermost corner of the
 /// ring's side and the outermost of the housing's.

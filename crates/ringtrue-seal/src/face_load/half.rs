@@ -11,6 +11,7 @@ use ringtrue_fem::{
     Extent, Friction, Prestretch, Problem, Section, Settings, Shape, Symmetry, Wall,
 };
 use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_words::say;
 use serde::{Deserialize, Serialize};
 
 use crate::RoomError;
@@ -342,7 +343,10 @@ fn force_z(step: &Step, wall: &str) -> f64 {
 fn toric(seal: &Seal) -> Result<SectionOf, RoomError> {
     let ramps = seal.ring.ramp.as_ref().zip(seal.housing.ramp.as_ref());
     let (Some(mounted), Some((ring, housing))) = (geometry::mounted(seal), ramps) else {
-        return Err(RoomError::input("a toric lacks a ramp", "a ramp on ring and housing"));
+        return Err(RoomError::input(
+            say!("load-toric-lacks-ramp"),
+            say!("load-ramp-on-ring-housing"),
+        ));
     };
     let degrees = |ramp: &Ramp| ramp.angle.value().si().to_degrees();
     Ok(SectionOf::Toric {
@@ -360,8 +364,8 @@ fn conical_washer(washer: &ConicalWasher) -> Result<SectionOf, RoomError> {
     let [r, z] = centroid(&corners);
     let steel_young_mpa = if washer.material == STEEL {
         let Some(modulus) = &washer.modulus else {
-            let fits = "give `modulus`, such as \"206 GPa\"";
-            return Err(RoomError::input("a steel washer has no modulus", fits));
+            let fits = say!("load-give-modulus-such-as-206-gpa");
+            return Err(RoomError::input(say!("load-steel-washer-has-no-modulus"), fits));
         };
         Some(modulus.value().si() / 1e6)
     } else {

@@ -4,6 +4,7 @@ use std::f64::consts::PI;
 
 use ringtrue_metrology::conformity::{Limits, Verdict, probability_within};
 use ringtrue_metrology::units::{Quantity, fixed};
+use ringtrue_words::say;
 
 use super::closing::{Closing, LoadedHalf};
 use super::curve::{Shared, Spring, series, steepens_at};
@@ -283,12 +284,7 @@ impl Joined<'_> {
         remarks.dedup();
         let missing = [at_gap.min, at_gap.nominal, at_gap.max].iter().any(Option::is_none);
         if missing && remarks.is_empty() {
-            remarks.push(
-                "At a gap within its limits the two halves have no steady share of the travel: the \
-                 load falls as a half is squeezed further (a tall cone does that), so one half \
-                 snaps down and the other comes up."
-                    .to_owned(),
-            );
+            remarks.push(say!("load-at-gap-within-limits-two-halves").to_owned());
         }
         remarks.extend(self.slides(at_gap));
         remarks.extend(self.beyond_tests(at_gap));
@@ -296,11 +292,7 @@ impl Joined<'_> {
             half.modulus.is_some_and(|modulus| modulus.basis == rubber::ModulusBasis::Hardness)
         });
         if hardness {
-            remarks.push(
-                "The modulus is taken from hardness alone; a measured squeeze curve or modulus \
-                 makes the load far better known."
-                    .to_owned(),
-            );
+            remarks.push(say!("load-modulus-taken-from-hardness-alone-measured").to_owned());
         }
         remarks
     }
@@ -315,22 +307,20 @@ impl Joined<'_> {
         };
         let slides = shown.iter().filter_map(|half| {
             let travel = self.slides_from(*half, at_gap)?;
-            Some(format!(
-                "Half {}: the whole section slides on a ramp from a travel of {} mm on, in place \
-                 of rolling. How far it slides hangs on a friction that nobody knows, so no \
-                 verdict is drawn.",
-                half.name(),
-                fixed(travel, 2)
+            Some(say!(
+                "load-half-whole-section-slides-on-ramp",
+                half = half.name(),
+                travel = fixed(travel, 2)
             ))
         });
         let mut said: Vec<String> = slides.collect();
         if let Some(band) = self.band_says_nothing() {
-            let why = if said.is_empty() { "" } else { " while the section slides" };
-            said.push(format!(
-                "Two meshes differ so far{why} that the error band of {} % says nothing: no \
-                 verdict is drawn from this curve.",
-                fixed(band, 0)
-            ));
+            let band = fixed(band, 0);
+            said.push(if said.is_empty() {
+                say!("load-meshes-differ", band)
+            } else {
+                say!("load-meshes-differ-while-sliding", band)
+            });
         }
         said
     }
@@ -345,11 +335,10 @@ impl Joined<'_> {
             (stretch > tested).then_some((stretch, tested))
         };
         let (stretch, tested) = Half::BOTH.iter().find_map(beyond)?;
-        Some(format!(
-            "The rubber is stretched to {} at most, and its tests end at {}: what lies between is \
-             the law's own continuation.",
-            fixed(stretch, 2),
-            fixed(tested, 2)
+        Some(say!(
+            "load-rubber-stretched-at-most-tests-end",
+            stretch = fixed(stretch, 2),
+            tested = fixed(tested, 2)
         ))
     }
 }

@@ -1,6 +1,7 @@
 //! What one band is worth.
 
 use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_words::say;
 use uom::si::angle::radian;
 
 use super::{FlatnessLimit, Input, ReadingUncertainty};
@@ -57,12 +58,15 @@ pub(super) fn checked_band_um(input: &Input) -> Result<f64, RoomError> {
     let refuse = |found: String, fits: &str| Err(RoomError::input(found, fits));
     let wavelength = input.source.wavelength_nm();
     if !(380.0..=780.0).contains(&wavelength) {
-        return refuse(format!("a wavelength of {wavelength:.1} nm"), "visible light is wanted");
+        return refuse(
+            say!("flat-wavelength-nm", wavelength = format!("{wavelength:.1}")),
+            say!("flat-visible-light-wanted"),
+        );
     }
     let view = input.view.get::<radian>().to_degrees();
     if !(0.0..STEEPEST_DEG).contains(&view) {
-        let found = format!("a view at {view:.0} deg from the normal");
-        return refuse(found, "look at the face from above: 0 to 80 deg");
+        let found = say!("flat-view-at-deg-from-normal", angle = format!("{view:.0}"));
+        return refuse(found, say!("flat-look-at-face-from-above-0"));
     }
     let band = band_um(input.source, input.view);
     let limit = match input.limit {
@@ -71,7 +75,10 @@ pub(super) fn checked_band_um(input: &Input) -> Result<f64, RoomError> {
         None => 1.0,
     };
     if !(limit > 0.0 && limit < 1e6) {
-        return refuse(format!("a limit of {limit} bands"), "a limit above zero is wanted");
+        return refuse(
+            say!("flat-limit-bands", limit = limit.to_string()),
+            say!("flat-limit-above-zero-wanted"),
+        );
     }
     let u = match input.uncertainty {
         ReadingUncertainty::Bands(bands) => bands,
@@ -79,8 +86,8 @@ pub(super) fn checked_band_um(input: &Input) -> Result<f64, RoomError> {
         ReadingUncertainty::Unknown => 0.0,
     };
     if !(0.0..1e6).contains(&u) {
-        let found = "a standard uncertainty below zero".to_owned();
-        return refuse(found, "a standard uncertainty of zero or more is wanted");
+        let found = say!("flat-standard-uncertainty-below-zero").to_owned();
+        return refuse(found, say!("flat-standard-uncertainty-zero-or-more-wanted"));
     }
     Ok(band)
 }

@@ -6,6 +6,7 @@ use ringtrue_metrology::distribution::{
 };
 use ringtrue_metrology::fit::harmonic::{self, Harmonic, Place, Terms, Wave};
 use ringtrue_metrology::units::{Angle, Quantity};
+use ringtrue_words::say;
 
 use super::{
     BendAmount, FlatnessLimit, Input, Outcome, Pressed, ReadingUncertainty, Seen, Shape, Shown,
@@ -54,7 +55,10 @@ pub(super) fn read(input: &Input) -> Result<Read, RoomError> {
             let shown = vec![shown(None, *bands, u)];
             check(&shown)?;
             if *bands < 0.0 {
-                return Err(RoomError::input("a count below zero", "count the bands"));
+                return Err(RoomError::input(
+                    say!("flat-count-below-zero"),
+                    say!("flat-count-bands"),
+                ));
             }
             let (flatness, mean_bend, second) = (*bands, None, None);
             Ok(Read { shown, spread: Vec::new(), flatness, one: u, mean_bend, second })
@@ -77,13 +81,16 @@ fn shown(angle_deg: Option<f64>, bands: f64, u: Option<f64>) -> Shown {
 
 fn check(shown: &[Shown]) -> Result<(), RoomError> {
     if shown.is_empty() || shown.len() > MOST_READINGS {
-        let found = format!("{} readings", shown.len());
-        return Err(RoomError::input(found, format!("1 to {MOST_READINGS} are wanted")));
+        let found = say!("flat-readings", n = shown.len());
+        return Err(RoomError::input(found, say!("flat-1-wanted", most = MOST_READINGS)));
     }
     match shown.iter().find(|one| one.bands.is_nan() || one.bands.abs() > MOST_BANDS) {
         Some(one) => {
-            let found = format!("a reading of {} bands", one.bands);
-            Err(RoomError::input(found, format!("at most {MOST_BANDS} bands are judged")))
+            let found = say!("flat-reading-bands", bands = one.bands.to_string());
+            Err(RoomError::input(
+                found,
+                say!("flat-at-most-bands-judged", most = MOST_BANDS.to_string()),
+            ))
         }
         None => Ok(()),
     }
@@ -99,8 +106,8 @@ fn bend_in_bands(
         (BendAmount::Measured { bend, spacing }, uncertainty) => {
             let (a, b) = (bend.si(), spacing.si());
             if b.is_nan() || b <= 0.0 {
-                let found = format!("a spacing of {} mm from band to band", b * 1e3);
-                return Err(RoomError::input(found, "a spacing above zero is wanted"));
+                let found = say!("flat-spacing-mm-from-band-band", spacing = (b * 1e3).to_string());
+                return Err(RoomError::input(found, say!("flat-spacing-above-zero-wanted")));
             }
             let ratio = a / b;
             let u = match uncertainty {
@@ -118,8 +125,8 @@ fn in_bands(uncertainty: ReadingUncertainty) -> Result<Option<f64>, RoomError> {
         ReadingUncertainty::Bands(bands) => Ok(Some(bands)),
         ReadingUncertainty::Unknown => Ok(None),
         ReadingUncertainty::Length(_) => Err(RoomError::input(
-            "an uncertainty as a length for readings in bands",
-            "state it in bands, such as `0.1 bands`",
+            say!("flat-uncertainty-as-length-for-readings-in"),
+            say!("flat-state-in-bands-such-as-0"),
         )),
     }
 }
@@ -145,20 +152,24 @@ fn of_orders(mut shown: Vec<Shown>, u: Option<f64>) -> Result<Read, RoomError> {
     angles.sort_by(f64::total_cmp);
     angles.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
     if angles.len() < FEWEST_ORDERS || angles.len() < shown.len() {
-        let found = format!("{} orders at {} places", shown.len(), angles.len());
-        let fits = "one order at each of four places or more is wanted, round the whole ring";
+        let found = say!("flat-orders-at-places", orders = shown.len(), places = angles.len());
+        let fits = say!("flat-one-order-at-each-four-places");
         return Err(RoomError::input(found, fits));
     }
     let next = angles.iter().skip(1).copied().chain(std::iter::once(angles[0] + 360.0));
     if let Some((from, to)) =
         angles.iter().zip(next).find(|(from, to)| to - **from > WIDEST_HOLE_DEG + 1e-6)
     {
-        let found = format!("nothing is read for {:.0} deg from {from:.0} deg on", to - from);
-        return Err(RoomError::input(found, "no hole of more than 150 deg may be left unread"));
+        let found = say!(
+            "flat-nothing-read-for-deg-from-deg",
+            hole = format!("{:.0}", to - from),
+            from = format!("{from:.0}")
+        );
+        return Err(RoomError::input(found, say!("flat-no-hole-more-than-150-deg")));
     }
     let places: Vec<Place> = shown.iter().filter_map(|one| place(one, 1.0)).collect();
     let plane = harmonic::fit(&places, Terms::Plane).map_err(|error| {
-        RoomError::input(error.to_string(), "places evenly round the ring are wanted")
+        RoomError::input(error.to_string(), say!("flat-places-evenly-round-ring-wanted"))
     })?;
     let second = (angles.len() >= FEWEST_FOR_SECOND)
         .then(|| harmonic::fit(&places, Terms::SecondHarmonic).ok())
@@ -226,7 +237,7 @@ pub(super) fn describe(input: &Input, band: f64, read: &Read) -> Result<Outcome,
 }
 
 fn unfit(error: RangeError) -> RoomError {
-    RoomError::input(error.to_string(), "finite readings and uncertainties are wanted")
+    RoomError::input(error.to_string(), say!("flat-finite-readings-uncertainties-wanted"))
 }
 
 /// Standard uncertainty of the peak to valley.

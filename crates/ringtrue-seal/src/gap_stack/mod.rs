@@ -22,6 +22,7 @@ use ringtrue_metrology::distribution::{Distribution, NORMAL_SIGMAS};
 use ringtrue_metrology::monte_carlo::{self, Sample, Term};
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_words::say;
 use serde::Serialize;
 use uom::si::length::millimeter;
 
@@ -268,34 +269,38 @@ pub fn nominal(input: &Input) -> Result<Length, RoomError> {
 fn check(input: &Input) -> Result<(), RoomError> {
     let count = input.links.len();
     if count == 0 || count > MOST_LINKS {
-        let fits = format!("a chain of 1 to {MOST_LINKS} links is wanted");
-        return Err(RoomError::input(format!("a chain of {count} links"), fits));
+        let fits = say!("gap-chain-1-links-wanted", most = MOST_LINKS);
+        return Err(RoomError::input(say!("gap-chain-links", n = count), fits));
     }
     let (low, high) = limits_mm(input);
     if low > high {
-        let found = format!("gap limits from {low} mm to {high} mm");
-        return Err(RoomError::input(found, "the smaller limit is wanted first"));
+        let found =
+            say!("gap-gap-limits-from-mm-mm", min = low.to_string(), max = high.to_string());
+        return Err(RoomError::input(found, say!("gap-smaller-limit-wanted-first")));
     }
     for link in &input.links {
         match link.size {
             Size::Drawn { upper, lower, .. } if upper.si() < lower.si() => {
-                let found = format!("link `{}` has its upper deviation below the lower", link.name);
-                return Err(RoomError::input(found, "signed deviations, upper above lower"));
+                let found = say!("gap-link-has-upper-deviation-below-lower", link = link.name);
+                return Err(RoomError::input(
+                    found,
+                    say!("gap-signed-deviations-upper-above-lower"),
+                ));
             }
             Size::Measured { standard_uncertainty: u, .. } if u.si() < 0.0 => {
-                let found = format!("link `{}` has an uncertainty below zero", link.name);
-                return Err(RoomError::input(found, "a standard uncertainty of zero or more"));
+                let found = say!("gap-link-has-uncertainty-below-zero", link = link.name);
+                return Err(RoomError::input(found, say!("gap-standard-uncertainty-zero-or-more")));
             }
             Size::Drawn { .. } | Size::Measured { .. } => {}
         }
     }
     if input.shims_on_hand.len() > shims::MOST_ON_HAND {
-        let found = format!("{} shims on hand", input.shims_on_hand.len());
-        return Err(RoomError::input(found, format!("{} at most", shims::MOST_ON_HAND)));
+        let found = say!("gap-shims-on-hand", n = input.shims_on_hand.len());
+        return Err(RoomError::input(found, say!("gap-at-most", most = shims::MOST_ON_HAND)));
     }
     if let Some(shim) = input.shims_on_hand.iter().find(|shim| shim.si() <= 0.0) {
-        let found = format!("a shim of {} mm", in_mm(*shim));
-        return Err(RoomError::input(found, "a shim has a thickness above zero"));
+        let found = say!("gap-shim-mm", shim = in_mm(*shim).to_string());
+        return Err(RoomError::input(found, say!("gap-shim-has-thickness-above-zero")));
     }
     Ok(())
 }
@@ -322,7 +327,7 @@ fn sample(input: &Input, sized: &[Sized], signs: &[f64]) -> Result<Sample, RoomE
         .map(|(link, sign)| Term { sensitivity: *sign, distribution: link.distribution })
         .collect();
     monte_carlo::sample_sum(&terms, input.draws, input.seed).map_err(|error| {
-        let fits = format!("1 to {} draws are wanted", monte_carlo::MOST_DRAWS);
+        let fits = say!("gap-1-draws-wanted", most = monte_carlo::MOST_DRAWS);
         RoomError::input(error.to_string(), fits)
     })
 }

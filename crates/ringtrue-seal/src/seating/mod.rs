@@ -20,7 +20,7 @@ pub use passing::{Fate, Passage, PassagePoint, Passed, Passing, solve_all};
 use crate::RoomError;
 use crate::definition::material::{Material, NO_AGENT};
 use crate::definition::seal::{LoadRing, Seal};
-use crate::finding::{AGAINST_BREAK, against_break, worst};
+use crate::finding::{against_break, of_break, worst};
 use crate::rubber::Modulus;
 
 /// Where the method and its figures come from; [`crate::rubber::SOURCES`] has those of the modulus.
@@ -322,7 +322,7 @@ impl Input {
             let found = format!("{} %", fixed(100.0 * (stretch - 1.0), 0));
             let fits =
                 "the material file gives no `elongation_at_break`: add it from the data sheet";
-            return Finding::new(AGAINST_BREAK, Verdict::NotProven, found, fits);
+            return Finding::new(of_break(), Verdict::NotProven, found, fits);
         };
         if !outcome.complete {
             // The rest of the way may stretch it further: it can only be told that it is too much.

@@ -8,7 +8,7 @@ use clap::Arg;
 use ringtrue_job::check::{Check, Parts, Setting};
 use ringtrue_job::evidence;
 use ringtrue_metrology::units::{System, duration_text, fixed};
-use ringtrue_seal::agents::{CAUTION, Outcome, Vapour};
+use ringtrue_seal::agents::{Outcome, Vapour, caution};
 use ringtrue_seal::definition::material::Material;
 
 use super::Shown;
@@ -59,7 +59,7 @@ pub(super) fn material(named: &str) -> Result<Material, Problem> {
 
 /// An agent as lines for a person.
 pub(super) fn text(outcome: &Outcome, system: System) -> String {
-    let mut text = wrapped("Caution: ", CAUTION);
+    let mut text = wrapped("Caution: ", caution());
     let _ =
         writeln!(text, "{} on a toric of {}: {}", outcome.what, outcome.material, outcome.verdict);
     if let Some(reason) = &outcome.refused_for_toric {

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 use ringtrue_job::check::{Check, Parts};
 use ringtrue_job::{Answer, Evidence, evidence};
 use ringtrue_metrology::units::{System, fixed};
-use ringtrue_seal::closing::{CAUTION, Extreme, GapRound, Load, Outcome, PullDown};
+use ringtrue_seal::closing::{Extreme, GapRound, Load, Outcome, PullDown, caution};
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::gap_stack;
 
@@ -85,7 +85,7 @@ pub(super) fn curve(on_disk: &JointOnDisk, path: &Path) -> Result<Load, Problem>
 
 /// The closing as lines for a person.
 pub(super) fn text(outcome: &Outcome, system: System) -> String {
-    let mut text = wrapped("Caution: ", CAUTION);
+    let mut text = wrapped("Caution: ", caution());
     if let Some(pull) = &outcome.pull_down {
         text.push_str(&pull_down(pull, system));
     }
