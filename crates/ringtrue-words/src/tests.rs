@@ -25,6 +25,7 @@ const PREFIXES: &[&str] = &[
     "reading-column-",
     "try-",
     "build-",
+    "quantity-",
 ];
 
 fn files(folder: &Path, ending: &str, found: &mut Vec<PathBuf>) {

@@ -643,3 +643,81 @@ live-slider = Seal gap
 live-solved = The sections are solved.
 live-unlock = Unlock
 live-waits = Not yet saved: it goes up by itself as soon as the bench answers.
+
+## A quantity as it is typed
+# No `; ` in these: it parts what was found from what would fit.
+units-has-no-unit = `{ $text }` has no unit
+units-plain-number-wanted = a plain number such as `0.05` is wanted
+units-not-number = `{ $text }` is not a number
+units-too-large = `{ $text }` is too large to be a number
+units-no-number = `{ $text }` does not start with a number
+units-other-kind = `{ $text }` is { $kind }
+units-unknown-unit-near = `{ $symbol }` in `{ $text }` is not a known unit (did you mean `{ $nearest }`?)
+units-unknown-unit = `{ $symbol }` in `{ $text }` is not a known unit
+units-beyond = `{ $text }` is beyond anything that { $quantity } can be here
+units-quantity-wanted = { $quantity } is wanted, such as `{ $example }` ({ $units })
+units-range-wanted = two limits are wanted, such as `{ $example }..{ $example }`, the smaller first
+units-no-range = `{ $text }` has no `..`
+units-range-turned = `{ $low }` is larger than `{ $high }`
+units-with-its-unit = { $quantity } with its unit in quotes, such as "{ $example }"
+quantity-a-length = a length
+quantity-an-angle = an angle
+quantity-a-temperature = a temperature
+quantity-a-pressure = a pressure
+quantity-a-force-per-length = a force per length
+quantity-a-force = a force
+quantity-a-mass = a mass
+quantity-a-speed = a speed
+quantity-a-speed-of-rotation = a speed of rotation
+quantity-a-thermal-expansion = a thermal expansion
+quantity-a-share = a share
+quantity-a-time = a time
+quantity-a-volume = a volume
+quantity-a-torque = a torque
+quantity-a-temperature-difference = a temperature difference
+quantity-a-heat-transfer-coefficient = a heat transfer coefficient
+quantity-a-thermal-conductivity = a thermal conductivity
+quantity-a-specific-heat = a specific heat
+quantity-a-density = a density
+quantity-a-leak-rate = a leak rate
+quantity-a-hardness = a hardness
+
+## Numbers that can't be worked with
+distribution-place-not-usable = place { $place } has no usable height and standard uncertainty
+distribution-places = a range needs 2 to { $most } places, { $found } were given
+fit-amplitude-unresolved = the amplitude { $amplitude } is below 2 of its standard uncertainties ({ $uncertainty }): it has no direction
+fit-angle = angle
+fit-not-finite = { $list } number { $row } is not a usable number
+fit-observations = the observations
+fit-rank-deficient = the observations fix only { $rank } of { $coefficients } coefficients
+fit-column = a column
+fit-row = the row
+fit-shape = { $list } has { $found } values where { $expected } are needed
+fit-too-few-rows = { $rows } observations cannot fix { $coefficients } coefficients
+fit-weight = the weight of observation { $row } is not positive
+fit-weighted-model = the weighted model
+fit-weighted-observations = the weighted observations
+fit-weights = the weights
+profile-coarse = a cut-off spans { $found } points, where { $fewest } are wanted
+profile-height-not-usable = height number { $point } is not a usable number
+profile-points = a profile of { $found } points, where { $fewest } to { $most } are wanted
+profile-step-above-zero = step and cut-off must be above zero
+sample-draws = the number of draws must be 1 to { $most }, not { $found }
+sample-no-terms = there is no term to sum
+sample-term-not-usable = term { $term } has no usable sensitivity, centre and width
+sample-too-many-terms = { $found } terms scatter; the sequence serves at most { $most }
+uncertain-correlation-coefficient = a correlation coefficient lies between -1 and 1, not at { $found }
+uncertain-correlation-inputs = a correlation needs two different inputs of the { $inputs }: { $first } and { $second }
+uncertain-correlations-contradict = the correlations contradict each other: the variance would be negative
+uncertain-reading-not-usable = reading { $reading } is not a usable number
+uncertain-readings-too-few = there are not two readings of the same thing
+uncertain-stated-above-zero = the stated standard uncertainty must be above zero
+
+## Verdicts
+verdict-conforms = conforms
+verdict-not-proven = not proven
+verdict-does-not-conform = does not conform
+
+## Where figures come from
+source-common-practice = { $what } (common practice, no source)
+source-from-memory = { $cite } (from memory)
