@@ -26,6 +26,7 @@ const PREFIXES: &[&str] = &[
     "try-",
     "build-",
     "quantity-",
+    "polymer-",
 ];
 
 fn files(folder: &Path, ending: &str, found: &mut Vec<PathBuf>) {

@@ -721,3 +721,239 @@ verdict-does-not-conform = does not conform
 ## Where figures come from
 source-common-practice = { $what } (common practice, no source)
 source-from-memory = { $cite } (from memory)
+
+## A definition: what does not fit in it, and what would. Words in `...` are those of the file.
+definition-second-time = `{ $key }` stands here a second time
+definition-too-deep = tables stand inside each other too deeply
+definition-levels-at-most = a definition needs five levels at most
+definition-has-no-quotes = `{ $piece }` has no quotes
+definition-quotes-wanted = text and values with a unit stand in quotes, such as `mass = "1.9 kg"`
+definition-syntax-at = { $message } at `{ $piece }`
+definition-line-wanted = a line is `key = "value unit"`, a table name in brackets, or a `#` comment
+definition-syntax-wanted = { $wanted } is wanted; { $line }
+definition-did-you-mean = did you mean `{ $known }`?{ " " }
+definition-date-wanted = year-month-day is wanted, such as `2027-03-31`
+definition-one-key-wanted = one of { $keys } is wanted
+definition-words-wanted = known are { $words }
+definition-write-as = write it as { $line }
+definition-schema-prints = `ringtrue schema { $kind }` prints what fits
+definition-more-than-one = more than one is given
+definition-none = none is given
+definition-empty = { $key } is empty
+definition-few-words-wanted = say it in a few words
+definition-has-characters = { $key } has { $length } characters
+definition-characters-at-most = at most { $most } fit
+definition-key-is = { $key } is `{ $typed }`
+definition-above-zero-wanted = { $quantity } above zero is wanted
+definition-zero-or-more-wanted = { $quantity } of zero or more is wanted
+definition-both-are = { $key } is `{ $typed }` and { $other_key } is `{ $other_typed }`
+definition-fluid-rated-twice = `{ $fluid }` is rated twice
+definition-one-entry-a-fluid = keep one entry a fluid
+definition-widest-without-narrowest = the widest service temperatures are given without the narrowest
+definition-worst-above-best = `worst` is better than `best`
+definition-exchange-two = exchange the two
+definition-points-at-least = { $least } points at least make a curve
+definition-test-of-points = a test of { $points } points
+definition-points-at-most = at most { $most } points are read; leave some out evenly
+definition-stretch-wanted = length over first length, { $low } to { $high }: 1 is unstretched, 1.5 is 50 % longer
+definition-stretch-of = a stretch of { $stretch }
+definition-stress-of = a stress of { $stress } MPa
+definition-stretch-after = stretch { $stretch } after { $before }
+definition-one-way-wanted = one loading that goes one way: cut off the way back and earlier loadings
+definition-stress-at-stretch = { $stress } MPa at stretch { $stretch }
+definition-stress-wanted = stress over the first area, pulling (above zero) beyond stretch 1 and pressing (below zero) under it; is the unit right?
+definition-largest-stretch-is = `largest_stretch` is { $stretch }
+definition-largest-stretch-wanted = a stretch above 1, such as 2
+definition-batch-uncertainty-is = `batch_standard_uncertainty` is `{ $typed }`
+definition-batch-uncertainty-wanted = such as "10 %"
+definition-tests = { $tests } tests
+definition-tests-wanted = 1 to { $most } tests are fitted
+definition-terms = { $terms } terms
+definition-terms-wanted = 1 to 4 terms can be fitted
+definition-ogden-without-terms = Ogden's law has no `terms`
+definition-add-terms = add 1 to 4, such as `terms = 2`
+definition-law-without-terms = { $law } has no terms
+definition-leave-terms-out = leave `terms` out
+definition-file-and-points = `file` is `{ $file }`, and `points_mpa` is given too
+definition-keep-file-or-points = keep the one or the other
+definition-seal-schema-is = the seal's schema is `{ $line }`
+definition-add-ramp = add `[{ $path }]` with angle, diameter and plane_from_face
+definition-toric-needs-ramp = a toric needs a ramp on the { $part ->
+        [ring] ring
+       *[housing] housing
+    }
+definition-ramp-with-washer = the { $part ->
+        [ring] ring
+       *[housing] housing
+    } has a ramp and the load ring is a conical washer
+definition-leave-ramp-out = leave `[{ $path }]` out, or give a toric
+definition-tool-without-angle = the tool for a toric has no ramp angle
+definition-add-tool-angle = add `ramp_angle`, as marked on the tool
+definition-tool-angle-with-washer = the tool has a ramp angle and the load ring is a conical washer
+definition-leave-tool-angle-out = leave `ramp_angle` out
+definition-ramp-angle-wanted = an angle to the seal axis above 0 and below { $steepest } deg
+definition-yield-strength-of-rubber = a yield strength of a rubber washer
+definition-leave-yield-strength-out = leave it out: steel has one
+definition-hardness-and-modulus = `hardness` and `modulus` are both given
+definition-keep-measured = keep the one that was measured
+definition-neither-hardness-nor-modulus = neither `hardness` nor `modulus` is given
+definition-add-hardness-or-modulus = add the one that is known, such as `hardness = "60 Shore A"`
+definition-uncertainty-without-modulus = an uncertainty of the modulus without a modulus
+definition-add-modulus = add `modulus`, or leave it out
+definition-rubber-hardness-wanted = rubber has { $low } to { $high } Shore A or IRHD
+definition-metal-hardness-wanted = a metal has HRC, HB or HV, such as `62 HRC`
+definition-most-tries-is = `most_tries` is { $tries }
+definition-tries-wanted = 1 to { $most } tries are wanted
+definition-seal-and-its-file = `seal_file` and `seal` are both given
+definition-keep-one-two = keep one of the two
+definition-half-has-no-seal = the half has no seal
+definition-name-seal-file = name its file as `seal_file = "..."`, or hold it as `seal` in this file
+definition-chain-of-links = the chain has { $links } links
+definition-links-wanted = 1 to { $most } links make a gap
+definition-shims-on-hand = { $shims } shims are on hand
+definition-shims-wanted = name the { $most } that matter at most
+definition-link-name-twice = link { $link } has the name of link { $earlier }
+definition-own-name-wanted = give each its own name
+definition-class-without-limits = class `{ $class }` on { $nominal } has no limits here
+definition-upper-without-lower = `upper` is given without `lower`
+definition-both-deviations-wanted = give both deviations, signed
+definition-lower-without-upper = `lower` is given without `upper`
+definition-link-without-tolerance = link `{ $link }` has no tolerance
+definition-add-tolerance = add `plus_minus`, or `upper` and `lower`, or `class`
+definition-link-with-tolerances = link `{ $link }` has more than one tolerance
+definition-keep-one-tolerance = keep one of `plus_minus`, `upper` with `lower`, and `class`
+definition-file-of-kind = this is a { $kind } file
+definition-file-of-kind-wanted = a { $kind } file is wanted here
+definition-file-holds-bytes = the file holds { $bytes } bytes
+definition-bytes-at-most = a definition is a few thousand, and at most { $most } are read
+definition-file-empty = the file is empty
+definition-no-schema-line = there is no `schema` line
+definition-schema-line-unfit = the `schema` line is not text in quotes
+definition-version-of-file = the file says version `{ $version }` of { $kind }
+definition-version-read = version 1 is read here: `{ $schema_line }`
+definition-schema-not-known = `{ $line }` is not a known schema
+definition-schema-lines-wanted = a definition file starts with one of { $lines }
+definition-limit-from-to = { $min } to { $max }
+definition-limit-at-least = at least { $min }
+definition-limit-at-most = at most { $max }
+definition-limit-none = no bound
+definition-limit-without-bounds = a limit without `min` and `max`
+definition-limit-bounds-wanted = give one or both
+definition-min-above-max = `min` is above `max`: { $limit }
+definition-smaller-as-min = give the smaller value as `min`
+definition-levels-are = `conforms_from` is { $from } and `does_not_conform_to` { $to }
+definition-levels-wanted = 0 % < does_not_conform_to < conforms_from < 100 % is wanted
+definition-gauge-without-uncertainty = both uncertainties are zero
+definition-gauge-uncertainty-wanted = no gauge is without: take them from the certificate and a few repeated readings
+definition-half = half { $half }
+definition-outline-of-corners = the outline has { $corners } corners
+definition-corners-wanted = 3 to { $most } corners make a section
+definition-corner-at-radius = corner { $number } is at radius `{ $radius }`
+definition-corner-wanted = each corner is `[radius, axial]`, radius above zero
+definition-sides-cross = the side behind corner { $first } crosses or touches the one behind { $second }
+definition-corners-in-turn = name the corners in turn round the section, each once
+definition-counter-clockwise-wanted = name them counter-clockwise, with the radius to the right and the axial distance up
+definition-clockwise = the corners run clockwise
+definition-plain-number-wanted = a plain number
+definition-missing-from-table = `{ $key }` is missing from `{ $table }`
+definition-missing-from-file = `{ $key }` is missing from the file
+definition-add = add { $line }
+definition-add-described = add { $line } ({ $what })
+definition-the-table = the table `{ $table }`
+definition-the-tables = the tables `{ $table }`
+definition-no-key-of-table = `{ $key }` is not a key of `{ $table }`
+definition-no-key-of-file = `{ $key }` is not a key of the file
+# $hint is empty, or definition-did-you-mean.
+definition-known-keys = { $hint }known keys are { $keys }
+definition-known-words = { $hint }known are { $words }
+definition-not-known-here = `{ $word }` is not known here
+definition-found-text = the text `{ $text }`
+definition-found-bare-number = the bare number `{ $number }`
+definition-found-table = a table
+definition-found-list = a list
+definition-text-wanted = text in quotes is wanted
+definition-list-wanted = a list in brackets is wanted
+definition-whole-number-wanted = a whole number, such as `3`, is wanted
+definition-own-table-wanted = a table of its own is wanted
+definition-table-wanted = a table is wanted
+definition-type-wanted = { $wanted } is wanted
+definition-not-a-date = `{ $text }` is not a date
+definition-does-not-fit = `{ $text }` does not fit
+definition-at-line = line { $line }: { $found }; { $fits }
+definition-at-line-and-column = line { $line }, column { $column }: { $found }; { $fits }
+definition-number-wanted = a number
+definition-must-be-below = { $key } must be below { $other_key }
+definition-must-be-at-most = { $key } must be at most { $other_key }
+definition-joint = joint
+
+## Polymers by their code in ISO 1629
+polymer-nr = natural rubber (isoprene)
+polymer-cr = chloroprene
+polymer-nbr = acrylonitrile-butadiene
+polymer-hnbr = hydrogenated acrylonitrile-butadiene
+polymer-epdm = ethylene-propylene-diene
+polymer-fkm = fluorocarbon
+polymer-vmq = methyl-vinyl silicone
+polymer-fvmq = fluoro-silicone
+polymer-acm = acrylate
+
+## A procedure: what does not fit in it, and what would
+definition-procedure-second-caution = `{ $hazard }` has a second caution
+definition-procedure-one-caution-wanted = say all of it in one
+definition-procedure-of-steps = the procedure has { $steps } steps
+definition-procedure-steps-wanted = 1 to { $most } steps make a job
+definition-procedure-step-of-evidence = the step wants { $evidence } pieces of evidence
+definition-procedure-evidence-at-most = at most { $most } belong to one step: make it two
+definition-procedure-evidence-name-twice = `{ $name }` stands twice in this step
+definition-procedure-own-name-wanted = give each its own name
+definition-procedure-step-without-proof = nothing shows that step `{ $step }` was done
+definition-procedure-add-evidence = add evidence that is always given, such as a tick
+definition-procedure-id-twice = `{ $id }` is the id of step { $step } too
+definition-procedure-own-id-wanted = give each step its own id
+definition-procedure-stage-comes-after = stage `{ $stage }` comes after `{ $before }`
+definition-procedure-stages-order = the stages follow each other: { $stages }
+definition-procedure-rule-twice = `{ $rule }` stands twice
+definition-procedure-rule-once = once is enough: all rules must hold
+definition-procedure-rules-contrary = `{ $other }` and `{ $rule }` never hold together
+definition-procedure-make-two-steps = make two steps of it, each with its own rule
+definition-procedure-rule-never-holds = `{ $rule }` never holds here
+definition-procedure-for-load-ring = the procedure is for a { $load_ring }
+definition-procedure-hazard-twice = `{ $hazard }` stands twice
+definition-procedure-hazard-once = once is enough
+definition-procedure-hazard-without-caution = hazard `{ $hazard }` has no caution
+definition-procedure-add-caution = add `[[caution]]` with `hazard = "{ $hazard }"` and its `text`
+definition-procedure-given-for = `{ $key }` is given for a { $kind }
+definition-procedure-leave-out-or-change-kind = leave it out, or change `kind`
+definition-procedure-reading-set-has-no-readings = the reading set has no `readings`
+definition-procedure-add = add { $words }
+definition-procedure-value-has-no-quantity = the value has no `quantity`
+definition-procedure-add-quantity = add what it measures, such as `quantity = "length"`
+definition-procedure-value-has-no-example = the value has no `example`
+definition-procedure-add-example = add how it is typed, with its unit, such as `example = "0.8 um"`
+definition-procedure-limit-of-quantity = `{ $limit }` is a limit of { $quantity }
+definition-procedure-other-limit-wanted = the value is a { $quantity }: another limit, or none
+definition-procedure-limit-not-judged = the limit is named and nothing judges it
+definition-procedure-add-limits-gate = give the step a `gate` with `decided_by = "limits"`, or leave the limit out
+definition-procedure-decides-in-stage = `{ $decides }` decides in stage `{ $stage }`
+definition-procedure-once-for-joint = it belongs to a stage that is done once for the joint
+definition-procedure-for-each-half = it belongs to a stage that is done for each half
+definition-procedure-nothing-decides = nothing in step `{ $step }` lets `{ $decides }` decide
+definition-procedure-one-reading-set-wanted = one reading set of that question, always given, is wanted in the step
+definition-procedure-reading-set-wanted = a reading set of that question, always given, is wanted in the step
+definition-procedure-limited-value-wanted = a value with a `limit`, always given, is wanted in the step
+definition-procedure-tick-wanted = a tick or a second person, always given, is wanted in the step
+definition-procedure-definition-decides = the joint's own definition decides
+definition-procedure-hold-point-in-stage = hold point `{ $point }` stands in stage `{ $stage }`
+definition-procedure-stage-wanted = it belongs to stage { $stages }
+definition-procedure-hold-point-decided-by = hold point `{ $point }` is decided by `{ $decided_by }`
+definition-procedure-height-decided-by = the height is decided by `assembled-height`
+definition-procedure-gap-decided-by = the gap is decided by `seal-gap`, `closing`, or a value against `limits.seal_gap`
+definition-procedure-hold-point-not-kept = no step keeps the hold point `{ $point }` in every joint
+definition-procedure-add-hold-point = add a gate with `hold_point = "{ $point }"` to a step without `when`
+definition-procedure-empty = `{ $key }` is empty
+definition-procedure-sentence-wanted = say it in a sentence or two
+definition-procedure-has-characters = `{ $key }` has { $length } characters
+definition-procedure-characters-at-most = at most { $most } are read at the bench
+definition-procedure-id-is = `{ $key }` is `{ $id }`
+definition-procedure-id-wanted = small letters and digits joined by hyphens, at most { $longest }, such as `wet-the-toric`
+definition-procedure-or = { $one } or { $other }
