@@ -1,5 +1,6 @@
 //! Where a formula or a figure comes from.
 
+use ringtrue_words::say;
 use serde::Serialize;
 
 /// The pedigree of a formula, a figure or a rule.
@@ -18,8 +19,8 @@ impl std::fmt::Display for Source {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Published(cite) => f.write_str(cite),
-            Self::CommonPractice(what) => write!(f, "{what} (common practice, no source)"),
-            Self::Unverified(cite) => write!(f, "{cite} (from memory)"),
+            Self::CommonPractice(what) => f.write_str(&say!("source-common-practice", what)),
+            Self::Unverified(cite) => f.write_str(&say!("source-from-memory", cite)),
         }
     }
 }

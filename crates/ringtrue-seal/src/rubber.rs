@@ -12,6 +12,7 @@ pub use fitted::{FittedRubber, Form, fitted};
 use ringtrue_metrology::distribution::normal_quantile;
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Hardness, HardnessScale};
+use ringtrue_words::say;
 use serde::Serialize;
 
 /// Where the relations come from.
@@ -65,11 +66,11 @@ pub enum ModulusBasis {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum HardnessError {
     /// Outside the range of the relations.
-    #[error("a hardness of {0} is outside the range of the published relations, {low} to {high}",
-        low = HARDNESS_RANGE.0, high = HARDNESS_RANGE.1)]
+    #[error("{}", say!("rubber-hardness-out-of-range", hardness = .0.to_string(),
+        low = HARDNESS_RANGE.0.to_string(), high = HARDNESS_RANGE.1.to_string()))]
     Range(f64),
     /// A scale for metals.
-    #[error("rubber is hard in Shore A or IRHD, not on a scale for metals")]
+    #[error("{}", say!("rubber-hardness-of-metals"))]
     Scale,
 }
 

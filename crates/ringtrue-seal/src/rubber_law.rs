@@ -10,6 +10,7 @@ use ringtrue_fem::material::{Mode, nominal_stress};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{fixed, significant};
+use ringtrue_words::say;
 use serde::Serialize;
 
 use crate::RoomError;
@@ -81,10 +82,10 @@ impl Outcome {
     #[must_use]
     pub fn holds(&self) -> String {
         match self.ends {
-            None => "to ten times the length and a tenth of it".to_owned(),
-            Some(end) if end.stretch == 1.0 => "nowhere".to_owned(),
+            None => say!("law-holds-far").to_owned(),
+            Some(end) if end.stretch == 1.0 => say!("law-holds-at-none").to_owned(),
             Some(end) => {
-                format!("to a stretch of {} in the {} mode", fixed(end.stretch, 2), end.mode.word())
+                say!("law-holds-to", stretch = fixed(end.stretch, 2), mode = end.mode.word())
             }
         }
     }
@@ -205,53 +206,34 @@ fn stable(fitted: &FittedRubber) -> Finding {
     let (verdict, found) = match fitted.fit.unstable.map(end) {
         Some(end) if end.stretch == 1.0 => (
             Verdict::DoesNotConform,
-            format!(
-                "at zero strain the shear modulus is {} MPa: the law holds nowhere",
-                significant(fitted.fit.material.law().shear(), 3)
-            ),
+            say!("law-holds-nowhere", shear = significant(fitted.fit.material.law().shear(), 3)),
         ),
-        None => (Verdict::Conforms, "every further strain takes work".to_owned()),
+        None => (Verdict::Conforms, say!("law-takes-work").to_owned()),
         Some(end) => (
             Verdict::DoesNotConform,
-            format!(
-                "from a stretch of {} on in the {} mode a further strain takes no work",
-                fixed(end.stretch, 2),
-                end.mode.word()
-            ),
+            say!("law-takes-no-work", stretch = fixed(end.stretch, 2), mode = end.mode.word()),
         ),
     };
-    let fits = format!(
-        "stable in all three modes at stretches of {} to {}, those of the tests and their mirror",
-        fixed(low.min(1.0 / high), 2),
-        fixed(high.max(1.0 / low), 2)
+    let fits = say!(
+        "law-should-be-stable",
+        least = fixed(low.min(1.0 / high), 2),
+        most = fixed(high.max(1.0 / low), 2)
     );
-    Finding::new("stability of the law", verdict, found, fits)
+    Finding::new(say!("law-stability"), verdict, found, fits)
 }
 
 fn remarks(input: &Input, fitted: &FittedRubber) -> Vec<String> {
     let mut said = Vec::new();
     let modes = |mode: TestMode| input.stiffness.tests.iter().any(|test| test.mode == mode);
     if TestMode::ALL.into_iter().filter(|mode| modes(*mode)).count() == 1 {
-        said.push(
-            "One mode of loading says little of the others: a load ring is squeezed in the planar \
-             way."
-                .to_owned(),
-        );
+        said.push(say!("law-one-mode").to_owned());
     }
     if input.stiffness.batch_standard_uncertainty.is_none() {
-        said.push(
-            "The tests speak for the tested batch: another one may differ by as much as its \
-             hardness allows."
-                .to_owned(),
-        );
+        said.push(say!("law-one-batch").to_owned());
     }
     if fitted.range.1 < 1.3 && fitted.range.0 > 0.8 {
-        said.push(
-            "The tests end before the stretches that a load ring sees, 1.3 and more.".to_owned(),
-        );
+        said.push(say!("law-tests-end-early").to_owned());
     }
-    said.push(
-        "The law is that of the first loading as tested: a worked rubber is softer.".to_owned(),
-    );
+    said.push(say!("law-first-loading").to_owned());
     said
 }

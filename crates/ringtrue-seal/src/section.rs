@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use ringtrue_fem::fields::{StepResult, WallResult};
 use ringtrue_fem::{Outcome, Problem, Run, Settings, SolveError, solve};
+use ringtrue_words::say;
 use serde::{Deserialize, Serialize};
 
 use crate::RoomError;
@@ -31,7 +32,7 @@ pub struct SolvedSection {
     pub peak_over_mm: f64,
     /// Were all steps reached? No verdict may be drawn where they were not.
     pub complete: bool,
-    /// Why it went no further, where it did not.
+    /// Why it went no further, where it did not: in English, since it is kept with the numbers.
     pub reason: Option<String>,
     /// The mesh at each step, for drawing.
     #[serde(skip)]
@@ -129,12 +130,12 @@ pub struct Bearing {
 /// gives the steps it has and says why.
 pub fn solved(problem: &Problem, settings: &Settings) -> Result<SolvedSection, RoomError> {
     let run = solve(problem, settings).map_err(|error| match error {
-        SolveError::Problem(why) => RoomError::input(why, "values that a section can have"),
+        SolveError::Problem(why) => RoomError::input(why, say!("section-values-wanted")),
         SolveError::Mesh(error) => {
-            RoomError::input(error.to_string(), "an outline that can be meshed")
+            RoomError::input(error.to_string(), say!("section-outline-wanted"))
         }
         SolveError::Linear(error) => {
-            RoomError::input(error.to_string(), "a section that its walls can hold")
+            RoomError::input(error.to_string(), say!("section-walls-wanted"))
         }
     })?;
     Ok(plain(run, problem.peak_length()))

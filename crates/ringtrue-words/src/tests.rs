@@ -25,6 +25,8 @@ const PREFIXES: &[&str] = &[
     "reading-column-",
     "try-",
     "build-",
+    "quantity-",
+    "polymer-",
 ];
 
 fn files(folder: &Path, ending: &str, found: &mut Vec<PathBuf>) {

@@ -9,6 +9,7 @@ pub mod distance;
 pub mod range;
 pub mod risk;
 
+use ringtrue_words::say;
 use serde::{Deserialize, Serialize};
 
 use crate::distribution::{normal_cdf, normal_quantile, normal_sf};
@@ -33,13 +34,23 @@ pub enum Verdict {
 }
 
 impl Verdict {
-    /// The word used in files, pages and prose.
+    /// The words used in pages and prose.
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
+            Self::Conforms => say!("verdict-conforms"),
+            Self::NotProven => say!("verdict-not-proven"),
+            Self::DoesNotConform => say!("verdict-does-not-conform"),
+        }
+    }
+
+    /// The word used in files and ids, the same in each language.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
             Self::Conforms => "conforms",
-            Self::NotProven => "not proven",
-            Self::DoesNotConform => "does not conform",
+            Self::NotProven => "not-proven",
+            Self::DoesNotConform => "does-not-conform",
         }
     }
 }

@@ -25,6 +25,8 @@
 //! (checked against 14-digit values for unlike places, the short formula for alike ones up to 1000,
 //! and published tables).
 
+use ringtrue_words::say;
+
 use super::gauss::{Bend, Panel, REACH, panels, stride};
 use super::{INV_SQRT_TAU, normal_cdf};
 
@@ -45,13 +47,13 @@ pub struct Place {
 #[non_exhaustive]
 pub enum RangeError {
     /// A range needs two places.
-    #[error("a range needs 2 to {MOST_PLACES} places, {found} were given")]
+    #[error("{}", say!("distribution-places", most = MOST_PLACES, found))]
     Places {
         /// How many were given.
         found: usize,
     },
     /// A height is not finite, or its uncertainty is negative or not finite.
-    #[error("place {place} has no usable height and standard uncertainty")]
+    #[error("{}", say!("distribution-place-not-usable", place))]
     NotUsable {
         /// Position, counted from 1.
         place: usize,

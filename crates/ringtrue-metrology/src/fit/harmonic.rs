@@ -22,6 +22,7 @@
 use std::f64::consts::{PI, TAU};
 
 use nalgebra::{DMatrix, DVector};
+use ringtrue_words::say;
 
 use super::FitError;
 use super::linear::{self, Design, Intercept, Weights};
@@ -91,7 +92,7 @@ pub fn fit(places: &[Place], terms: Terms) -> Result<Harmonic, FitError> {
     for (i, place) in places.iter().enumerate() {
         // cos and sin keep their digits only for angles of a few turns.
         if place.angle_rad.is_nan() || place.angle_rad.abs() > 1e6 {
-            return Err(FitError::NotFinite { what: "angle", row: i + 1 });
+            return Err(FitError::NotFinite { what: say!("fit-angle"), row: i + 1 });
         }
         if place.standard_uncertainty.is_nan() || place.standard_uncertainty < 0.0 {
             return Err(FitError::Weight { row: i + 1 });
@@ -365,8 +366,12 @@ pub struct Direction {
 /// An amplitude that noise alone would show, so that its direction means nothing.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[error(
-    "the amplitude {amplitude:.3e} is below 2 of its standard uncertainties \
-     ({standard_uncertainty:.3e}): it has no direction"
+    "{}",
+    say!(
+        "fit-amplitude-unresolved",
+        amplitude = format!("{:.3e}", .amplitude),
+        uncertainty = format!("{:.3e}", .standard_uncertainty)
+    )
 )]
 pub struct Unresolved {
     /// The amplitude.

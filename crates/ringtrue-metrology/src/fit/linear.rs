@@ -20,6 +20,8 @@
 //! Valid for m ≥ n ≥ 1 and values up to 1e140 (their squares are summed), weights included; the
 //! normal equations are never formed.
 
+use ringtrue_words::say;
+
 use nalgebra::{DMatrix, DVector};
 
 use super::FitError;
@@ -64,7 +66,7 @@ impl Design {
     /// [`FitError::Shape`], [`FitError::NotFinite`], [`FitError::TooFewRows`].
     pub fn new(rows: usize, columns: &[&[f64]], intercept: Intercept) -> Result<Self, FitError> {
         for column in columns {
-            check_list("a column", column, rows)?;
+            check_list(|| say!("fit-column"), column, rows)?;
         }
         let constant = match intercept {
             Intercept::Fitted => 1,
@@ -85,7 +87,7 @@ impl Design {
     /// # Errors
     /// As [`Design::new`].
     pub fn polynomial(x: &[f64], degree: usize) -> Result<Self, FitError> {
-        check_list("x", x, x.len())?;
+        check_list(|| "x", x, x.len())?;
         let mut powers: Vec<Vec<f64>> = Vec::with_capacity(degree);
         for d in 0..degree {
             let next = match d.checked_sub(1) {
@@ -206,7 +208,7 @@ impl Fit {
     /// # Errors
     /// [`FitError::Shape`] when the row has not one value for each coefficient.
     pub fn predict(&self, row: &[f64]) -> Result<(f64, f64), FitError> {
-        check_list("the row", row, self.coefficients.len())?;
+        check_list(|| say!("fit-row"), row, self.coefficients.len())?;
         let x = DVector::from_column_slice(row);
         let variance = x.dot(&(&self.covariance_factor * &x));
         let value = dot(row, &self.coefficients);
@@ -221,7 +223,7 @@ impl Fit {
 /// positive, columns that depend on each other.
 pub fn fit(design: &Design, y: &[f64], weights: Weights<'_>) -> Result<Fit, FitError> {
     let m = design.rows();
-    check_list("the observations", y, m)?;
+    check_list(|| say!("fit-observations"), y, m)?;
     let root_weights = root_weights(weights, m)?;
     let system = System::new(design, y, &root_weights)?;
     let beta = system.solve();
@@ -257,13 +259,17 @@ pub fn fit(design: &Design, y: &[f64], weights: Weights<'_>) -> Result<Fit, FitE
     })
 }
 
-fn check_list(what: &'static str, values: &[f64], expected: usize) -> Result<(), FitError> {
+fn check_list(
+    what: impl FnOnce() -> &'static str,
+    values: &[f64],
+    expected: usize,
+) -> Result<(), FitError> {
     if values.len() != expected {
-        return Err(FitError::Shape { what, found: values.len(), expected });
+        return Err(FitError::Shape { what: what(), found: values.len(), expected });
     }
     // Squares are summed: beyond this they overflow.
     match values.iter().position(|v| !v.is_finite() || v.abs() > 1e140) {
-        Some(row) => Err(FitError::NotFinite { what, row: row + 1 }),
+        Some(row) => Err(FitError::NotFinite { what: what(), row: row + 1 }),
         None => Ok(()),
     }
 }
@@ -272,7 +278,7 @@ fn root_weights(weights: Weights<'_>, rows: usize) -> Result<Vec<f64>, FitError>
     match weights {
         Weights::Equal => Ok(vec![1.0; rows]),
         Weights::Each(w) => {
-            check_list("the weights", w, rows)?;
+            check_list(|| say!("fit-weights"), w, rows)?;
             match w.iter().position(|w| *w <= 0.0) {
                 Some(row) => Err(FitError::Weight { row: row + 1 }),
                 None => Ok(w.iter().map(|w| w.sqrt()).collect()),
@@ -311,7 +317,7 @@ impl System {
         for (i, w) in root_weights.iter().enumerate() {
             a.row_mut(i).iter_mut().for_each(|x| *x *= w);
         }
-        check_list("the weighted model", a.as_slice(), a.len())?;
+        check_list(|| say!("fit-weighted-model"), a.as_slice(), a.len())?;
         let n = a.ncols();
         let mut scale = Vec::with_capacity(n);
         for mut column in a.column_iter_mut() {
@@ -321,7 +327,7 @@ impl System {
             scale.push(power);
         }
         let b = DVector::from_iterator(y.len(), y.iter().zip(root_weights).map(|(y, w)| y * w));
-        check_list("the weighted observations", b.as_slice(), b.len())?;
+        check_list(|| say!("fit-weighted-observations"), b.as_slice(), b.len())?;
         let (q, r) = a.clone().qr().unpack();
         let rank = rank(&r, a.nrows());
         let deficient = FitError::RankDeficient { rank, coefficients: n };

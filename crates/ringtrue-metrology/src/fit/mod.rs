@@ -7,12 +7,14 @@ pub mod harmonic;
 pub mod linear;
 mod twofold;
 
+use ringtrue_words::say;
+
 /// Why a fit could not be made.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum FitError {
     /// Columns, observations or weights differ in number.
-    #[error("{what} has {found} values where {expected} are needed")]
+    #[error("{}", say!("fit-shape", list = what, found, expected))]
     Shape {
         /// Which list.
         what: &'static str,
@@ -22,7 +24,7 @@ pub enum FitError {
         expected: usize,
     },
     /// Fewer observations than coefficients.
-    #[error("{rows} observations cannot fix {coefficients} coefficients")]
+    #[error("{}", say!("fit-too-few-rows", rows, coefficients))]
     TooFewRows {
         /// Observations given.
         rows: usize,
@@ -30,7 +32,7 @@ pub enum FitError {
         coefficients: usize,
     },
     /// A value is NaN or infinite, or so large that its square is.
-    #[error("{what} number {row} is not a usable number")]
+    #[error("{}", say!("fit-not-finite", list = what, row))]
     NotFinite {
         /// Which list.
         what: &'static str,
@@ -39,13 +41,13 @@ pub enum FitError {
     },
     /// A weight that is not positive, or a standard uncertainty that is negative, or one that is
     /// zero beside others that are not.
-    #[error("the weight of observation {row} is not positive")]
+    #[error("{}", say!("fit-weight", row))]
     Weight {
         /// Position, counted from 1.
         row: usize,
     },
     /// The columns do not fix all coefficients: one is a combination of others.
-    #[error("the observations fix only {rank} of {coefficients} coefficients")]
+    #[error("{}", say!("fit-rank-deficient", rank, coefficients))]
     RankDeficient {
         /// How many combinations of coefficients the observations fix.
         rank: usize,

@@ -23,6 +23,8 @@ mod sample;
 
 pub use sample::{Histogram, Sample};
 
+use ringtrue_words::say;
+
 use sobol_burley::parts::{Int4, hash, hash_int4, owen_scramble_int4_rev, sobol_int4_rev};
 
 use crate::distribution::{Distribution, unit_triangular_quantile};
@@ -62,22 +64,22 @@ pub struct Term {
 #[non_exhaustive]
 pub enum SampleError {
     /// No draws, or too many.
-    #[error("the number of draws must be 1 to {MOST_DRAWS}, not {found}")]
+    #[error("{}", say!("sample-draws", most = MOST_DRAWS, found))]
     Draws {
         /// What was asked for.
         found: u32,
     },
     /// No terms.
-    #[error("there is no term to sum")]
+    #[error("{}", say!("sample-no-terms"))]
     NoTerms,
     /// More terms scatter than the sequence has dimensions.
-    #[error("{found} terms scatter; the sequence serves at most {MOST_TERMS}")]
+    #[error("{}", say!("sample-too-many-terms", found, most = MOST_TERMS))]
     TooManyTerms {
         /// How many scatter.
         found: usize,
     },
     /// A sensitivity, centre or width is not finite, or a width is negative.
-    #[error("term {term} has no usable sensitivity, centre and width")]
+    #[error("{}", say!("sample-term-not-usable", term))]
     NotUsable {
         /// Position, counted from 1.
         term: usize,

@@ -14,6 +14,8 @@ pub mod filter;
 pub mod parameters;
 pub mod settings;
 
+use ringtrue_words::say;
+
 use crate::source::Source;
 
 /// Where the methods come from.
@@ -40,7 +42,7 @@ pub const MOST_POINTS: usize = 100_000;
 #[non_exhaustive]
 pub enum ProfileError {
     /// Too few or too many points.
-    #[error("a profile of {found} points, where {fewest} to {MOST_POINTS} are wanted")]
+    #[error("{}", say!("profile-points", found, fewest, most = MOST_POINTS))]
     Points {
         /// How many there are.
         found: usize,
@@ -48,16 +50,16 @@ pub enum ProfileError {
         fewest: usize,
     },
     /// A height that is no finite number, or beyond 1e9.
-    #[error("height number {point} is not a usable number")]
+    #[error("{}", say!("profile-height-not-usable", point))]
     NotUsable {
         /// Position, counted from 1.
         point: usize,
     },
     /// Step or cut-off are not above zero.
-    #[error("step and cut-off must be above zero")]
+    #[error("{}", say!("profile-step-above-zero"))]
     Length,
     /// A cut-off of fewer points than show its waves.
-    #[error("a cut-off spans {found:.1} points, where {fewest} are wanted")]
+    #[error("{}", say!("profile-coarse", found = format!("{:.1}", .found), fewest))]
     Coarse {
         /// Points to the cut-off.
         found: f64,

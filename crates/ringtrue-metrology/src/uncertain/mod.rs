@@ -16,6 +16,8 @@ pub use readings::{
     Pooled, ReadingsError, ScatterTest, TypeA, inflated, pooled, scatter_test, type_a,
 };
 
+use ringtrue_words::say;
+
 use crate::distribution::student_t_quantile;
 use crate::source::Source;
 
@@ -73,7 +75,7 @@ pub struct Correlation {
 #[non_exhaustive]
 pub enum CorrelationError {
     /// It names an input that is not there, or one input twice.
-    #[error("a correlation needs two different inputs of the {inputs}: {first} and {second}")]
+    #[error("{}", say!("uncertain-correlation-inputs", inputs, first, second))]
     Inputs {
         /// One of them.
         first: usize,
@@ -83,13 +85,13 @@ pub enum CorrelationError {
         inputs: usize,
     },
     /// The coefficient is not in −1..=1.
-    #[error("a correlation coefficient lies between -1 and 1, not at {found}")]
+    #[error("{}", say!("uncertain-correlation-coefficient", found = .found.to_string()))]
     Coefficient {
         /// What was given.
         found: f64,
     },
     /// Together they give a negative variance: no set of quantities can be correlated so.
-    #[error("the correlations contradict each other: the variance would be negative")]
+    #[error("{}", say!("uncertain-correlations-contradict"))]
     Contradiction,
 }
 

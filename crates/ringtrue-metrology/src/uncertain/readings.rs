@@ -1,5 +1,7 @@
 //! What repeated readings say about their own uncertainty.
 
+use ringtrue_words::say;
+
 use crate::distribution::chi_squared_sf;
 
 /// Why readings cannot be evaluated.
@@ -7,16 +9,16 @@ use crate::distribution::chi_squared_sf;
 #[non_exhaustive]
 pub enum ReadingsError {
     /// Scatter needs two readings of one thing.
-    #[error("there are not two readings of the same thing")]
+    #[error("{}", say!("uncertain-readings-too-few"))]
     TooFew,
     /// A reading is NaN or infinite.
-    #[error("reading {reading} is not a usable number")]
+    #[error("{}", say!("uncertain-reading-not-usable", reading))]
     NotFinite {
         /// Position, counted from 1 over all readings.
         reading: usize,
     },
     /// The stated standard uncertainty is not positive.
-    #[error("the stated standard uncertainty must be above zero")]
+    #[error("{}", say!("uncertain-stated-above-zero"))]
     Stated,
 }
 

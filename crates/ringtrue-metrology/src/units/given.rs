@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::fmt;
 
+use ringtrue_words::say;
 use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
@@ -59,7 +60,11 @@ impl<'de, Q: Quantity> Deserialize<'de> for Given<Q> {
             type Value = Given<Q>;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                write!(f, "{} with its unit in quotes, such as \"{}\"", Q::KIND, Q::EXAMPLE)
+                f.write_str(&say!(
+                    "units-with-its-unit",
+                    quantity = Q::kind(),
+                    example = Q::EXAMPLE
+                ))
             }
 
             fn visit_str<E: de::Error>(self, text: &str) -> Result<Given<Q>, E> {

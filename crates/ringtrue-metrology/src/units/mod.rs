@@ -21,9 +21,11 @@ pub use number::{UnitError, clip, last_digit};
 pub use range::parse_range;
 pub use show::{System, decimals_for, duration_text, fixed, length_text, significant};
 
+use ringtrue_words::words;
+
 /// A kind of quantity that can be read from text with its unit.
 pub trait Quantity: Copy + PartialEq + std::fmt::Debug + 'static {
-    /// What it is, with its article: `a length`.
+    /// What it is in English, with its article: `a length`.
     const KIND: &'static str;
     /// How one is written: `12 mm`.
     const EXAMPLE: &'static str;
@@ -31,6 +33,12 @@ pub trait Quantity: Copy + PartialEq + std::fmt::Debug + 'static {
     const UNITS: &'static [Unit];
     /// Smallest and largest value that any part, gauge or place of this trade can have, in SI.
     const PLAUSIBLE_SI: (f64, f64);
+
+    /// What it is, in the language that is spoken.
+    #[must_use]
+    fn kind() -> String {
+        words().of("quantity-", Self::KIND)
+    }
 
     /// The quantity from its SI value (for [`Hardness`]: the number on its scale).
     fn from_unit(value: f64, unit: &'static Unit) -> Self;

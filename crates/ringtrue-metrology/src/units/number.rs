@@ -1,5 +1,7 @@
 //! The grammar: `[sign] number [space] unit`, where the number may be a fraction.
 
+use ringtrue_words::say;
+
 use super::{
     Angle, AngularVelocity, Density, ExpansionCoefficient, Force, Fraction, Hardness,
     HeatTransferCoefficient, LeakRate, Length, LineLoad, Mass, Pressure, Quantity, SpecificHeat,
@@ -22,7 +24,7 @@ const LONGEST: usize = 64;
 pub(super) fn parse_with_unit<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
     let (value, rest) = split::<Q>(text)?;
     if rest.is_empty() {
-        return Err(wanted::<Q>(format!("`{}` has no unit", clip(text))));
+        return Err(wanted::<Q>(say!("units-has-no-unit", text = clip(text))));
     }
     let unit = resolve::<Q>(text, &rest)?;
     plausible(text, Q::from_unit(value, unit))
@@ -35,12 +37,12 @@ pub(super) fn parse_in_unit<Q: Quantity>(text: &str, unit: &'static Unit) -> Res
 }
 
 pub(super) fn parse_bare(text: &str) -> Result<f64, UnitError> {
-    let fits = || "a plain number such as `0.05` is wanted".to_owned();
+    let fits = || say!("units-plain-number-wanted").to_owned();
     let tidied = tidy(text);
     let (number, rest) = split_number(&tidied);
     match value_of(number) {
         Some(value) if rest.trim().is_empty() && value.is_finite() => Ok(value),
-        _ => Err(UnitError { found: format!("`{}` is not a number", clip(text)), fits: fits() }),
+        _ => Err(UnitError { found: say!("units-not-number", text = clip(text)), fits: fits() }),
     }
 }
 
@@ -64,8 +66,8 @@ fn split<Q: Quantity>(text: &str) -> Result<(f64, String), UnitError> {
     let (number, rest) = split_number(&tidied);
     match value_of(number) {
         Some(value) if value.is_finite() => Ok((value, rest.trim().to_owned())),
-        Some(_) => Err(wanted::<Q>(format!("`{}` is too large to be a number", clip(text)))),
-        None => Err(wanted::<Q>(format!("`{}` does not start with a number", clip(text)))),
+        Some(_) => Err(wanted::<Q>(say!("units-too-large", text = clip(text)))),
+        None => Err(wanted::<Q>(say!("units-no-number", text = clip(text)))),
     }
 }
 
@@ -174,7 +176,7 @@ fn resolve<Q: Quantity>(text: &str, symbol: &str) -> Result<&'static Unit, UnitE
     }
     let text = clip(text);
     if let Some((kind, _)) = all_kinds().find(|(_, units)| find_unit(units, symbol).is_some()) {
-        return Err(wanted::<Q>(format!("`{text}` is {kind}")));
+        return Err(wanted::<Q>(say!("units-other-kind", text, kind = kind())));
     }
     let spellings = Q::UNITS.iter().flat_map(|u| std::iter::once(&u.symbol).chain(u.aliases));
     let nearest = spellings
@@ -183,16 +185,17 @@ fn resolve<Q: Quantity>(text: &str, symbol: &str) -> Result<&'static Unit, UnitE
         .min_by_key(|(distance, _)| *distance);
     let symbol = clip(symbol);
     Err(wanted::<Q>(match nearest {
-        Some((_, name)) => {
-            format!("`{symbol}` in `{text}` is not a known unit (did you mean `{name}`?)")
-        }
-        None => format!("`{symbol}` in `{text}` is not a known unit"),
+        Some((_, name)) => say!("units-unknown-unit-near", symbol, text, nearest = name),
+        None => say!("units-unknown-unit", symbol, text),
     }))
 }
 
-fn all_kinds() -> impl Iterator<Item = (&'static str, &'static [Unit])> {
-    fn of<Q: Quantity>() -> (&'static str, &'static [Unit]) {
-        (Q::KIND, Q::UNITS)
+/// What a kind is called, and its units.
+pub(super) type NameAndUnits = (fn() -> String, &'static [Unit]);
+
+pub(super) fn all_kinds() -> impl Iterator<Item = NameAndUnits> {
+    fn of<Q: Quantity>() -> NameAndUnits {
+        (Q::kind, Q::UNITS)
     }
     [
         of::<Length>(),
@@ -225,12 +228,17 @@ fn plausible<Q: Quantity>(text: &str, quantity: Q) -> Result<Q, UnitError> {
     if (low..=high).contains(&quantity.si()) {
         return Ok(quantity);
     }
-    Err(wanted::<Q>(format!("`{}` is beyond anything that {} can be here", clip(text), Q::KIND)))
+    Err(wanted::<Q>(say!("units-beyond", text = clip(text), quantity = Q::kind())))
 }
 
 fn wanted<Q: Quantity>(found: String) -> UnitError {
     let symbols: Vec<_> = Q::UNITS.iter().map(|unit| unit.symbol).collect();
-    let fits = format!("{} is wanted, such as `{}` ({})", Q::KIND, Q::EXAMPLE, symbols.join(", "));
+    let fits = say!(
+        "units-quantity-wanted",
+        quantity = Q::kind(),
+        example = Q::EXAMPLE,
+        units = symbols.join(", ")
+    );
     UnitError { found, fits }
 }
 

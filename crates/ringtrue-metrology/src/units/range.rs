@@ -1,5 +1,7 @@
 //! Two limits in one text: `2.0 mm..3.2 mm`.
 
+use ringtrue_words::say;
+
 use super::number::{find_unit, split_unit};
 use super::{Quantity, UnitError, parse, parse_in};
 
@@ -8,10 +10,9 @@ use super::{Quantity, UnitError, parse, parse_in};
 /// # Errors
 /// [`UnitError`] when there is no `..`, a limit is no such quantity, or the smaller is not first.
 pub fn parse_range<Q: Quantity>(text: &str) -> Result<(Q, Q), UnitError> {
-    let fits =
-        || format!("two limits are wanted, such as `{0}..{0}`, the smaller first", Q::EXAMPLE);
+    let fits = || say!("units-range-wanted", example = Q::EXAMPLE);
     let Some((low, high)) = text.split_once("..") else {
-        return Err(UnitError { found: format!("`{}` has no `..`", text.trim()), fits: fits() });
+        return Err(UnitError { found: say!("units-no-range", text = text.trim()), fits: fits() });
     };
     let high_limit = parse::<Q>(high)?;
     let unit = split_unit(high).and_then(|symbol| find_unit(Q::UNITS, &symbol));
@@ -20,7 +21,7 @@ pub fn parse_range<Q: Quantity>(text: &str) -> Result<(Q, Q), UnitError> {
         None => parse::<Q>(low)?,
     };
     if low_limit.si() > high_limit.si() {
-        let found = format!("`{}` is larger than `{}`", low.trim(), high.trim());
+        let found = say!("units-range-turned", low = low.trim(), high = high.trim());
         return Err(UnitError { found, fits: fits() });
     }
     Ok((low_limit, high_limit))

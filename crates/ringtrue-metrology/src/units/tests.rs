@@ -209,3 +209,11 @@ proptest! {
         prop_assert_eq!(mm(&format!("{whole}.{part:03} mm")), mm(&format!("{whole},{part:03} mm")));
     }
 }
+
+#[test]
+fn every_kind_has_its_name_in_the_language_file() {
+    assert_eq!(Length::kind(), Length::KIND);
+    for (kind, _) in number::all_kinds() {
+        assert!(kind().starts_with("a ") || kind().starts_with("an "), "{}", kind());
+    }
+}

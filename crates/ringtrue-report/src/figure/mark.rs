@@ -57,7 +57,7 @@ pub(crate) fn drawing(verdict: Verdict) -> Drawing {
     let mut canvas = Canvas::new(10.0, 10.0);
     draw(&mut canvas, verdict, (5.0, 5.0), 9.0);
     Drawing::new(
-        format!("mark-{}", verdict.words().replace(' ', "-")),
+        format!("mark-{}", verdict.name()),
         verdict.words().to_owned(),
         verdict.words().to_owned(),
         (10.0, canvas),

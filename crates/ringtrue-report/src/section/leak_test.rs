@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{decimals_for, duration_text, fixed, significant};
-use ringtrue_seal::leak_test::{CAUTION, Contribution, Method, Note, Outcome};
+use ringtrue_seal::leak_test::{Contribution, Method, Note, Outcome, caution};
 
 use super::meaning;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -72,7 +72,7 @@ pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
 pub(super) fn section(outcome: &Outcome) -> Section {
     let mut blocks = Vec::new();
     if outcome.method != Method::Soak {
-        blocks.push(Block::Caution(CAUTION.to_owned()));
+        blocks.push(Block::Caution(caution().to_owned()));
     }
     blocks.push(Block::Verdict(line(outcome)));
     if let Some(drawing) = leak_test::draw("leak-test", outcome) {

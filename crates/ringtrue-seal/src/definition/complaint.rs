@@ -3,6 +3,7 @@
 //! Known keys and the form of a missing value come from the JSON Schema of the same types.
 
 use ringtrue_metrology::units::clip;
+use ringtrue_words::say;
 use serde_path_to_error::Segment;
 
 use super::{Flaw, Kind, Misfit, TextError, Why, place, schema};
@@ -18,19 +19,27 @@ pub(super) fn of_syntax(text: &str, error: &toml::de::Error) -> TextError {
         None => (error.message(), ""),
     };
     let (found, fits) = match message {
-        "duplicate key" => {
-            (format!("`{piece}` stands here a second time"), "keep one of the two".to_owned())
-        }
-        "recursion limit" | "cannot recurse further; max recursion depth met" => (
-            "tables stand inside each other too deeply".to_owned(),
-            "a definition needs five levels at most".to_owned(),
+        "duplicate key" => (
+            say!("definition-second-time", key = piece),
+            say!("definition-keep-one-two").to_owned(),
         ),
+        "recursion limit" | "cannot recurse further; max recursion depth met" => {
+            (say!("definition-too-deep").to_owned(), say!("definition-levels-at-most").to_owned())
+        }
         "string values must be quoted" | "unexpected key or value" | "invalid value" => (
-            if piece.is_empty() { message.to_owned() } else { format!("`{piece}` has no quotes") },
-            "text and values with a unit stand in quotes, such as `mass = \"1.9 kg\"`".to_owned(),
+            if piece.is_empty() {
+                message.to_owned()
+            } else {
+                say!("definition-has-no-quotes", piece)
+            },
+            say!("definition-quotes-wanted").to_owned(),
         ),
         _ => (
-            if piece.is_empty() { message.to_owned() } else { format!("{message} at `{piece}`") },
+            if piece.is_empty() {
+                message.to_owned()
+            } else {
+                say!("definition-syntax-at", message, piece)
+            },
             syntax_that_fits(expected),
         ),
     };
@@ -38,10 +47,10 @@ pub(super) fn of_syntax(text: &str, error: &toml::de::Error) -> TextError {
 }
 
 fn syntax_that_fits(expected: &str) -> String {
-    let line = "a line is `key = \"value unit\"`, a table name in brackets, or a `#` comment";
+    let line = say!("definition-line-wanted");
     match expected {
         "" | "nothing" => line.to_owned(),
-        wanted => format!("{wanted} is wanted; {line}"),
+        wanted => say!("definition-syntax-wanted", wanted, line),
     }
 }
 
@@ -96,7 +105,7 @@ pub(super) fn nearest<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> S
         .map(|known| (strsim::damerau_levenshtein(known, name), known))
         .filter(|(distance, known)| *distance <= 1 + known.chars().count() / 3)
         .min_by_key(|(distance, _)| *distance)
-        .map_or_else(String::new, |(_, known)| format!("did you mean `{known}`? "))
+        .map_or_else(String::new, |(_, known)| say!("definition-did-you-mean", known))
 }
 
 /// One complaint of the parser, and where it arose.
@@ -126,16 +135,21 @@ impl About<'_> {
 
     fn missing_key(&self) -> Option<FoundAndFits> {
         let key = self.message.strip_prefix("missing field `")?.strip_suffix('`')?;
-        let found = format!("`{key}` is missing from {}", self.path.table());
+        let found = match self.path.table() {
+            Some(table) => say!("definition-missing-from-table", key, table),
+            None => say!("definition-missing-from-file", key),
+        };
         let mut keys = self.path.keys.clone();
         keys.push(key.to_owned());
         let form = schema::Form::at(self.kind, &keys);
         let line = form.as_ref().map_or_else(|| format!("`{key}`"), |form| form.line(&keys));
         let what = form.and_then(|form| form.description()).unwrap_or_default();
-        Some((
-            found,
-            format!("add {line}{}", if what.is_empty() { what } else { format!(" ({what})") }),
-        ))
+        let fits = if what.is_empty() {
+            say!("definition-add", line)
+        } else {
+            say!("definition-add-described", line, what)
+        };
+        Some((found, fits))
     }
 
     fn unknown_key(&self) -> Option<FoundAndFits> {
@@ -143,21 +157,25 @@ impl About<'_> {
             return None;
         }
         // The path ends with the unknown key itself.
-        let table = self.path.parent();
-        let found = format!("`{}` is not a key of {}", self.piece, table.table());
-        let known = schema::Form::at(self.kind, &table.keys).map(|form| form.keys());
+        let parent = self.path.parent();
+        let key = self.piece.as_str();
+        let found = match parent.table() {
+            Some(table) => say!("definition-no-key-of-table", key, table),
+            None => say!("definition-no-key-of-file", key),
+        };
+        let known = schema::Form::at(self.kind, &parent.keys).map(|form| form.keys());
         let known = known.unwrap_or_default();
-        let hint = nearest(&self.piece, known.iter().map(String::as_str));
-        Some((found, format!("{hint}known keys are {}", known.join(", "))))
+        let hint = nearest(key, known.iter().map(String::as_str));
+        Some((found, say!("definition-known-keys", hint, keys = known.join(", "))))
     }
 
     fn unknown_word(&self) -> Option<FoundAndFits> {
         let (_, known) =
             self.message.strip_prefix("unknown variant `")?.rsplit_once(", expected ")?;
         let known: Vec<_> = known.split('`').skip(1).step_by(2).collect();
-        let found = format!("{}`{}` is not known here", self.path.lead(), self.piece);
+        let found = self.led(&say!("definition-not-known-here", word = self.piece));
         let hint = nearest(&self.piece, known.iter().copied());
-        Some((found, format!("{hint}known are {}", known.join(", "))))
+        Some((found, say!("definition-known-words", hint, words = known.join(", "))))
     }
 
     fn other_type(&self) -> Option<FoundAndFits> {
@@ -167,55 +185,63 @@ impl About<'_> {
             .or_else(|| self.message.strip_prefix("invalid value: "))?
             .rsplit_once(", expected ")?;
         let found = match found.split_once(' ') {
-            Some(("string", _)) => format!("the text `{}`", self.piece),
-            Some(("integer" | "floating", _)) => format!("the bare number `{}`", self.piece),
-            Some(("boolean", _)) => format!("`{}`", self.piece),
-            Some(("unit", _)) => format!("`{}`", self.piece),
+            Some(("string", _)) => say!("definition-found-text", text = self.piece),
+            Some(("integer" | "floating", _)) => {
+                say!("definition-found-bare-number", number = self.piece)
+            }
+            Some(("boolean" | "unit", _)) => format!("`{}`", self.piece),
             _ => match found {
-                "map" => "a table".to_owned(),
-                "sequence" => "a list".to_owned(),
+                "map" => say!("definition-found-table").to_owned(),
+                "sequence" => say!("definition-found-list").to_owned(),
                 other => clip(other),
             },
         };
-        let wanted = match wanted {
-            "a string" => "text in quotes".to_owned(),
-            "a sequence" => "a list in brackets".to_owned(),
-            "u32" => "a whole number, such as `3`,".to_owned(),
-            "newtype variant" => "a table of its own".to_owned(),
-            other if other.starts_with("struct ") => "a table".to_owned(),
-            other => clip(other),
+        let fits = match wanted {
+            "a string" => say!("definition-text-wanted").to_owned(),
+            "a sequence" => say!("definition-list-wanted").to_owned(),
+            "u32" => say!("definition-whole-number-wanted").to_owned(),
+            "newtype variant" => say!("definition-own-table-wanted").to_owned(),
+            other if other.starts_with("struct ") => say!("definition-table-wanted").to_owned(),
+            other => say!("definition-type-wanted", wanted = clip(other)),
         };
-        Some((format!("{}{found}", self.path.lead()), format!("{wanted} is wanted")))
+        Some((self.led(&found), fits))
     }
 
     fn not_a_date(&self) -> Option<FoundAndFits> {
         schema::Form::at(self.kind, &self.path.keys).filter(schema::Form::is_date)?;
-        let found = format!("{}`{}` is not a date", self.path.lead(), self.piece);
-        Some((found, "year-month-day is wanted, such as `2027-03-31`".to_owned()))
+        let found = self.led(&say!("definition-not-a-date", text = self.piece));
+        Some((found, say!("definition-date-wanted").to_owned()))
     }
 
     /// A quantity says itself what was found and what would fit.
     fn of_quantity(&self) -> Option<FoundAndFits> {
         let (found, fits) = self.message.rsplit_once("; ")?;
-        Some((format!("{}{found}", self.path.lead()), fits.to_owned()))
+        Some((self.led(found), fits.to_owned()))
     }
 
     fn anything_else(&self) -> FoundAndFits {
         let form = schema::Form::at(self.kind, &self.path.keys);
         let (keys, words) = form.as_ref().map(|f| (f.keys(), f.words())).unwrap_or_default();
         let fits = match (keys.as_slice(), words.as_slice(), &form) {
-            ([_, ..], _, _) => format!("one of {} is wanted", keys.join(", ")),
-            ([], [_, ..], _) => format!("known are {}", words.join(", ")),
-            ([], [], Some(form)) => format!("write it as {}", form.line(&self.path.keys)),
-            ([], [], None) => format!("`ringtrue schema {}` prints what fits", self.kind.name()),
+            ([_, ..], _, _) => say!("definition-one-key-wanted", keys = keys.join(", ")),
+            ([], [_, ..], _) => say!("definition-words-wanted", words = words.join(", ")),
+            ([], [], Some(form)) => say!("definition-write-as", line = form.line(&self.path.keys)),
+            ([], [], None) => say!("definition-schema-prints", kind = self.kind.name()),
         };
         let found = match self.message {
-            many if many.contains("exactly 1 element, more") => "more than one is given".to_owned(),
-            none if none.contains("exactly 1") => "none is given".to_owned(),
-            "wanted string or table" => format!("`{}` does not fit", self.piece),
+            many if many.contains("exactly 1 element, more") => {
+                say!("definition-more-than-one").to_owned()
+            }
+            none if none.contains("exactly 1") => say!("definition-none").to_owned(),
+            "wanted string or table" => say!("definition-does-not-fit", text = self.piece),
             other => clip(other),
         };
-        (format!("{}{found}", self.path.lead()), fits)
+        (self.led(&found), fits)
+    }
+
+    /// What was found, behind the key where it was.
+    fn led(&self, found: &str) -> String {
+        self.path.lead() + found
     }
 }
 
@@ -252,9 +278,9 @@ impl Path {
         Self { keys, shown }
     }
 
-    /// The table by name.
-    fn table(&self) -> String {
-        if self.shown.is_empty() { "the file".to_owned() } else { format!("`{}`", self.shown) }
+    /// The table by name; none is the file itself.
+    fn table(&self) -> Option<&str> {
+        (!self.shown.is_empty()).then_some(self.shown.as_str())
     }
 
     /// The key at the start of a message.

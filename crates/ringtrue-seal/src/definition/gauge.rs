@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 use ringtrue_metrology::units::{Given, Length, Quantity};
+use ringtrue_words::say;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -71,8 +72,8 @@ impl Definition for Gauge {
         if zero(&self.repeating_uncertainty) && zero(&self.non_repeating_uncertainty) {
             return Err(Misfit::at(
                 "repeating_uncertainty",
-                "both uncertainties are zero",
-                "no gauge is without: take them from the certificate and a few repeated readings",
+                say!("definition-gauge-without-uncertainty"),
+                say!("definition-gauge-uncertainty-wanted"),
             ));
         }
         some_text("calibration.statement", &self.calibration.statement)

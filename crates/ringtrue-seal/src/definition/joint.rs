@@ -3,6 +3,7 @@
 use ringtrue_metrology::conformity::Levels;
 pub use ringtrue_metrology::distribution::Shape as Spread;
 use ringtrue_metrology::units::{AngularVelocity, Given, Length, Pressure, Temperature};
+use ringtrue_words::say;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -236,9 +237,9 @@ impl Joint {
     #[must_use]
     pub fn gap_limits(&self) -> GapLimits {
         let seals = Half::BOTH.map(|half| {
-            (format!("half {}", half.name()), self.seal(half).limits.seal_gap.as_ref())
+            (say!("definition-half", half = half.name()), self.seal(half).limits.seal_gap.as_ref())
         });
-        let own = ("joint".to_owned(), self.file.gap.limits.as_ref());
+        let own = (say!("definition-joint").to_owned(), self.file.gap.limits.as_ref());
         let mut together = GapLimits { min: None, max: None, stated: Vec::new() };
         for (who, limit) in seals.into_iter().chain([own]) {
             let Some(limit) = limit else { continue };

@@ -1,6 +1,7 @@
 //! What a joint's parts must keep among themselves.
 
 use ringtrue_metrology::units::clip;
+use ringtrue_words::say;
 
 use super::joint::{ChainLink, GapChain, HalfFile, JointFile, Service};
 use super::misfit::{Order, above_zero, in_order, not_negative, some_text, some_text_if_given};
@@ -57,13 +58,13 @@ fn half(half: &HalfFile) -> Result<(), Misfit> {
         (Some(path), None) => some_text("seal_file", path),
         (None, Some(seal)) => seal.consistent().map_err(|misfit| misfit.under("seal")),
         (Some(_), Some(_)) => {
-            let found = "`seal_file` and `seal` are both given";
-            Err(Misfit::at("seal_file", found, "keep one of the two"))
+            let found = say!("definition-seal-and-its-file");
+            Err(Misfit::at("seal_file", found, say!("definition-keep-one-two")))
         }
         (None, None) => Err(Misfit::at(
             "",
-            "the half has no seal",
-            "name its file as `seal_file = \"...\"`, or hold it as `seal` in this file",
+            say!("definition-half-has-no-seal"),
+            say!("definition-name-seal-file"),
         )),
     }
 }
@@ -74,8 +75,8 @@ fn chain(chain: &GapChain) -> Vec<Misfit> {
     let mut misfits: Vec<_> =
         limits.map(|misfit| misfit.under("limits")).into_iter().chain(shims(chain).err()).collect();
     if !(1..=MOST_LINKS).contains(&chain.link.len()) {
-        let found = format!("the chain has {} links", chain.link.len());
-        misfits.push(Misfit::at("link", found, format!("1 to {MOST_LINKS} links make a gap")));
+        let found = say!("definition-chain-of-links", links = chain.link.len());
+        misfits.push(Misfit::at("link", found, say!("definition-links-wanted", most = MOST_LINKS)));
         return misfits;
     }
     let links = chain.link.iter().enumerate();
@@ -89,8 +90,8 @@ fn chain(chain: &GapChain) -> Vec<Misfit> {
 
 fn shims(chain: &GapChain) -> Result<(), Misfit> {
     if chain.shims_on_hand.len() > MOST_SHIMS {
-        let found = format!("{} shims are on hand", chain.shims_on_hand.len());
-        let fits = format!("name the {MOST_SHIMS} that matter at most");
+        let found = say!("definition-shims-on-hand", shims = chain.shims_on_hand.len());
+        let fits = say!("definition-shims-wanted", most = MOST_SHIMS);
         return Err(Misfit::at("shims_on_hand", found, fits));
     }
     for (index, shim) in chain.shims_on_hand.iter().enumerate() {
@@ -105,8 +106,8 @@ fn own_name(links: &[ChainLink], path: &str) -> Result<(), Misfit> {
     let Some(earlier) = before.iter().position(|other| other.name == last.name) else {
         return Ok(());
     };
-    let found = format!("link {} has the name of link {}", links.len(), earlier + 1);
-    Err(Misfit::at(format!("{path}.name"), found, "give each its own name"))
+    let found = say!("definition-link-name-twice", link = links.len(), earlier = earlier + 1);
+    Err(Misfit::at(format!("{path}.name"), found, say!("definition-own-name-wanted")))
 }
 
 fn link(link: &ChainLink) -> Result<(), Misfit> {
@@ -120,30 +121,33 @@ fn link(link: &ChainLink) -> Result<(), Misfit> {
         }
         (None, (None, None), Some(class)) => {
             iso286::deviations(class, link.nominal.value()).map(|_| ()).map_err(|error| {
-                let found =
-                    format!("class `{}` on {} has no limits here", clip(class), link.nominal);
+                let found = say!(
+                    "definition-class-without-limits",
+                    class = clip(class),
+                    nominal = link.nominal.typed()
+                );
                 Misfit::at("class", found, error.to_string())
             })
         }
         (None, (Some(_), None), None) => Err(Misfit::at(
             "upper",
-            "`upper` is given without `lower`",
-            "give both deviations, signed",
+            say!("definition-upper-without-lower"),
+            say!("definition-both-deviations-wanted"),
         )),
         (None, (None, Some(_)), None) => Err(Misfit::at(
             "lower",
-            "`lower` is given without `upper`",
-            "give both deviations, signed",
+            say!("definition-lower-without-upper"),
+            say!("definition-both-deviations-wanted"),
         )),
         (None, (None, None), None) => Err(Misfit::at(
             "plus_minus",
-            format!("link `{}` has no tolerance", clip(&link.name)),
-            "add `plus_minus`, or `upper` and `lower`, or `class`",
+            say!("definition-link-without-tolerance", link = clip(&link.name)),
+            say!("definition-add-tolerance"),
         )),
         (_, _, _) => Err(Misfit::at(
             "plus_minus",
-            format!("link `{}` has more than one tolerance", clip(&link.name)),
-            "keep one of `plus_minus`, `upper` with `lower`, and `class`",
+            say!("definition-link-with-tolerances", link = clip(&link.name)),
+            say!("definition-keep-one-tolerance"),
         )),
     }
 }

@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{Fraction, Given, Quantity};
+use ringtrue_words::say;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -35,10 +36,12 @@ impl<Q: Quantity> Limit<Q> {
     #[must_use]
     pub fn words(&self) -> String {
         let span = match (&self.min, &self.max) {
-            (Some(min), Some(max)) => format!("{min} to {max}"),
-            (Some(min), None) => format!("at least {min}"),
-            (None, Some(max)) => format!("at most {max}"),
-            (None, None) => "no bound".to_owned(),
+            (Some(min), Some(max)) => {
+                say!("definition-limit-from-to", min = min.typed(), max = max.typed())
+            }
+            (Some(min), None) => say!("definition-limit-at-least", min = min.typed()),
+            (None, Some(max)) => say!("definition-limit-at-most", max = max.typed()),
+            (None, None) => say!("definition-limit-none").to_owned(),
         };
         format!("{span} ({})", self.origin)
     }
@@ -47,11 +50,15 @@ impl<Q: Quantity> Limit<Q> {
     pub(super) fn consistent(&self) -> Result<(), Misfit> {
         match self.bounds_si() {
             (None, None) => {
-                return Err(Misfit::at("", "a limit without `min` and `max`", "give one or both"));
+                return Err(Misfit::at(
+                    "",
+                    say!("definition-limit-without-bounds"),
+                    say!("definition-limit-bounds-wanted"),
+                ));
             }
             (Some(min), Some(max)) if min > max => {
-                let found = format!("`min` is above `max`: {}", self.words());
-                return Err(Misfit::at("min", found, "give the smaller value as `min`"));
+                let found = say!("definition-min-above-max", limit = self.words());
+                return Err(Misfit::at("min", found, say!("definition-smaller-as-min")));
             }
             (Some(_), _) | (_, Some(_)) => {}
         }
@@ -87,11 +94,12 @@ impl DecisionLevels {
         if self.levels().is_some() {
             return Ok(());
         }
-        let found = format!(
-            "`conforms_from` is {} and `does_not_conform_to` {}",
-            self.conforms_from, self.does_not_conform_to
+        let found = say!(
+            "definition-levels-are",
+            from = self.conforms_from.typed(),
+            to = self.does_not_conform_to.typed()
         );
-        let fits = "0 % < does_not_conform_to < conforms_from < 100 % is wanted";
+        let fits = say!("definition-levels-wanted");
         Err(Misfit::at("conforms_from", found, fits))
     }
 }

@@ -10,6 +10,7 @@ use ringtrue_metrology::units::{
     Density, ExpansionCoefficient, Fraction, Given, Quantity, SpecificHeat, Temperature,
     ThermalConductivity, clip,
 };
+use ringtrue_words::{say, words};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -50,6 +51,11 @@ pub const ISO_1629: [(&str, &str); 9] = [
     ("FVMQ", "fluoro-silicone"),
     ("ACM", "acrylate"),
 ];
+
+/// The polymer of a code in [`ISO_1629`], in the language that is spoken.
+pub(crate) fn polymer(code: &str) -> String {
+    words().of("polymer-", code.to_lowercase())
+}
 
 /// `did you mean ...? ` with the nearest name in [`FLUIDS`], or nothing.
 #[must_use]
@@ -228,9 +234,9 @@ impl Definition for Material {
         for (index, rating) in self.fluid.iter().enumerate() {
             fluid(rating).map_err(|misfit| misfit.under(&format!("fluid[{}]", index + 1)))?;
             if self.fluid[..index].iter().any(|other| other.name == rating.name) {
-                let found = format!("`{}` is rated twice", clip(&rating.name));
+                let found = say!("definition-fluid-rated-twice", fluid = clip(&rating.name));
                 let path = format!("fluid[{}].name", index + 1);
-                return Err(Misfit::at(path, found, "keep one entry a fluid"));
+                return Err(Misfit::at(path, found, say!("definition-one-entry-a-fluid")));
             }
         }
         Ok(())
@@ -282,8 +288,8 @@ impl Material {
         let Some(narrowest) = &self.service_temperature else {
             return Err(Misfit::at(
                 "service_temperature_widest",
-                "the widest service temperatures are given without the narrowest",
-                "add `[service_temperature]`",
+                say!("definition-widest-without-narrowest"),
+                say!("definition-add", line = "`[service_temperature]`"),
             ));
         };
         in_order(
@@ -310,7 +316,11 @@ fn fluid(rating: &FluidRating) -> Result<(), Misfit> {
     some_text("name", &rating.name)?;
     some_text("source", &rating.source)?;
     if rating.worst > rating.best {
-        return Err(Misfit::at("worst", "`worst` is better than `best`", "exchange the two"));
+        return Err(Misfit::at(
+            "worst",
+            say!("definition-worst-above-best"),
+            say!("definition-exchange-two"),
+        ));
     }
     Ok(())
 }

@@ -1,6 +1,7 @@
 //! A value that parses and can't be right, and the checks that most values share.
 
 use ringtrue_metrology::units::{Given, Quantity, clip};
+use ringtrue_words::say;
 
 /// A value that parses and can't be right: the key's path, what was found, what would fit.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -40,12 +41,20 @@ const LONGEST_NAME: usize = 200;
 /// A text that says something and fits in a report.
 pub(super) fn some_text(key: &str, text: &str) -> Result<(), Misfit> {
     if text.trim().is_empty() {
-        return Err(Misfit::at(key, format!("{} is empty", named(key)), "say it in a few words"));
+        return Err(Misfit::at(
+            key,
+            say!("definition-empty", key = named(key)),
+            say!("definition-few-words-wanted"),
+        ));
     }
     let length = text.chars().count();
     if length > LONGEST_NAME {
-        let found = format!("{} has {length} characters", named(key));
-        return Err(Misfit::at(key, found, format!("at most {LONGEST_NAME} fit")));
+        let found = say!("definition-has-characters", key = named(key), length);
+        return Err(Misfit::at(
+            key,
+            found,
+            say!("definition-characters-at-most", most = LONGEST_NAME),
+        ));
     }
     Ok(())
 }
@@ -59,16 +68,16 @@ pub(super) fn above_zero<Q: Quantity>(key: &str, given: &Given<Q>) -> Result<(),
     if given.value().si() > 0.0 {
         return Ok(());
     }
-    let found = format!("{} is `{}`", named(key), clip(given.typed()));
-    Err(Misfit::at(key, found, format!("{} above zero is wanted", Q::KIND)))
+    let found = say!("definition-key-is", key = named(key), typed = clip(given.typed()));
+    Err(Misfit::at(key, found, say!("definition-above-zero-wanted", quantity = Q::kind())))
 }
 
 pub(super) fn not_negative<Q: Quantity>(key: &str, given: &Given<Q>) -> Result<(), Misfit> {
     if given.value().si() >= 0.0 {
         return Ok(());
     }
-    let found = format!("{} is `{}`", named(key), clip(given.typed()));
-    Err(Misfit::at(key, found, format!("{} of zero or more is wanted", Q::KIND)))
+    let found = say!("definition-key-is", key = named(key), typed = clip(given.typed()));
+    Err(Misfit::at(key, found, say!("definition-zero-or-more-wanted", quantity = Q::kind())))
 }
 
 /// How two values that belong in order may stand.
@@ -85,21 +94,25 @@ pub(super) fn in_order<Q: Quantity>(
     (large_key, large): (&str, &Given<Q>),
 ) -> Result<(), Misfit> {
     let (small_si, large_si) = (small.value().si(), large.value().si());
-    let (kept, wanted) = match order {
-        Order::Below => (small_si < large_si, "below"),
-        Order::BelowOrEqual => (small_si <= large_si, "at most"),
+    let kept = match order {
+        Order::Below => small_si < large_si,
+        Order::BelowOrEqual => small_si <= large_si,
     };
     if kept {
         return Ok(());
     }
-    let found = format!(
-        "{} is `{}` and {} is `{}`",
-        named(small_key),
-        clip(small.typed()),
-        named(large_key),
-        clip(large.typed())
+    let (key, other_key) = (named(small_key), named(large_key));
+    let found = say!(
+        "definition-both-are",
+        key,
+        typed = clip(small.typed()),
+        other_key,
+        other_typed = clip(large.typed())
     );
-    let fits = format!("{} must be {wanted} {}", named(small_key), named(large_key));
+    let fits = match order {
+        Order::Below => say!("definition-must-be-below", key, other_key),
+        Order::BelowOrEqual => say!("definition-must-be-at-most", key, other_key),
+    };
     Err(Misfit::at(small_key, found, fits))
 }
 

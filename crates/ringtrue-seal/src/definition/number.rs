@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use ringtrue_words::say;
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde::de::{self, Deserialize, Deserializer, Visitor};
@@ -19,7 +20,7 @@ impl<'de> Deserialize<'de> for Number {
             type Value = Number;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a plain number")
+                f.write_str(say!("definition-plain-number-wanted"))
             }
 
             fn visit_f64<E: de::Error>(self, value: f64) -> Result<Number, E> {

@@ -1,6 +1,7 @@
 //! The section outline of a conical washer: a simple polygon, counter-clockwise.
 
 use ringtrue_metrology::units::{Given, Length, Quantity};
+use ringtrue_words::say;
 
 use super::Misfit;
 
@@ -13,25 +14,27 @@ type Corner = [f64; 2];
 pub(super) fn consistent(outline: &[[Given<Length>; 2]]) -> Result<(), Misfit> {
     let misfit = |found: String, fits: &str| Err(Misfit::at("outline", found, fits));
     if !(3..=MOST_CORNERS).contains(&outline.len()) {
-        let found = format!("the outline has {} corners", outline.len());
-        return misfit(found, &format!("3 to {MOST_CORNERS} corners make a section"));
+        let found = say!("definition-outline-of-corners", corners = outline.len());
+        return misfit(found, &say!("definition-corners-wanted", most = MOST_CORNERS));
     }
     let corners: Vec<Corner> =
         outline.iter().map(|[r, z]| [r.value().si(), z.value().si()]).collect();
     if let Some(index) = corners.iter().position(|[radius, _]| *radius <= 0.0) {
         let path = format!("outline[{}]", index + 1);
-        let found = format!("corner {} is at radius `{}`", index + 1, outline[index][0]);
-        return Err(Misfit::at(path, found, "each corner is `[radius, axial]`, radius above zero"));
+        let found = say!(
+            "definition-corner-at-radius",
+            number = index + 1,
+            radius = outline[index][0].typed()
+        );
+        return Err(Misfit::at(path, found, say!("definition-corner-wanted")));
     }
     if let Some((first, second)) = crossing_sides(&corners) {
-        let found =
-            format!("the side behind corner {first} crosses or touches the one behind {second}");
-        return misfit(found, "name the corners in turn round the section, each once");
+        let found = say!("definition-sides-cross", first, second);
+        return misfit(found, say!("definition-corners-in-turn"));
     }
     if signed_area(&corners) <= 0.0 {
-        let fits =
-            "name them counter-clockwise, with the radius to the right and the axial distance up";
-        return misfit("the corners run clockwise".to_owned(), fits);
+        let fits = say!("definition-counter-clockwise-wanted");
+        return misfit(say!("definition-clockwise").to_owned(), fits);
     }
     Ok(())
 }

@@ -1,5 +1,6 @@
 //! The JSON Schema of each kind of definition, and the starters that people begin with.
 
+use ringtrue_words::say;
 use schemars::generate::SchemaSettings;
 use serde_json::{Map, Value, json};
 
@@ -170,8 +171,10 @@ impl Form {
             return format!("`{key} = \"{word}\"`");
         }
         match alternatives.first().and_then(|schema| schema.get("type")?.as_str()) {
-            Some("object") => format!("the table `[{}]`", keys.join(".")),
-            Some("array") => format!("the tables `[[{}]]`", keys.join(".")),
+            Some("object") => say!("definition-the-table", table = format!("[{}]", keys.join("."))),
+            Some("array") => {
+                say!("definition-the-tables", table = format!("[[{}]]", keys.join(".")))
+            }
             Some("integer") => format!("`{key} = 3`"),
             _ if self.is_date() => format!("`{key} = \"2027-03-31\"`"),
             _ => format!("`{key} = \"...\"`"),

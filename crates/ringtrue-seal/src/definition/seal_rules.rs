@@ -1,6 +1,7 @@
 //! What a seal's parts must keep among themselves.
 
 use ringtrue_metrology::units::{Angle, Given, Hardness, HardnessScale, Pressure, Quantity, clip};
+use ringtrue_words::say;
 
 use super::misfit::{
     Order, above_zero, in_order, named, not_negative, some_text, some_text_if_given,
@@ -55,7 +56,7 @@ fn schema_line(line: Option<&str>) -> Result<(), Misfit> {
     let wanted = Kind::Seal.schema_line();
     match line {
         Some(line) if line != wanted => {
-            let found = format!("the seal's schema is `{}`", clip(line));
+            let found = say!("definition-seal-schema-is", line = clip(line));
             Err(Misfit::at("schema", found, format!("`{wanted}`")))
         }
         Some(_) | None => Ok(()),
@@ -71,16 +72,12 @@ fn carried(seal: &Seal) -> Result<(), Misfit> {
     for (path, part, ramp) in ramps {
         match (&seal.load_ring, ramp) {
             (LoadRing::Toric(_), None) => {
-                let fits = format!("add `[{path}]` with angle, diameter and plane_from_face");
-                return Err(Misfit::at(part, format!("a toric needs a ramp on the {part}"), fits));
+                let fits = say!("definition-add-ramp", path);
+                return Err(Misfit::at(part, say!("definition-toric-needs-ramp", part), fits));
             }
             (LoadRing::ConicalWasher(_), Some(_)) => {
-                let found = format!("the {part} has a ramp and the load ring is a conical washer");
-                return Err(Misfit::at(
-                    path,
-                    found,
-                    format!("leave `[{path}]` out, or give a toric"),
-                ));
+                let found = say!("definition-ramp-with-washer", part);
+                return Err(Misfit::at(path, found, say!("definition-leave-ramp-out", path)));
             }
             (LoadRing::Toric(_), Some(_)) | (LoadRing::ConicalWasher(_), None) => {}
         }
@@ -92,13 +89,13 @@ fn carried(seal: &Seal) -> Result<(), Misfit> {
     match (&seal.load_ring, &tool.ramp_angle) {
         (LoadRing::Toric(_), None) => Err(Misfit::at(
             "tool",
-            "the tool for a toric has no ramp angle",
-            "add `ramp_angle`, as marked on the tool",
+            say!("definition-tool-without-angle"),
+            say!("definition-add-tool-angle"),
         )),
         (LoadRing::ConicalWasher(_), Some(_)) => Err(Misfit::at(
             "tool.ramp_angle",
-            "the tool has a ramp angle and the load ring is a conical washer",
-            "leave `ramp_angle` out",
+            say!("definition-tool-angle-with-washer"),
+            say!("definition-leave-tool-angle-out"),
         )),
         (LoadRing::Toric(_), Some(_)) | (LoadRing::ConicalWasher(_), None) => Ok(()),
     }
@@ -142,8 +139,8 @@ fn ramp_angle(key: &str, angle: &Given<Angle>) -> Result<(), Misfit> {
     if degrees > 0.0 && degrees < STEEPEST_RAMP_DEG {
         return Ok(());
     }
-    let found = format!("{} is `{angle}`", named(key));
-    let fits = format!("an angle to the seal axis above 0 and below {STEEPEST_RAMP_DEG} deg");
+    let found = say!("definition-key-is", key = named(key), typed = angle.typed());
+    let fits = say!("definition-ramp-angle-wanted", steepest = STEEPEST_RAMP_DEG.to_string());
     Err(Misfit::at(key, found, fits))
 }
 
@@ -175,8 +172,12 @@ fn washer(washer: &ConicalWasher) -> Result<(), Misfit> {
     if let Some(strength) = &washer.yield_strength {
         above_zero("yield_strength", strength)?;
         if !matches!(Stuff::of(&washer.material), Stuff::Metal) {
-            let found = "a yield strength of a rubber washer";
-            return Err(Misfit::at("yield_strength", found, "leave it out: steel has one"));
+            let found = say!("definition-yield-strength-of-rubber");
+            return Err(Misfit::at(
+                "yield_strength",
+                found,
+                say!("definition-leave-yield-strength-out"),
+            ));
         }
     }
     stiffness(&Stiffness {
@@ -215,13 +216,13 @@ struct Stiffness<'s> {
 fn stiffness(stiffness: &Stiffness<'_>) -> Result<(), Misfit> {
     match (stiffness.hardness, stiffness.modulus) {
         (Some(_), Some(_)) => {
-            let found = "`hardness` and `modulus` are both given";
-            return Err(Misfit::at("modulus", found, "keep the one that was measured"));
+            let found = say!("definition-hardness-and-modulus");
+            return Err(Misfit::at("modulus", found, say!("definition-keep-measured")));
         }
         (None, None) if matches!(stiffness.of, Stuff::RubberOfFile) => {}
         (None, None) => {
-            let found = "neither `hardness` nor `modulus` is given";
-            let fits = "add the one that is known, such as `hardness = \"60 Shore A\"`";
+            let found = say!("definition-neither-hardness-nor-modulus");
+            let fits = say!("definition-add-hardness-or-modulus");
             return Err(Misfit::at("hardness", found, fits));
         }
         (Some(hardness), None) => match stiffness.of {
@@ -234,8 +235,8 @@ fn stiffness(stiffness: &Stiffness<'_>) -> Result<(), Misfit> {
         (Some(uncertainty), Some(_)) => not_negative("modulus_standard_uncertainty", uncertainty),
         (Some(_), None) => Err(Misfit::at(
             "modulus_standard_uncertainty",
-            "an uncertainty of the modulus without a modulus",
-            "add `modulus`, or leave it out",
+            say!("definition-uncertainty-without-modulus"),
+            say!("definition-add-modulus"),
         )),
         (None, _) => Ok(()),
     }
@@ -251,8 +252,12 @@ fn rubber_hardness(key: &str, hardness: &Given<Hardness>) -> Result<(), Misfit> 
     if rubber && (low..=high).contains(&value) {
         return Ok(());
     }
-    let found = format!("{} is `{hardness}`", named(key));
-    Err(Misfit::at(key, found, format!("rubber has {low} to {high} Shore A or IRHD")))
+    let found = say!("definition-key-is", key = named(key), typed = hardness.typed());
+    Err(Misfit::at(
+        key,
+        found,
+        say!("definition-rubber-hardness-wanted", low = low.to_string(), high = high.to_string()),
+    ))
 }
 
 fn metal_hardness(key: &str, hardness: &Given<Hardness>) -> Result<(), Misfit> {
@@ -264,8 +269,8 @@ fn metal_hardness(key: &str, hardness: &Given<Hardness>) -> Result<(), Misfit> {
     if metal && value > 0.0 {
         return Ok(());
     }
-    let found = format!("{} is `{hardness}`", named(key));
-    Err(Misfit::at(key, found, "a metal has HRC, HB or HV, such as `62 HRC`"))
+    let found = say!("definition-key-is", key = named(key), typed = hardness.typed());
+    Err(Misfit::at(key, found, say!("definition-metal-hardness-wanted")))
 }
 
 fn housing(housing: &Housing) -> Result<(), Misfit> {
@@ -339,8 +344,12 @@ fn fitting(fitting: &Fitting) -> Result<(), Misfit> {
         above_zero("tool_force", force)?;
     }
     if !(1..=MOST_TRIES).contains(&fitting.most_tries) {
-        let found = format!("`most_tries` is {}", fitting.most_tries);
-        return Err(Misfit::at("most_tries", found, format!("1 to {MOST_TRIES} tries are wanted")));
+        let found = say!("definition-most-tries-is", tries = fitting.most_tries);
+        return Err(Misfit::at(
+            "most_tries",
+            found,
+            say!("definition-tries-wanted", most = MOST_TRIES),
+        ));
     }
     some_text("cleaning_agent", &fitting.cleaning_agent)
 }

@@ -1,6 +1,7 @@
 //! The stiffness of a rubber by its stretch tests: the law to fit, and the tests' points or files.
 
 use ringtrue_metrology::units::{Fraction, Given, Quantity, clip};
+use ringtrue_words::say;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -133,36 +134,50 @@ pub fn points_fit(points: &[[f64; 2]]) -> Result<(), PointMisfit> {
         Err(PointMisfit { point, found, fits: fits.to_owned() })
     };
     if points.len() < FEWEST_POINTS {
-        let fits = format!("{FEWEST_POINTS} points at least make a curve");
+        let fits = say!("definition-points-at-least", least = FEWEST_POINTS);
         let last = points.len().saturating_sub(1);
-        return misfit(last, format!("a test of {} points", points.len()), &fits);
+        return misfit(last, say!("definition-test-of-points", points = points.len()), &fits);
     }
     if points.len() > MOST_POINTS {
-        let fits = format!("at most {MOST_POINTS} points are read; leave some out evenly");
-        return misfit(MOST_POINTS, format!("a test of {} points", points.len()), &fits);
+        let fits = say!("definition-points-at-most", most = MOST_POINTS);
+        return misfit(
+            MOST_POINTS,
+            say!("definition-test-of-points", points = points.len()),
+            &fits,
+        );
     }
     let rises = points[1][0] > points[0][0];
     for (k, &[stretch, stress]) in points.iter().enumerate() {
         if !(STRETCHES.0..=STRETCHES.1).contains(&stretch) {
             let (low, high) = STRETCHES;
-            let fits = format!(
-                "length over first length, {low} to {high}: 1 is unstretched, 1.5 is 50 % longer"
-            );
-            return misfit(k, format!("a stretch of {stretch}"), &fits);
+            let fits =
+                say!("definition-stretch-wanted", low = low.to_string(), high = high.to_string());
+            return misfit(k, say!("definition-stretch-of", stretch = stretch.to_string()), &fits);
         }
         if !stress.is_finite() {
-            return misfit(k, format!("a stress of {stress} MPa"), "a number");
+            return misfit(
+                k,
+                say!("definition-stress-of", stress = stress.to_string()),
+                say!("definition-number-wanted"),
+            );
         }
         if k > 0 && !(if rises { stretch > points[k - 1][0] } else { stretch < points[k - 1][0] }) {
-            let found = format!("stretch {stretch} after {}", points[k - 1][0]);
-            let fits = "one loading that goes one way: cut off the way back and earlier loadings";
+            let found = say!(
+                "definition-stretch-after",
+                stretch = stretch.to_string(),
+                before = points[k - 1][0].to_string()
+            );
+            let fits = say!("definition-one-way-wanted");
             return misfit(k, found, fits);
         }
         let secant = stress / (stretch - 1.0);
         if (stretch - 1.0).abs() > 0.05 && !(SECANT_MPA.0..=SECANT_MPA.1).contains(&secant) {
-            let found = format!("{stress} MPa at stretch {stretch}");
-            let fits = "stress over the first area, pulling (above zero) beyond stretch 1 and \
-                        pressing (below zero) under it; is the unit right?";
+            let found = say!(
+                "definition-stress-at-stretch",
+                stress = stress.to_string(),
+                stretch = stretch.to_string()
+            );
+            let fits = say!("definition-stress-wanted");
             return misfit(k, found, fits);
         }
     }
@@ -176,18 +191,30 @@ impl Stiffness {
         if let Some(Number(most)) = self.largest_stretch
             && !(most > 1.0 && most <= STRETCHES.1)
         {
-            let found = format!("`largest_stretch` is {most}");
-            return Err(Misfit::at("largest_stretch", found, "a stretch above 1, such as 2"));
+            let found = say!("definition-largest-stretch-is", stretch = most.to_string());
+            return Err(Misfit::at(
+                "largest_stretch",
+                found,
+                say!("definition-largest-stretch-wanted"),
+            ));
         }
         if let Some(batch) = &self.batch_standard_uncertainty
             && !(0.0..1.0).contains(&batch.value().si())
         {
-            let found = format!("`batch_standard_uncertainty` is `{batch}`");
-            return Err(Misfit::at("batch_standard_uncertainty", found, "such as \"10 %\""));
+            let found = say!("definition-batch-uncertainty-is", typed = batch.typed());
+            return Err(Misfit::at(
+                "batch_standard_uncertainty",
+                found,
+                say!("definition-batch-uncertainty-wanted"),
+            ));
         }
         if self.tests.is_empty() || self.tests.len() > MOST_TESTS {
-            let found = format!("{} tests", self.tests.len());
-            return Err(Misfit::at("tests", found, format!("1 to {MOST_TESTS} tests are fitted")));
+            let found = say!("definition-tests", tests = self.tests.len());
+            return Err(Misfit::at(
+                "tests",
+                found,
+                say!("definition-tests-wanted", most = MOST_TESTS),
+            ));
         }
         for (index, test) in self.tests.iter().enumerate() {
             one_test(test).map_err(|misfit| misfit.under(&format!("tests[{}]", index + 1)))?;
@@ -203,15 +230,21 @@ impl Stiffness {
 pub fn terms_fit(law: Law, terms: Option<u32>) -> Result<(), Misfit> {
     match (law, terms) {
         (Law::Ogden, Some(1..=4)) | (Law::NeoHooke | Law::MooneyRivlin | Law::Yeoh, None) => Ok(()),
-        (Law::Ogden, Some(terms)) => {
-            Err(Misfit::at("terms", format!("{terms} terms"), "1 to 4 terms can be fitted"))
-        }
-        (Law::Ogden, None) => {
-            Err(Misfit::at("", "Ogden's law has no `terms`", "add 1 to 4, such as `terms = 2`"))
-        }
-        (Law::NeoHooke | Law::MooneyRivlin | Law::Yeoh, Some(_)) => {
-            Err(Misfit::at("terms", format!("{} has no terms", law.word()), "leave `terms` out"))
-        }
+        (Law::Ogden, Some(terms)) => Err(Misfit::at(
+            "terms",
+            say!("definition-terms", terms),
+            say!("definition-terms-wanted"),
+        )),
+        (Law::Ogden, None) => Err(Misfit::at(
+            "",
+            say!("definition-ogden-without-terms"),
+            say!("definition-add-terms"),
+        )),
+        (Law::NeoHooke | Law::MooneyRivlin | Law::Yeoh, Some(_)) => Err(Misfit::at(
+            "terms",
+            say!("definition-law-without-terms", law = law.word()),
+            say!("definition-leave-terms-out"),
+        )),
     }
 }
 
@@ -219,8 +252,8 @@ fn one_test(test: &StretchTest) -> Result<(), Misfit> {
     match (&test.file, test.points_mpa.is_empty()) {
         (Some(file), true) => some_text("file", file),
         (Some(file), false) => {
-            let found = format!("`file` is `{}`, and `points_mpa` is given too", clip(file));
-            Err(Misfit::at("file", found, "keep the one or the other"))
+            let found = say!("definition-file-and-points", file = clip(file));
+            Err(Misfit::at("file", found, say!("definition-keep-file-or-points")))
         }
         (None, _) => {
             let points: Vec<[f64; 2]> =

@@ -387,3 +387,10 @@ fn against(
     }
     Ok(())
 }
+
+#[test]
+fn every_polymer_stands_in_the_language_file() {
+    for (code, name) in material::ISO_1629 {
+        assert_eq!(material::polymer(code), name);
+    }
+}

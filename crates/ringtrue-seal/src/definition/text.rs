@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use ringtrue_metrology::units::clip;
+use ringtrue_words::say;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -46,12 +47,14 @@ impl TextError {
 
 impl std::fmt::Display for TextError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (found, fits) = (&self.found, &self.fits);
         match (self.line, self.column) {
-            (Some(line), Some(column)) => write!(f, "line {line}, column {column}: ")?,
-            (Some(line), None) => write!(f, "line {line}: ")?,
-            (None, _) => {}
+            (Some(line), Some(column)) => {
+                f.write_str(&say!("definition-at-line-and-column", line, column, found, fits))
+            }
+            (Some(line), None) => f.write_str(&say!("definition-at-line", line, found, fits)),
+            (None, _) => write!(f, "{found}; {fits}"),
         }
-        write!(f, "{}; {}", self.found, self.fits)
     }
 }
 
@@ -64,8 +67,8 @@ pub fn read<T: Definition>(text: &str) -> Result<T, TextError> {
     let table = parse(text)?;
     let (kind, at) = schema_line(text, table.get_ref())?;
     if kind != T::KIND {
-        let found = format!("this is a {} file", kind.name());
-        let fits = format!("a {} file is wanted here", T::KIND.name());
+        let found = say!("definition-file-of-kind", kind = kind.name());
+        let fits = say!("definition-file-of-kind-wanted", kind = T::KIND.name());
         return Err(TextError::at(text, at, found, fits));
     }
     let deserializer = toml::de::Deserializer::from(with_dates_as_text(table));
@@ -85,12 +88,12 @@ pub fn kind_of(text: &str) -> Result<Kind, TextError> {
 
 fn parse(text: &str) -> Result<Spanned<DeTable<'_>>, TextError> {
     if text.len() > LONGEST_TEXT {
-        let found = format!("the file holds {} bytes", text.len());
-        let fits = format!("a definition is a few thousand, and at most {LONGEST_TEXT} are read");
+        let found = say!("definition-file-holds-bytes", bytes = text.len());
+        let fits = say!("definition-bytes-at-most", most = LONGEST_TEXT);
         return Err(TextError::of_text(found, fits));
     }
     if text.trim_start_matches('\u{feff}').trim().is_empty() {
-        return Err(TextError::of_text("the file is empty", schema_lines_wanted()));
+        return Err(TextError::of_text(say!("definition-file-empty"), schema_lines_wanted()));
     }
     DeTable::parse(text).map_err(|error| complaint::of_syntax(text, &error))
 }
@@ -98,32 +101,29 @@ fn parse(text: &str) -> Result<Spanned<DeTable<'_>>, TextError> {
 /// The kind in the `schema` line, and the byte at which it stands.
 fn schema_line(text: &str, table: &DeTable<'_>) -> Result<(Kind, usize), TextError> {
     let Some(value) = table.get("schema") else {
-        return Err(TextError::of_text("there is no `schema` line", schema_lines_wanted()));
+        return Err(TextError::of_text(say!("definition-no-schema-line"), schema_lines_wanted()));
     };
     let at = value.span().start;
     let refused = |found: String, fits: String| Err(TextError::at(text, at, found, fits));
     let Some(line) = value.get_ref().as_str() else {
-        return refused(
-            "the `schema` line is not text in quotes".to_owned(),
-            schema_lines_wanted(),
-        );
+        return refused(say!("definition-schema-line-unfit").to_owned(), schema_lines_wanted());
     };
     if let Some(kind) = Kind::ALL.into_iter().find(|kind| kind.schema_line() == line) {
         return Ok((kind, at));
     }
     let version = line.strip_prefix("ringtrue/").and_then(|rest| rest.split_once('/'));
     if let Some((kind, version)) = version.and_then(|(kind, v)| Some((Kind::named(kind)?, v))) {
-        let found = format!("the file says version `{}` of {}", clip(version), kind.name());
-        return refused(found, format!("version 1 is read here: `{}`", kind.schema_line()));
+        let found = say!("definition-version-of-file", version = clip(version), kind = kind.name());
+        return refused(found, say!("definition-version-read", schema_line = kind.schema_line()));
     }
     let lines = Kind::ALL.map(Kind::schema_line);
     let hint = complaint::nearest(line, lines.iter().map(String::as_str));
-    refused(format!("`{}` is not a known schema", clip(line)), hint + &schema_lines_wanted())
+    refused(say!("definition-schema-not-known", line = clip(line)), hint + &schema_lines_wanted())
 }
 
 fn schema_lines_wanted() -> String {
     let lines = Kind::ALL.map(|kind| format!("`schema = \"{}\"`", kind.schema_line()));
-    format!("a definition file starts with one of {}", lines.join(", "))
+    say!("definition-schema-lines-wanted", lines = lines.join(", "))
 }
 
 /// People write dates with and without quotes; both are the same date.

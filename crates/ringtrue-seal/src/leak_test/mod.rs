@@ -31,6 +31,7 @@ use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{
     LeakRate, Length, Pressure, Temperature, TemperatureDifference, Time, Volume,
 };
+use ringtrue_words::say;
 use serde::Serialize;
 
 pub use pressure::FEWEST_READINGS;
@@ -307,50 +308,26 @@ impl Note {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::NotSettled => {
-                "The slope was still changing at the end: let the space settle and read on."
-            }
-            Self::GasGained => {
-                "There is more gas at the end than at the start: look for a supply that is still \
-                 open, a thermometer that does not follow the gas, or pressures stated wrongly as \
-                 gauge or absolute."
-            }
-            Self::LargeFall => {
-                "The driving pressure fell so far that the rate is a mean over the test."
-            }
-            Self::TooCoarse => {
-                "This test could not have seen a leak as small as the limit: test longer, with a \
-                 finer gauge, or in a smaller space."
-            }
-            Self::AbovePressureLimit => {
-                "The pressure was above the seal's limit: stop, vent, and ask who set it."
-            }
-            Self::Vacuum => {
-                "The space was below the atmosphere: gas leaks in, the other way than in service."
-            }
-            Self::AtmosphereAssumed => {
-                "The atmosphere was not read: a standard one was taken, with an uncertainty."
-            }
-            Self::RubberGives => {
-                "Rubber load rings give under pressure. Standards for rigid vessels do not cover \
-                 it: what still moves looks like a leak, or hides one."
-            }
-            Self::GiveNotStated => "No give was stated, so none is in the uncertainty.",
-            Self::SensitivityFromMemory => {
-                "How small a leak bubbles show is from memory: the shop's own trial with a known \
-                 leak goes before it."
-            }
-            Self::SoakTimeNotStated => {
-                "Nobody said how long it must stay dry, so a dry soak proves nothing yet."
-            }
+            Self::NotSettled => say!("leak-note-not-settled"),
+            Self::GasGained => say!("leak-note-gas-gained"),
+            Self::LargeFall => say!("leak-note-large-fall"),
+            Self::TooCoarse => say!("leak-note-too-coarse"),
+            Self::AbovePressureLimit => say!("leak-note-above-pressure-limit"),
+            Self::Vacuum => say!("leak-note-vacuum"),
+            Self::AtmosphereAssumed => say!("leak-note-atmosphere-assumed"),
+            Self::RubberGives => say!("leak-note-rubber-gives"),
+            Self::GiveNotStated => say!("leak-note-give-not-stated"),
+            Self::SensitivityFromMemory => say!("leak-note-sensitivity-from-memory"),
+            Self::SoakTimeNotStated => say!("leak-note-soak-time-not-stated"),
         }
     }
 }
 
 /// What stands before the test.
-pub const CAUTION: &str = "Compressed air stores energy and throws parts. Drain and vent first; \
-    stay below the limit of seal and housing; regulated low pressure with a relief device; nobody \
-    in line with the joint. Local codes and the seal maker's instruction stand before this page.";
+#[must_use]
+pub fn caution() -> &'static str {
+    say!("leak-caution")
+}
 
 /// Evaluates a leak test.
 ///

@@ -4,6 +4,7 @@ use ringtrue_metrology::conformity::{self, Limits, Verdict, guard_band};
 use ringtrue_metrology::distribution::{normal_quantile, student_t_quantile};
 use ringtrue_metrology::uncertain::{triangular, uniform};
 use ringtrue_metrology::units::{Quantity, fixed};
+use ringtrue_words::say;
 
 use super::settling::{StraightLine, Trace, settled_from};
 use super::{Contribution, Line, Method, Note, Outcome, Point, PressureChange, Pressures};
@@ -83,7 +84,7 @@ pub(super) fn evaluate(test: &PressureChange) -> Result<Outcome, RoomError> {
     let mut contributions = contributions(test, &series, &fitted);
     let blank = combined(&contributions);
     contributions.push(Contribution {
-        what: "volume of the test space",
+        what: say!("leak-volume-test-space"),
         standard_uncertainty_pa_m3_per_s: rate.abs() * test.volume_standard_uncertainty.si()
             / volume,
     });
@@ -136,18 +137,21 @@ fn combined(contributions: &[Contribution]) -> f64 {
 }
 
 pub(super) fn limit_wanted(limit: f64) -> RoomError {
-    RoomError::input(format!("a limit of {limit} Pa m3/s"), "a leak rate above zero is wanted")
+    RoomError::input(
+        say!("leak-limit-of", limit = limit.to_string()),
+        say!("leak-rate-above-zero-wanted"),
+    )
 }
 
 fn series(test: &PressureChange) -> Result<Series, RoomError> {
     let count = test.readings.len();
     if count < FEWEST_READINGS {
-        let fits = format!("{FEWEST_READINGS} readings at least, to see whether the slope holds");
-        return Err(RoomError::input(format!("{count} readings"), fits));
+        let fits = say!("leak-readings-at-least", least = FEWEST_READINGS);
+        return Err(RoomError::input(say!("leak-readings", count), fits));
     }
     if !(1e-9..=1e6).contains(&test.volume.si()) {
-        let found = format!("a test space of {} l", test.volume.si() * 1e3);
-        return Err(RoomError::input(found, "the volume that holds the test pressure is wanted"));
+        let found = say!("leak-test-space-of", volume = (test.volume.si() * 1e3).to_string());
+        return Err(RoomError::input(found, say!("leak-test-space-wanted")));
     }
     if test.limit.si() <= 0.0 {
         return Err(limit_wanted(test.limit.si()));
@@ -155,8 +159,8 @@ fn series(test: &PressureChange) -> Result<Series, RoomError> {
     let atmosphere = atmosphere(test)?;
     let seconds: Vec<f64> = test.readings.iter().map(|reading| reading.time.si()).collect();
     if let Some(at) = seconds.windows(2).position(|pair| pair[1] <= pair[0]) {
-        let found = format!("reading {} is no later than the one before it", at + 2);
-        return Err(RoomError::input(found, "readings in the order of time are wanted"));
+        let found = say!("leak-reading-no-later", number = at + 2);
+        return Err(RoomError::input(found, say!("leak-readings-in-order-wanted")));
     }
     let add = match test.pressures {
         Pressures::Absolute => 0.0,
@@ -166,22 +170,23 @@ fn series(test: &PressureChange) -> Result<Series, RoomError> {
         test.readings.iter().map(|reading| reading.pressure.si() + add).collect();
     if let Some(at) = absolute.iter().position(|pressure| *pressure <= 0.0) {
         let shown = fixed(test.readings[at].pressure.si() / 1e3, 3);
-        let found = format!("reading {} is {shown} kPa {}", at + 1, word(test.pressures));
-        return Err(RoomError::input(found, "no gas has an absolute pressure of zero or less"));
+        let number = at + 1;
+        let found = match test.pressures {
+            Pressures::Absolute => say!("leak-reading-absolute", number, pressure = shown),
+            Pressures::Gauge => say!("leak-reading-gauge", number, pressure = shown),
+        };
+        return Err(RoomError::input(found, say!("leak-no-gas-has-absolute-pressure-zero")));
     }
     let kelvin: Vec<f64> = test.readings.iter().map(|reading| reading.temperature.si()).collect();
     if let Some(at) = kelvin.iter().position(|kelvin| !(200.0..=500.0).contains(kelvin)) {
-        let found = format!("reading {} is at {} degC", at + 1, fixed(kelvin[at] - 273.15, 1));
-        return Err(RoomError::input(found, "gas of -73 to 227 degC is an ideal gas here"));
+        let found = say!(
+            "leak-reading-at-degc",
+            number = at + 1,
+            temperature = fixed(kelvin[at] - 273.15, 1)
+        );
+        return Err(RoomError::input(found, say!("leak-gas-temperatures")));
     }
     Ok(Series { seconds, absolute, kelvin, atmosphere })
-}
-
-fn word(pressures: Pressures) -> &'static str {
-    match pressures {
-        Pressures::Absolute => "absolute",
-        Pressures::Gauge => "over the atmosphere",
-    }
 }
 
 fn atmosphere(test: &PressureChange) -> Result<Atmosphere, RoomError> {
@@ -191,8 +196,8 @@ fn atmosphere(test: &PressureChange) -> Result<Atmosphere, RoomError> {
     if (50_000.0..=110_000.0).contains(&read.si()) {
         return Ok(Atmosphere { pressure: read.si(), standard_uncertainty: READ_U });
     }
-    let found = format!("an atmosphere of {} kPa", fixed(read.si() / 1e3, 3));
-    Err(RoomError::input(found, "a barometer shows 50 to 110 kPa, not reduced to sea level"))
+    let found = say!("leak-atmosphere-of", pressure = fixed(read.si() / 1e3, 3));
+    Err(RoomError::input(found, say!("leak-barometer-shows")))
 }
 
 fn fitted(series: &Series, test: &PressureChange) -> Result<Fitted, RoomError> {
@@ -239,21 +244,21 @@ fn contributions(test: &PressureChange, series: &Series, fitted: &Fitted) -> Vec
     let per_kelvin = line.level / fitted.reference;
     let follows = gauge.temperature_standard_uncertainty.map_or(0.0, Quantity::si);
     let mut parts = vec![
-        ("scatter about the line", scatter),
-        ("step of the pressure gauge", triangular(pressure_step / time)),
-        ("step of the thermometer", triangular(temperature_step * per_kelvin / time)),
-        ("thermometer against gas", 2f64.sqrt() * follows * per_kelvin / time),
+        (say!("leak-scatter-about-line"), scatter),
+        (say!("leak-step-pressure-gauge"), triangular(pressure_step / time)),
+        (say!("leak-step-thermometer"), triangular(temperature_step * per_kelvin / time)),
+        (say!("leak-thermometer-against-gas"), 2f64.sqrt() * follows * per_kelvin / time),
     ];
     if test.pressures == Pressures::Gauge {
         let last = series.kelvin.len() - 1;
         let warming =
             fitted.reference / series.kelvin[fitted.start] - fitted.reference / series.kelvin[last];
         let known = warming.abs() / time * series.atmosphere.standard_uncertainty;
-        parts.push(("atmosphere, its value", known));
-        parts.push(("atmosphere, its change", uniform(WEATHER / 3600.0)));
+        parts.push((say!("leak-atmosphere-value"), known));
+        parts.push((say!("leak-atmosphere-change"), uniform(WEATHER / 3600.0)));
     }
     if let Some(give) = test.give {
-        parts.push(("give of the load rings", uniform(give.si() * line.level / volume / time)));
+        parts.push((say!("leak-give-load-rings"), uniform(give.si() * line.level / volume / time)));
     }
     parts
         .into_iter()

@@ -5,6 +5,7 @@ use std::f64::consts::PI;
 use ringtrue_metrology::conformity::{self, Limits, Verdict};
 use ringtrue_metrology::uncertain::uniform;
 use ringtrue_metrology::units::{Quantity, Time};
+use ringtrue_words::say;
 
 use super::pressure::{counted, limit_wanted, molar};
 use super::{BubbleMethod, Bubbles, Contribution, Method, Note, Outcome, Soak, Trace};
@@ -66,8 +67,8 @@ fn some_time(over: Time) -> Result<(), RoomError> {
     if over.si() > 0.0 {
         return Ok(());
     }
-    let found = format!("a time of {} s", over.si());
-    Err(RoomError::input(found, "how long it was watched is wanted"))
+    let found = say!("leak-time-of", time = over.si().to_string());
+    Err(RoomError::input(found, say!("leak-how-long-was-watched-wanted")))
 }
 
 /// Bubbles: each carries `π d³/6` of gas at the atmosphere. Without any, the leak is below what the
@@ -81,8 +82,8 @@ pub(super) fn bubbles(test: &Bubbles) -> Result<Outcome, RoomError> {
     let (diameter, half) = match test.diameter {
         Some(measured) if (1e-4..=0.05).contains(&measured.si()) => (measured.si(), MEASURED),
         Some(odd) => {
-            let found = format!("bubbles of {} mm", odd.si() * 1e3);
-            return Err(RoomError::input(found, "0.1 to 50 mm would fit"));
+            let found = say!("leak-bubbles-of", diameter = (odd.si() * 1e3).to_string());
+            return Err(RoomError::input(found, say!("leak-bubbles-that-fit")));
         }
         None => DIAMETER,
     };
@@ -104,8 +105,8 @@ pub(super) fn bubbles(test: &Bubbles) -> Result<Outcome, RoomError> {
     let count = f64::from(test.count);
     let rate = count * PI / 6.0 * diameter * diameter * diameter * pressure / test.over.si();
     let parts = [
-        ("diameter of a bubble, cubed", 3.0 * uniform(half / diameter)),
-        ("number of bubbles", 1.0 / count.sqrt()),
+        (say!("leak-diameter-bubble-cubed"), 3.0 * uniform(half / diameter)),
+        (say!("leak-number-bubbles"), 1.0 / count.sqrt()),
     ];
     outcome.contributions = parts
         .into_iter()

@@ -14,6 +14,7 @@
 
 use ringtrue_metrology::distribution::student_t_quantile;
 use ringtrue_metrology::fit::linear::{Design, Fit, Weights, fit};
+use ringtrue_words::say;
 
 use super::FEWEST_READINGS;
 use crate::RoomError;
@@ -54,7 +55,7 @@ impl<'t> Trace<'t> {
         let middle = self.seconds.iter().sum::<f64>() / self.seconds.len() as f64;
         let shifted: Vec<f64> = self.seconds.iter().map(|seconds| seconds - middle).collect();
         let unfit = |error: ringtrue_metrology::fit::FitError| {
-            RoomError::input(error.to_string(), "finite readings at different times are wanted")
+            RoomError::input(error.to_string(), say!("leak-finite-readings-wanted"))
         };
         let design = Design::polynomial(&shifted, 1).map_err(unfit)?;
         let fitted: Fit = fit(&design, self.pressure, Weights::Equal).map_err(unfit)?;

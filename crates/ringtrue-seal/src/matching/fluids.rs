@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Given, Quantity, Temperature, clip};
+use ringtrue_words::say;
 
 use super::Finding;
 use super::finding::proven;
@@ -37,8 +38,8 @@ pub(super) fn stuff_of<'m>(
         return Ok(Stuff::Known(material));
     }
     if seal.load_ring.material_file().is_some() {
-        let found = format!("the load ring names the material file `{}`", clip(name));
-        return Err(RoomError::input(found, "hand that file over with the seal"));
+        let found = say!("match-material-file-named", name = clip(name));
+        return Err(RoomError::input(found, say!("match-material-file-wanted")));
     }
     if seal.load_ring.is_steel() {
         return Ok(Stuff::Steel);
@@ -49,13 +50,10 @@ pub(super) fn stuff_of<'m>(
     let known = ISO_1629.iter().find(|(code, _)| code.eq_ignore_ascii_case(name.trim()));
     let codes = material::shipped_codes().join(", ");
     let fits = match known {
-        Some((code, polymer)) => format!(
-            "no figures are at hand for {code} ({polymer}): name a material file ending in .toml, \
-             or one of {codes}"
-        ),
-        None => {
-            format!("an ISO 1629 code with figures ({codes}), or a material file ending in .toml")
+        Some((code, _)) => {
+            say!("match-no-figures-for-code", code, polymer = material::polymer(code), codes)
         }
+        None => say!("match-code-with-figures", codes),
     };
     Ok(Stuff::Unknown { name, fits })
 }
@@ -66,8 +64,8 @@ pub(super) fn findings(seal: &Seal, stuff: &Stuff<'_>) -> Vec<Finding> {
         Stuff::Known(material) => material,
         Stuff::Steel => return Vec::new(),
         Stuff::Unknown { name, fits } => {
-            let found = format!("the load ring is of `{}`", clip(name));
-            let what = "load ring material against fluids and temperatures";
+            let found = say!("match-load-ring-is-of", material = clip(name));
+            let what = say!("match-material-against-all");
             return vec![Finding::new(what, Verdict::NotProven, found, fits.as_str())];
         }
     };
@@ -79,7 +77,7 @@ pub(super) fn findings(seal: &Seal, stuff: &Stuff<'_>) -> Vec<Finding> {
     if let Some(limit) = &seal.limits.temperature {
         for (given, end) in [(&limit.min, End::Cold), (&limit.max, End::Hot)] {
             let Some(given) = given else { continue };
-            let what = format!("{} temperature limit against material", end.word());
+            let what = end.limit().to_owned();
             findings.push(temperature(material, what, given, end));
         }
     }
@@ -93,8 +91,8 @@ pub(super) fn in_service(service: &Service, stuff: &Stuff<'_>) -> Vec<Finding> {
         // The half's own finding has said that nothing is known.
         Stuff::Steel | Stuff::Unknown { .. } => return Vec::new(),
     };
-    let cold = "coldest start against material".to_owned();
-    let hot = "hottest service against material".to_owned();
+    let cold = say!("match-coldest-start-against-material").to_owned();
+    let hot = say!("match-hottest-service-against-material").to_owned();
     vec![
         contact(material, &service.oil, Contact::Immersion),
         temperature(material, cold, &service.temperature_min, End::Cold),
@@ -114,8 +112,8 @@ enum Contact {
 impl Contact {
     fn what(self) -> &'static str {
         match self {
-            Self::Immersion => "load ring material against oil",
-            Self::Wipe => "load ring material against cleaning agent",
+            Self::Immersion => say!("match-material-against-oil"),
+            Self::Wipe => say!("match-material-against-agent"),
         }
     }
 
@@ -129,8 +127,8 @@ impl Contact {
 
     fn fits(self) -> &'static str {
         match self {
-            Self::Immersion => "good or excellent, for it lies in it",
-            Self::Wipe => "fair or better, for a wipe is a short contact",
+            Self::Immersion => say!("match-good-for-immersion"),
+            Self::Wipe => say!("match-fair-for-wipe"),
         }
     }
 }
@@ -148,28 +146,38 @@ fn contact(material: &Material, fluid: &str, contact: Contact) -> Finding {
         Verdict::NotProven
     };
     let span = if worst == best {
-        worst.word().to_owned()
+        rated(*worst).to_owned()
     } else {
-        format!("{} to {}", worst.word(), best.word())
+        say!("match-rated-between", worst = rated(*worst), best = rated(*best))
     };
-    let found = format!("{} in {}: {span} under long immersion", material.code, clip(fluid));
+    let found = say!("match-rating", code = material.code, fluid = clip(fluid), rating = span);
     let fits = match verdict {
         Verdict::Conforms | Verdict::DoesNotConform => contact.fits().to_owned(),
-        Verdict::NotProven => format!("{}; the compound's data sheet decides", contact.fits()),
+        Verdict::NotProven => say!("match-ratings-differ", wanted = contact.fits()),
     };
     Finding::new(contact.what(), verdict, found, fits).with_sources(vec![source.clone()])
+}
+
+/// A rating, as a person reads it.
+fn rated(rating: Rating) -> &'static str {
+    match rating {
+        Rating::Poor => say!("match-rated-poor"),
+        Rating::Fair => say!("match-rated-fair"),
+        Rating::Good => say!("match-rated-good"),
+        Rating::Excellent => say!("match-rated-excellent"),
+    }
 }
 
 fn unrated(material: &Material, fluid: &str, contact: Contact) -> Finding {
     let known = FLUIDS.iter().any(|(name, _)| *name == fluid);
     let (found, fits) = if known {
-        let found = format!("nothing is at hand on {} in {fluid}", material.code);
-        (found, "take it from the compound's data sheet, in a material file".to_owned())
+        let found = say!("match-fluid-not-rated", code = material.code, fluid);
+        (found, say!("match-take-from-data-sheet").to_owned())
     } else {
         let names: Vec<_> = FLUIDS.iter().map(|(name, _)| *name).collect();
         let hint = material::nearest_fluid(fluid);
-        let found = format!("`{}` is no fluid that {} is rated in", clip(fluid), material.code);
-        (found, format!("{hint}known are {}, and what a material file rates", names.join(", ")))
+        let found = say!("match-fluid-not-known", fluid = clip(fluid), code = material.code);
+        (found, say!("match-fluids-known", hint, fluids = names.join(", ")))
     };
     Finding::new(contact.what(), Verdict::NotProven, found, fits)
 }
@@ -182,10 +190,21 @@ enum End {
 }
 
 impl End {
-    fn word(self) -> &'static str {
+    /// The comparison of the seal's own limit at this end.
+    fn limit(self) -> &'static str {
         match self {
-            Self::Cold => "lower",
-            Self::Hot => "upper",
+            Self::Cold => say!("match-lower-limit-against-material"),
+            Self::Hot => say!("match-upper-limit-against-material"),
+        }
+    }
+
+    /// What compounds claim at this end, and what some of them claim.
+    fn claim(self, inner: &str, outer: Option<&str>) -> String {
+        match (self, outer) {
+            (Self::Cold, None) => say!("match-down-to", inner),
+            (Self::Hot, None) => say!("match-up-to", inner),
+            (Self::Cold, Some(outer)) => say!("match-down-to-some", inner, outer),
+            (Self::Hot, Some(outer)) => say!("match-up-to-some", inner, outer),
         }
     }
 
@@ -201,13 +220,10 @@ impl End {
 /// Within the narrowest claim it conforms, outside the widest it does not; between the two the
 /// family's figures prove nothing of this compound.
 fn temperature(material: &Material, what: String, given: &Given<Temperature>, end: End) -> Finding {
-    let found = format!("{given}, load ring of {}", material.code);
+    let found =
+        say!("match-temperature-of-material", temperature = given.typed(), code = material.code);
     let Some(narrowest) = &material.service_temperature else {
-        let fits = format!(
-            "no service temperatures are at hand for {}: take them from the compound's data sheet, \
-             in a material file",
-            material.code
-        );
+        let fits = say!("match-no-temperatures", code = material.code);
         return Finding::new(what, Verdict::NotProven, found, fits);
     };
     let value = given.value().si();
@@ -216,21 +232,17 @@ fn temperature(material: &Material, what: String, given: &Given<Temperature>, en
         End::Hot => span.max.clone(),
     };
     let inner = at(narrowest);
-    let beyond = match end {
-        End::Cold => "down to",
-        End::Hot => "up to",
-    };
     let mut sources = vec![narrowest.source.clone()];
     let widest = material.service_temperature_widest.as_ref();
     let (verdict, fits) = match (end.keeps(value, inner.value().si()), widest) {
-        (true, _) => (Verdict::Conforms, format!("{beyond} {inner}")),
-        (false, None) => (proven(false), format!("{beyond} {inner}")),
+        (true, _) => (Verdict::Conforms, end.claim(inner.typed(), None)),
+        (false, None) => (proven(false), end.claim(inner.typed(), None)),
         (false, Some(widest)) => {
             sources.push(widest.source.clone());
             let outer = at(widest);
-            let fits = format!("{beyond} {inner}; some compounds {beyond} {outer}");
+            let fits = end.claim(inner.typed(), Some(outer.typed()));
             if end.keeps(value, outer.value().si()) {
-                (Verdict::NotProven, format!("{fits}: the compound's data sheet decides"))
+                (Verdict::NotProven, say!("match-claims-differ", claims = fits))
             } else {
                 (Verdict::DoesNotConform, fits)
             }

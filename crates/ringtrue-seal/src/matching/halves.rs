@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Length, Quantity, System, clip};
+use ringtrue_words::say;
 
 use super::Finding;
 use super::finding::{proven, shown, system_of};
@@ -27,19 +28,24 @@ fn contact_bands(joint: &Joint, system: System) -> Finding {
         larger(a.contact_band_inner_diameter.value(), b.contact_band_inner_diameter.value());
     let outer =
         smaller(a.contact_band_outer_diameter.value(), b.contact_band_outer_diameter.value());
-    let found = format!(
-        "half a {} to {}, half b {} to {}",
-        a.contact_band_inner_diameter,
-        a.contact_band_outer_diameter,
-        b.contact_band_inner_diameter,
-        b.contact_band_outer_diameter
+    let found = say!(
+        "match-contact-bands",
+        inner_a = a.contact_band_inner_diameter.typed(),
+        outer_a = a.contact_band_outer_diameter.typed(),
+        inner_b = b.contact_band_inner_diameter.typed(),
+        outer_b = b.contact_band_outer_diameter.typed()
     );
     let fits = if outer > inner {
-        format!("they share {} to {}", shown(inner, system), shown(outer, system))
+        say!("match-bands-share", inner = shown(inner, system), outer = shown(outer, system))
     } else {
-        "bands that share some of their width".to_owned()
+        say!("match-bands-should-share").to_owned()
     };
-    Finding::new("contact band of half a against half b", proven(outer > inner), found, fits)
+    Finding::new(
+        say!("match-contact-band-against-contact-band"),
+        proven(outer > inner),
+        found,
+        fits,
+    )
 }
 
 /// Limits of two seals and a joint may leave no gap at all.
@@ -49,25 +55,25 @@ fn limits_agree(limits: &GapLimits, system: System) -> Option<Finding> {
     }
     let agree = limits.min.zip(limits.max).is_none_or(|(min, max)| min <= max);
     let fits = if agree {
-        format!("together {}", span(limits, system))
+        say!("match-together", limits = span(limits, system))
     } else {
-        "limits that overlap".into()
+        say!("match-limits-that-overlap").into()
     };
     let found = limits.stated.join("; ");
-    Some(Finding::new("gap limits against each other", proven(agree), found, fits))
+    Some(Finding::new(say!("match-gap-limits-against-each-other"), proven(agree), found, fits))
 }
 
 fn chain(joint: &Joint, limits: &GapLimits, system: System) -> Result<Finding, RoomError> {
-    let what = "dimension chain against gap limits";
+    let what = say!("match-dimension-chain-against-gap-limits");
     let (nominal, least, most) = worst_case(joint)?;
-    let found = format!(
-        "gap {} nominal, {} to {} in the worst case",
-        shown(nominal, system),
-        shown(least, system),
-        shown(most, system)
+    let found = say!(
+        "match-gap-of-chain",
+        nominal = shown(nominal, system),
+        least = shown(least, system),
+        most = shown(most, system)
     );
     if limits.min.is_none() && limits.max.is_none() {
-        let fits = "limits.seal_gap in the seals, or gap.limits in the joint, to compare it with";
+        let fits = say!("match-gap-limits-wanted");
         return Ok(Finding::new(what, Verdict::NotProven, found, fits));
     }
     // A hair, so that limits that the chain just fills are kept.
@@ -80,8 +86,7 @@ fn chain(joint: &Joint, limits: &GapLimits, system: System) -> Result<Finding, R
     Ok(if keeps(least) && keeps(most) {
         Finding::new(what, Verdict::Conforms, found, wanted)
     } else if keeps(nominal) {
-        let fits =
-            format!("{wanted}; `ringtrue gap` says how many joints keep it, and which shim helps");
+        let fits = say!("match-chain-not-proven", limits = wanted);
         Finding::new(what, Verdict::NotProven, found, fits)
     } else {
         Finding::new(what, Verdict::DoesNotConform, found, wanted)
@@ -94,8 +99,9 @@ fn worst_case(joint: &Joint) -> Result<(Length, Length, Length), RoomError> {
     let mut gap = (zero, zero, zero);
     for link in &joint.file.gap.link {
         let (upper, lower) = link.deviations().map_err(|error| {
-            let found = format!("link `{}`: {error}", clip(&link.name));
-            RoomError::input(found, "write `upper` and `lower` in its place")
+            let found =
+                say!("match-link-unfit", name = clip(&link.name), error = error.to_string());
+            RoomError::input(found, say!("match-write-upper-and-lower"))
         })?;
         let nominal = link.nominal.value();
         let (least, most) = (nominal + lower, nominal + upper);
@@ -117,22 +123,24 @@ fn faces_touch(joint: &Joint, limits: &GapLimits, system: System) -> Option<Find
         (Some(min), _) if min >= together => Verdict::DoesNotConform,
         (_, _) => Verdict::NotProven,
     };
-    let found = format!(
-        "the load rings just touch at {} (half a) and {} (half b): the faces part at a gap of {}",
-        shown(a, system),
-        shown(b, system),
-        shown(together, system)
+    let found = say!(
+        "match-load-rings-just-touch",
+        height_a = shown(a, system),
+        height_b = shown(b, system),
+        together = shown(together, system)
     );
-    let fits = format!("gap limits below that; they are {}", span(limits, system));
-    Some(Finding::new("gap limits against free heights", verdict, found, fits))
+    let fits = say!("match-gap-limits-below", limits = span(limits, system));
+    Some(Finding::new(say!("match-gap-limits-against-free-heights"), verdict, found, fits))
 }
 
 fn span(limits: &GapLimits, system: System) -> String {
     match (limits.min, limits.max) {
-        (Some(min), Some(max)) => format!("{} to {}", shown(min, system), shown(max, system)),
-        (Some(min), None) => format!("at least {}", shown(min, system)),
-        (None, Some(max)) => format!("at most {}", shown(max, system)),
-        (None, None) => "not stated".to_owned(),
+        (Some(min), Some(max)) => {
+            say!("match-from-to", min = shown(min, system), max = shown(max, system))
+        }
+        (Some(min), None) => say!("match-at-least", min = shown(min, system)),
+        (None, Some(max)) => say!("match-at-most", max = shown(max, system)),
+        (None, None) => say!("match-not-stated").to_owned(),
     }
 }
 

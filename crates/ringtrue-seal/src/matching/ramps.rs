@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Angle, Given, Length, Quantity, fixed};
+use ringtrue_words::say;
 
 use super::Finding;
 use super::finding::{against, half_last_digit, proven, shown, system_of};
@@ -29,16 +30,22 @@ pub(super) fn findings(seal: &Seal) -> Vec<Finding> {
 
 fn ramp_angles(seal: &Seal) -> Option<Finding> {
     let (ring, housing) = (seal.ring.ramp.as_ref()?, seal.housing.ramp.as_ref()?);
-    let what = "ring ramp angle against housing ramp angle";
-    let found = format!("ring {}, housing {}", ring.angle, housing.angle);
+    let what = say!("match-ring-angle-against-housing");
+    let found =
+        say!("match-ring-and-housing", ring = ring.angle.typed(), housing = housing.angle.typed());
     Some(angles(seal, what, found, [&ring.angle, &housing.angle]))
 }
 
 fn tool_angle(seal: &Seal) -> Option<Finding> {
     let tool = seal.tool.as_ref()?;
     let (ring, made_for) = (seal.ring.ramp.as_ref()?, tool.ramp_angle.as_ref()?);
-    let what = "installing tool's ramp angle against ring ramp angle";
-    let found = format!("tool `{}` {made_for}, ring {}", tool.name, ring.angle);
+    let what = say!("match-tool-angle-against-ring");
+    let found = say!(
+        "match-tool-and-ring",
+        tool = tool.name,
+        tool_angle = made_for.typed(),
+        ring_angle = ring.angle.typed()
+    );
     Some(angles(seal, what, found, [made_for, &ring.angle]))
 }
 
@@ -49,10 +56,10 @@ fn angles(seal: &Seal, what: &str, found: String, pair: [&Given<Angle>; 2]) -> F
     let Some(limit) = &seal.limits.ramp_angle_difference else {
         let typed = half_last_digit(pair[0]) + half_last_digit(pair[1]);
         let equal = difference <= typed * (1.0 + 1e-9) + 1e-12;
-        let fits = "equal angles; a wanted difference is stated as limits.ramp_angle_difference";
+        let fits = say!("match-equal-angles");
         return Finding::new(what, proven(equal), found, fits);
     };
-    let fits = format!("a difference of {}", limit.words());
+    let fits = say!("match-difference", limit = limit.words());
     Finding::new(what, against(difference, limit), found, fits)
 }
 
@@ -67,7 +74,7 @@ struct Bearing {
 fn bearing(seal: &Seal, toric: Option<&MountedToric>) -> Option<Bearing> {
     match &seal.load_ring {
         LoadRing::Toric(_) => toric.map(|toric| Bearing {
-            on: "the middle of the mounted toric",
+            on: say!("match-middle-mounted-toric"),
             middle: toric.centroid_diameter,
             inner: toric.inside_diameter,
             outer: toric.outside_diameter(),
@@ -77,7 +84,7 @@ fn bearing(seal: &Seal, toric: Option<&MountedToric>) -> Option<Bearing> {
             let outer = radii().reduce(|a, b| if a > b { a } else { b })?;
             let inner = radii().reduce(|a, b| if a < b { a } else { b })?;
             Some(Bearing {
-                on: "the washer's outer edge",
+                on: say!("match-washers-outer-edge"),
                 middle: outer * 2.0,
                 inner: inner * 2.0,
                 outer: outer * 2.0,
@@ -91,42 +98,46 @@ fn tool_diameter(seal: &Seal, toric: Option<&MountedToric>) -> Option<Finding> {
     let bearing = bearing(seal, toric)?;
     let system = system_of(seal);
     let diameter = tool.diameter.value();
-    let what = "installing tool's diameter against the circle it bears on";
-    let found = format!("tool {}, {} {}", tool.diameter, bearing.on, shown(bearing.middle, system));
+    let what = say!("match-tool-diameter-against-circle");
+    let found = say!(
+        "match-tool",
+        diameter = tool.diameter.typed(),
+        on = bearing.on,
+        middle = shown(bearing.middle, system)
+    );
     let Some(limit) = &seal.limits.tool_diameter_difference else {
-        let fits = format!(
-            "between {} and {}",
-            shown(bearing.inner, system),
-            shown(bearing.outer, system)
+        let fits = say!(
+            "match-tool-between",
+            inner = shown(bearing.inner, system),
+            outer = shown(bearing.outer, system)
         );
         let bears = bearing.inner < diameter && diameter <= bearing.outer;
         return Some(Finding::new(what, proven(bears), found, fits));
     };
     let difference = (diameter - bearing.middle).si().abs();
-    let fits = format!("a difference of {}", limit.words());
+    let fits = say!("match-difference", limit = limit.words());
     Some(Finding::new(what, against(difference, limit), found, fits))
 }
 
 fn stretch(seal: &Seal, toric: &MountedToric) -> Option<Finding> {
     let LoadRing::Toric(free) = &seal.load_ring else { return None };
-    let what = "stretch of the toric on the ring";
+    let what = say!("match-stretch-of-toric");
     let system = system_of(seal);
-    let found = format!(
-        "inside diameter {} free, {} on the ring: stretched by {} % (by {} % at the middle of the \
-         section)",
-        free.inside_diameter,
-        shown(toric.inside_diameter, system),
-        fixed(toric.stretch * 100.0, 1),
-        fixed(toric.hoop_stretch * 100.0, 1)
+    let found = say!(
+        "match-toric-stretched",
+        free = free.inside_diameter.typed(),
+        mounted = shown(toric.inside_diameter, system),
+        stretch = fixed(toric.stretch * 100.0, 1),
+        middle = fixed(toric.hoop_stretch * 100.0, 1)
     );
     if toric.stretch < -1e-9 {
-        let fits = "a toric smaller than its seat: this one is loose".to_owned();
+        let fits = say!("match-toric-loose").to_owned();
         return Some(Finding::new(what, Verdict::DoesNotConform, found, fits));
     }
     Some(match &seal.limits.toric_stretch {
         Some(limit) => Finding::new(what, against(toric.stretch, limit), found, limit.words()),
         None => {
-            let fits = "not loose; limits.toric_stretch states no more";
+            let fits = say!("match-toric-not-loose");
             Finding::new(what, Verdict::Conforms, found, fits)
         }
     })
@@ -137,15 +148,15 @@ fn lip_keeps(seal: &Seal, toric: &MountedToric) -> Option<Finding> {
     let lip = seal.housing.lip.as_ref()?;
     let interference = geometry::lip_interference(seal)?;
     let system = system_of(seal);
-    let found = format!(
-        "lip {}, mounted toric {} outside: interference {} on the diameter",
-        lip.diameter,
-        shown(toric.outside_diameter(), system),
-        shown(interference, system)
+    let found = say!(
+        "match-lip-and-mounted-toric",
+        lip = lip.diameter.typed(),
+        toric = shown(toric.outside_diameter(), system),
+        interference = shown(interference, system)
     );
     let verdict = proven(interference.si() > 0.0);
-    let fits = "a lip narrower than the mounted toric, or it does not keep it in";
-    Some(Finding::new("lip diameter against mounted toric", verdict, found, fits))
+    let fits = say!("match-lip-narrower-than-toric");
+    Some(Finding::new(say!("match-lip-against-toric"), verdict, found, fits))
 }
 
 /// The ring must go through the lip up to the seat of its toric.
@@ -153,9 +164,10 @@ fn lip_lets_pass(seal: &Seal) -> Option<Finding> {
     let lip = seal.housing.lip.as_ref()?;
     let ramp = seal.ring.ramp.as_ref()?;
     let verdict = proven(lip.diameter.value() > ramp.diameter.value());
-    let found = format!("lip {}, ring {} at the toric's seat", lip.diameter, ramp.diameter);
-    let fits = "a lip wider than the ring where the toric sits, or the ring can't pass";
-    Some(Finding::new("lip diameter against ring", verdict, found, fits))
+    let found =
+        say!("match-lip-and-ring", lip = lip.diameter.typed(), ring = ramp.diameter.typed());
+    let fits = say!("match-lip-wider-than-ring");
+    Some(Finding::new(say!("match-lip-against-ring"), verdict, found, fits))
 }
 
 /// A lip stands in from the cone behind it.
@@ -164,9 +176,9 @@ fn lip_stands_in(seal: &Seal) -> Option<Finding> {
     let behind = geometry::housing_ramp_diameter_at(&seal.housing, lip.height.value())?;
     let verdict = proven(lip.diameter.value() < behind);
     let behind = shown(behind, system_of(seal));
-    let found = format!("lip {}, housing ramp {behind} right behind it", lip.diameter);
-    let fits = "a lip narrower than the ramp behind it";
-    Some(Finding::new("lip diameter against housing ramp", verdict, found, fits))
+    let found = say!("match-lip-and-ramp", lip = lip.diameter.typed(), ramp = behind);
+    let fits = say!("match-lip-narrower-than-ramp");
+    Some(Finding::new(say!("match-lip-against-ramp"), verdict, found, fits))
 }
 
 /// Where the toric first touches, there must be a ramp: behind the lip and above the bottom.
@@ -175,13 +187,13 @@ fn first_touch(seal: &Seal) -> Option<Finding> {
     let lip = seal.housing.lip.as_ref().map(|lip| &lip.height);
     let behind_lip = lip.is_none_or(|height| touch > height.value()) && touch.si() > 0.0;
     let verdict = proven(behind_lip && touch < seal.housing.depth.value());
-    let found = format!(
-        "the mounted toric first touches the housing ramp {} from the housing face",
-        shown(touch, system_of(seal))
-    );
-    let from = lip.map_or_else(|| "the housing face".to_owned(), |h| format!("the lip ({h})"));
-    let fits = format!("between {from} and the depth ({})", seal.housing.depth);
-    Some(Finding::new("place of the toric against housing depth", verdict, found, fits))
+    let found = say!("match-toric-first-touches", depth = shown(touch, system_of(seal)));
+    let depth = seal.housing.depth.typed();
+    let fits = match lip {
+        Some(lip) => say!("match-between-lip-and-depth", lip = lip.typed(), depth),
+        None => say!("match-between-face-and-depth", depth),
+    };
+    Some(Finding::new(say!("match-toric-against-depth"), verdict, found, fits))
 }
 
 /// Before the joint is closed nothing but the load ring's own squeeze holds the ring: it stands
@@ -195,18 +207,11 @@ fn height(seal: &Seal) -> Option<Finding> {
         (_, (_, Some(max))) if free.si() > max => Verdict::NotProven,
         (Verdict::NotProven | Verdict::DoesNotConform, _) => Verdict::DoesNotConform,
     };
-    let found = format!(
-        "by the drawing's sizes the load ring just touches both sides at an assembled height of {}",
-        shown(free, system_of(seal))
-    );
+    let found = say!("match-free-height-by-drawing", height = shown(free, system_of(seal)));
     let fits = match verdict {
         Verdict::Conforms => limit.words(),
-        Verdict::NotProven => {
-            format!("{}: the ring would stand there only if friction holds it", limit.words())
-        }
-        Verdict::DoesNotConform => {
-            format!("{}: above the free height the load ring is loose", limit.words())
-        }
+        Verdict::NotProven => say!("match-height-only-by-friction", limit = limit.words()),
+        Verdict::DoesNotConform => say!("match-height-loose", limit = limit.words()),
     };
-    Some(Finding::new("free height against assembled-height limits", verdict, found, fits))
+    Some(Finding::new(say!("match-free-height-against-limits"), verdict, found, fits))
 }

@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Given, Quantity, Velocity, fixed};
+use ringtrue_words::say;
 
 use super::Finding;
 use super::finding::against;
@@ -16,17 +17,24 @@ pub(super) fn findings(service: &Service, seal: &Seal) -> Vec<Finding> {
     let mut findings: Vec<_> =
         limits.speed.iter().map(|limit| speed(service, seal, limit)).collect();
     if let Some(limit) = &limits.temperature {
-        findings.push(given("coldest start against its limit", &service.temperature_min, limit));
-        findings.push(given("hottest service against its limit", &service.temperature_max, limit));
+        findings.push(given(
+            say!("match-coldest-start-against-limit"),
+            &service.temperature_min,
+            limit,
+        ));
+        findings.push(given(
+            say!("match-hottest-service-against-limit"),
+            &service.temperature_max,
+            limit,
+        ));
     }
     if let Some(limit) = &limits.pressure_difference {
-        let what = "pressure difference against its limit";
+        let what = say!("match-pressure-difference-against-limit");
         findings.push(match &service.pressure_difference {
             Some(pressure) => given(what, pressure, limit),
             None => {
-                let found = "the joint states no pressure difference";
-                let fits =
-                    format!("service.pressure_difference, to be held against {}", limit.words());
+                let found = say!("match-joint-states-no-pressure-difference");
+                let fits = say!("match-pressure-difference-wanted", limit = limit.words());
                 Finding::new(what, Verdict::NotProven, found, fits)
             }
         });
@@ -43,11 +51,16 @@ fn given<Q: Quantity>(what: &str, given: &Given<Q>, limit: &Limit<Q>) -> Finding
 fn speed(service: &Service, seal: &Seal, limit: &Limit<Velocity>) -> Finding {
     let diameter = geometry::contact_band_mean_diameter(&seal.ring);
     let sliding = service.speed.value().si() * diameter.si() / 2.0;
-    let found = format!(
-        "{} at the contact band's mean diameter of {} mm: {} m/s",
-        service.speed,
-        fixed(diameter.si() * 1e3, 1),
-        fixed(sliding, 2)
+    let found = say!(
+        "match-speed-at-contact-band",
+        speed = service.speed.typed(),
+        diameter = fixed(diameter.si() * 1e3, 1),
+        sliding = fixed(sliding, 2)
     );
-    Finding::new("sliding speed against its limit", against(sliding, limit), found, limit.words())
+    Finding::new(
+        say!("match-sliding-speed-against-limit"),
+        against(sliding, limit),
+        found,
+        limit.words(),
+    )
 }

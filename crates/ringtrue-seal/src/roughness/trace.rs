@@ -4,6 +4,7 @@ use ringtrue_metrology::profile::parameters::{self, Evaluated, Heights};
 use ringtrue_metrology::profile::settings::{By, CUT_OFFS_MM, SAMPLING_LENGTHS, setting};
 use ringtrue_metrology::profile::{ProfileError, filter, level};
 use ringtrue_metrology::units::Quantity;
+use ringtrue_words::say;
 
 use super::{CutOff, CutOffBasis, Edition, Ends, Input, Parameter, Profile, Trace, um};
 use crate::RoomError;
@@ -106,16 +107,16 @@ impl Levelled {
 /// Evaluates all traces with the cut-off that the input asks for.
 pub(super) fn evaluate(traces: &[Trace], input: &Input) -> Result<Traced, RoomError> {
     if traces.is_empty() || traces.len() > MOST_TRACES {
-        let found = format!("{} traces", traces.len());
-        return Err(RoomError::input(found, format!("1 to {MOST_TRACES} traces are wanted")));
+        let found = say!("finish-traces", traces = traces.len());
+        return Err(RoomError::input(found, say!("finish-traces-wanted", most = MOST_TRACES)));
     }
     let levelled = traces
         .iter()
         .map(|trace| {
             let step_mm = trace.step.si() * 1e3;
             if !(step_mm > 0.0 && step_mm <= 10.0) {
-                let found = format!("a step of {step_mm} mm from point to point");
-                return Err(RoomError::input(found, "a step above zero, well under 1 mm"));
+                let found = say!("finish-step-of", step = step_mm.to_string());
+                return Err(RoomError::input(found, say!("finish-step-wanted")));
             }
             // A filtered profile has its mean line already: a tilt in it is none of the trace's.
             let heights_um = match input.cut_off {
@@ -190,11 +191,11 @@ fn with_table(
     match CUT_OFFS_MM.iter().rev().find(|cut_off| room(cut_off)) {
         Some(fits) => with(levelled, *fits, CutOffBasis::TraceTooShort),
         None => {
-            let found = format!("a trace of {shortest:.3} mm");
-            let fits = format!(
-                "a cut-off of {cut_off_mm} mm wants a trace of {:.2} mm: five sampling lengths and \
-                 half a cut-off at each end",
-                (SAMPLING_LENGTHS + 1) as f64 * cut_off_mm
+            let found = say!("finish-trace-of", length = format!("{:.3}", shortest));
+            let fits = say!(
+                "finish-cut-off-wants-trace",
+                cut_off = cut_off_mm.to_string(),
+                length = format!("{:.2}", (SAMPLING_LENGTHS + 1) as f64 * cut_off_mm)
             );
             Err(RoomError::input(found, fits))
         }
@@ -216,8 +217,12 @@ fn one(trace: &Levelled, cut_off_mm: f64) -> Result<One, RoomError> {
     let sampling_lengths =
         if fit(cut_offs) == SAMPLING_LENGTHS { SAMPLING_LENGTHS } else { fit(cut_offs - 1.0) };
     if sampling_lengths == 0 {
-        let found = format!("a trace of {:.3} mm", trace.length_mm());
-        let fits = format!("a cut-off of {cut_off_mm} mm wants {:.2} mm", 6.0 * cut_off_mm);
+        let found = say!("finish-trace-of", length = format!("{:.3}", trace.length_mm()));
+        let fits = say!(
+            "finish-cut-off-wants",
+            cut_off = cut_off_mm.to_string(),
+            length = format!("{:.2}", 6.0 * cut_off_mm)
+        );
         return Err(RoomError::input(found, fits));
     }
     let points = libm::round(sampling_lengths as f64 * cut_off_mm / step) as usize;
@@ -259,5 +264,5 @@ fn unfiltered(levelled: Vec<Levelled>) -> Result<Traced, RoomError> {
 }
 
 fn unfit(error: ProfileError) -> RoomError {
-    RoomError::input(error.to_string(), "an evenly and finely sampled trace is wanted")
+    RoomError::input(error.to_string(), say!("finish-fine-trace-wanted"))
 }

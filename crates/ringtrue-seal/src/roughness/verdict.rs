@@ -3,6 +3,7 @@
 use ringtrue_metrology::conformity::{self, Limits, Verdict};
 use ringtrue_metrology::distribution::{normal_quantile, student_t_quantile};
 use ringtrue_metrology::units::{Quantity, decimals_for, fixed};
+use ringtrue_words::say;
 
 use super::trace::Traced;
 use super::{
@@ -19,19 +20,19 @@ const ROUGHEST_UM: f64 = 1e4;
 pub(super) fn check(input: &Input) -> Result<(), RoomError> {
     let limits = [input.limits.0, input.limits.1];
     if limits.iter().all(Option::is_none) {
-        let fits = "a limit such as `Ra 0.8 um` or a seal that holds one is wanted";
-        return Err(RoomError::input("there is no limit to judge the finish by", fits));
+        let fits = say!("finish-limit-wanted");
+        return Err(RoomError::input(say!("finish-no-limit"), fits));
     }
     let unfit = |length: f64| !(length > 0.0 && length <= ROUGHEST_UM);
     if let Some(limit) = limits.iter().flatten().map(|l| um(*l)).find(|limit| unfit(*limit)) {
-        let found = format!("a limit of {limit} um");
-        return Err(RoomError::input(found, "a limit above zero, of a few um, is wanted"));
+        let found = say!("finish-limit-of", limit = limit.to_string());
+        return Err(RoomError::input(found, say!("finish-limit-above-zero-wanted")));
     }
     if let (Some(min), Some(max)) = input.limits
         && min.si() > max.si()
     {
-        let found = format!("a smallest value of {} um above the largest", um(min));
-        return Err(RoomError::input(found, "the smaller limit comes first"));
+        let found = say!("finish-smallest-above-largest", smallest = um(min).to_string());
+        return Err(RoomError::input(found, say!("finish-smaller-limit-first")));
     }
     let below_zero = match input.uncertainty {
         InstrumentUncertainty::Share(share) => !(0.0..=1.0).contains(&share),
@@ -39,18 +40,19 @@ pub(super) fn check(input: &Input) -> Result<(), RoomError> {
         InstrumentUncertainty::Unknown => false,
     };
     if below_zero {
-        let fits = "a share of 0 to 100 %, or a length of zero or more, is wanted";
-        return Err(RoomError::input("an uncertainty that no instrument has", fits));
+        let fits = say!("finish-uncertainty-wanted");
+        return Err(RoomError::input(say!("finish-uncertainty-unfit"), fits));
     }
     let Measured::Values(values) = &input.measured else { return Ok(()) };
     if values.is_empty() || values.len() > MOST_VALUES {
-        let found = format!("{} values", values.len());
-        return Err(RoomError::input(found, format!("1 to {MOST_VALUES} values are wanted")));
+        let found = say!("finish-values", values = values.len());
+        return Err(RoomError::input(found, say!("finish-values-wanted", most = MOST_VALUES)));
     }
     match values.iter().position(|value| unfit(um(*value))) {
         Some(index) => {
-            let found = format!("value number {} is {} um", index + 1, um(values[index]));
-            Err(RoomError::input(found, "a roughness above zero, of a few um, is wanted"))
+            let found =
+                say!("finish-value-of", number = index + 1, value = um(values[index]).to_string());
+            Err(RoomError::input(found, say!("finish-value-above-zero-wanted")))
         }
         None => Ok(()),
     }
@@ -164,48 +166,35 @@ fn judge_rule(input: &Input, rule: Rule, values: &[f64]) -> Verdict {
 /// What to do, the first thing first.
 pub(super) fn actions(outcome: &Outcome) -> Vec<String> {
     let mut actions = Vec::new();
-    let mut say = |text: String| actions.push(text);
+    let mut tell = |text: &str| actions.push(text.to_owned());
     if outcome.cut_off_basis == CutOffBasis::TraceTooShort {
-        say("The trace is too short for the standard's cut-off: trace a longer stretch.".into());
+        tell(say!("finish-trace-too-short"));
     }
     if outcome.ends == Ends::WeightsRenormalised {
-        say("The trace has no run-up and run-out of half a cut-off: its ends are less certain."
-            .into());
+        tell(say!("finish-no-run-up"));
     }
     if outcome.cut_off_basis == CutOffBasis::BesideTable {
-        say("The surface lies outside the standard's table: its nearest row was taken.".into());
+        tell(say!("finish-outside-table"));
     }
     if outcome.verdict == Verdict::NotProven {
         match outcome.standard_uncertainty_um {
-            None => say("Nothing is known of the value's uncertainty: state the instrument's, or \
-                         measure at more places."
-                .into()),
-            Some(_) => {
-                say("The uncertainty covers the limit: trace more places round the ramp.".into())
-            }
+            None => tell(say!("finish-no-uncertainty")),
+            Some(_) => tell(say!("finish-trace-more-places")),
         }
     }
     if outcome.verdict == Verdict::DoesNotConform {
         let rougher = outcome
             .limit_max_um
             .is_some_and(|max| outcome.value_um > max || outcome.statistics.max_um > max);
-        say(if rougher {
-            "The ramp is too rough: clean it and trace again; if it stays so, have it finished \
-             again or replace it. Never polish with loose grit beside the lapped face."
-                .into()
-        } else {
-            "The ramp is too smooth to hold the load ring: have it finished again as its drawing \
-             says."
-                .into()
-        });
+        tell(if rougher { say!("finish-too-rough") } else { say!("finish-too-smooth") });
         let shown = |value: f64| fixed(value, decimals_for(outcome.standard_uncertainty_um, 3));
         if outcome.verdict_value != Verdict::DoesNotConform {
-            say(format!(
-                "The mean of {} um keeps the limit, but {} of {} values do not, where {} may.",
-                shown(outcome.value_um),
-                outcome.values_outside,
-                outcome.values,
-                outcome.values_allowed_outside
+            tell(&say!(
+                "finish-mean-keeps-limit",
+                mean = shown(outcome.value_um),
+                outside = outcome.values_outside,
+                values = outcome.values,
+                allowed = outcome.values_allowed_outside
             ));
         }
     }

@@ -5,6 +5,7 @@ use ringtrue_fem::material::{
     Material as Rubber, Mode, MooneyRivlin, NeoHooke, Ogden, OgdenTerm, Yeoh, nominal_stress,
 };
 use ringtrue_metrology::units::Quantity;
+use ringtrue_words::say;
 use serde::{Deserialize, Serialize};
 
 use super::{BULK_OVER_SHEAR, Modulus, ModulusBasis};
@@ -149,9 +150,8 @@ pub fn fitted(stiffness: &Stiffness) -> Result<FittedRubber, RoomError> {
     for test in &stiffness.tests {
         if let Some(file) = &test.file {
             return Err(RoomError::input(
-                format!("the points of the test `{file}` are not at hand"),
-                "write them into the material file as `points_mpa`: `ringtrue fit FILE --out DIR` \
-                 does",
+                say!("rubber-points-not-at-hand", file),
+                say!("rubber-write-points-into-file"),
             ));
         }
         let all = test.points_mpa.iter().map(|point| point.map(|Number(x)| x));
@@ -161,9 +161,8 @@ pub fn fitted(stiffness: &Stiffness) -> Result<FittedRubber, RoomError> {
     // Volume is kept in a test: the bulk modulus has no part in it.
     let mut fit = fit(family, &tests, 1.0).map_err(|error| {
         RoomError::input(
-            format!("no constants by these tests: {error}"),
-            "other tests, or a law \
-             of fewer constants",
+            say!("rubber-no-constants", error = error.to_string()),
+            say!("rubber-other-tests-wanted"),
         )
     })?;
     let shear = fit.material.law().shear();

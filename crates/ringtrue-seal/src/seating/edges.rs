@@ -13,9 +13,10 @@
 
 use ringtrue_metrology::conformity::{Limits, Verdict, judge};
 use ringtrue_metrology::units::fixed;
+use ringtrue_words::say;
 use serde::Serialize;
 
-use super::{Finding, Given, Input, Method, Outcome, Seated, Surface, mm};
+use super::{Finding, Given, Input, Method, Outcome, Seated, Surface, mm, push_not_known};
 use crate::definition::seal::ConicalWasher;
 use crate::face_load::disc_spring::{self, against_yield};
 use crate::face_load::{Drawn, HalfCurve, HalfProblem, LoadedHalf};
@@ -77,18 +78,22 @@ pub(super) fn seated(input: &Input, washer: &ConicalWasher) -> Result<Outcome, R
     let seal = &input.seal;
     let half = LoadedHalf::of(seal, input.material.as_ref())?;
     let Some(drawn) = geometry::free_height(seal).map(mm) else {
-        return Err(RoomError::input("the washer has no outline", "its corners"));
+        return Err(RoomError::input(
+            say!("seating-washer-has-no-outline"),
+            say!("seating-outline-wanted"),
+        ));
     };
     let range = seal.limits.height_range.as_ref().and_then(|limit| limit.max.as_ref());
     let pressed_down = Given::of(range, mm, UNEVEN_MM);
     let tall = tall(washer);
     let measured = measured(input, tall)?;
     if !(pressed_down.value > 0.0 && pressed_down.value < tall) {
-        let found = format!(
-            "the assembled height may range over {} mm, and the washer is {tall} mm tall",
-            pressed_down.value
+        let found = say!(
+            "seating-height-range-too-wide",
+            range = pressed_down.value.to_string(),
+            height = tall.to_string()
         );
-        return Err(RoomError::input(found, "a `limits.height_range` below the washer's height"));
+        return Err(RoomError::input(found, say!("seating-height-range-wanted")));
     }
     let flatten_at = |friction: Option<f64>| {
         HalfProblem::of(seal, half.form.clone(), pressed_down.value, friction)
@@ -122,13 +127,16 @@ fn measured(input: &Input, tall: f64) -> Result<Option<(f64, f64)>, RoomError> {
     let Some(free) = input.free_height else { return Ok(None) };
     let (height, u) = (mm(free.height), mm(free.standard_uncertainty));
     if !(height > 0.0 && height < MOST_TALL * tall) {
-        let found =
-            format!("a free height of {height} mm, where the washer is drawn {tall} mm tall");
-        return Err(RoomError::input(found, "the height of the free washer on a flat plate"));
+        let found = say!(
+            "seating-free-height-unfit",
+            height = height.to_string(),
+            drawn = tall.to_string()
+        );
+        return Err(RoomError::input(found, say!("seating-free-height-wanted")));
     }
     if !(u >= 0.0 && u < tall) {
-        let found = format!("a standard uncertainty of {u} mm of the free height");
-        return Err(RoomError::input(found, "what the gauge and the hand are good to"));
+        let found = say!("seating-free-height-uncertainty-unfit", uncertainty = u.to_string());
+        return Err(RoomError::input(found, say!("seating-free-height-uncertainty-wanted")));
     }
     Ok(Some((height, u)))
 }
@@ -198,23 +206,20 @@ impl Washer<'_> {
             outcome.decide(force, by_friction, Method::Press);
             let stronger = held_force_n.map(|held| outcome.by(held, Method::Press));
             if let Some(stronger) = stronger.filter(|way| Some(*way) != outcome.method) {
-                outcome.remarks.push(format!(
-                    "Where shoulder and bore hold its edges so that they can't slide, it asks for \
-                     more. Be ready to seat it {}.",
-                    stronger.words()
-                ));
+                outcome
+                    .remarks
+                    .push(say!("seating-held-edges-ask-more", method = stronger.words()));
             }
         } else {
-            let reason = reason.as_deref().unwrap_or("stopped");
-            outcome.remarks.push(format!("The push is not known: the computation {reason}."));
+            outcome.remarks.push(push_not_known(reason.as_deref()));
         }
         if heavy {
-            outcome
-                .remarks
-                .push("The ring's own weight, on top, brings the edges down.".to_owned());
+            outcome.remarks.push(say!("seating-own-weight-flattens").to_owned());
         }
         if input.seal.load_ring.is_steel() {
-            outcome.remarks.extend((!is_judged).then(|| NO_YIELD.to_owned()));
+            outcome
+                .remarks
+                .extend((!is_judged).then(|| say!("seating-no-yield-strength").to_owned()));
         } else {
             let strain = input.strain(&outcome);
             outcome.findings.push(strain);
@@ -277,21 +282,23 @@ impl Washer<'_> {
     fn as_drawn(&self) -> Option<Finding> {
         let (height, u) = self.measured?;
         let seal = &self.input.seal;
-        let found = format!("{} mm measured (u {} mm)", fixed(height, 2), fixed(u, 3));
+        let found =
+            say!("seating-height-measured", height = fixed(height, 2), uncertainty = fixed(u, 3));
         if let Some(limit) = &seal.limits.free_height {
             let (low, high) = limit.bounds_si();
             let limits = Limits::new(low.map(|x| x * 1e3), high.map(|x| x * 1e3))?;
             let verdict = judge(height, u, limits, seal.levels()).verdict;
-            return Some(Finding::new(FREE_HEIGHT, verdict, found, limit.words()));
+            return Some(Finding::new(
+                say!("seating-free-height-of-washer"),
+                verdict,
+                found,
+                limit.words(),
+            ));
         }
         let agree = (height - self.tall).abs() <= AGREE * u;
         let verdict = if agree { Verdict::Conforms } else { Verdict::NotProven };
-        let fits = format!(
-            "the drawn {} mm within two standard uncertainties, since the file has no \
-             `limits.free_height`",
-            fixed(self.tall, 2)
-        );
-        Some(Finding::new(FREE_HEIGHT, verdict, found, fits))
+        let fits = say!("seating-height-as-drawn", drawn = fixed(self.tall, 2));
+        Some(Finding::new(say!("seating-free-height-of-washer"), verdict, found, fits))
     }
 
     /// Does the largest gap leave less than the free height, and by enough?
@@ -303,13 +310,13 @@ impl Washer<'_> {
         let u = self.measured.map_or(0.0, |(_, u)| u);
         let verdict = judge(flattened, u, Limits::at_least(down)?, seal.levels()).verdict;
         Some(Finding::new(
-            "flattening at the largest gap",
+            say!("seating-flattening-at-largest-gap"),
             verdict,
-            format!("{} mm, against its like at a gap of {gap}", fixed(flattened, 2)),
-            format!(
-                "at least the {} mm that bring the edges down all round ({})",
-                fixed(down, 2),
-                edges.pressed_down.origin
+            say!("seating-flattening", flattened = fixed(flattened, 2), gap = gap.typed()),
+            say!(
+                "seating-flattening-wanted",
+                least = fixed(down, 2),
+                origin = edges.pressed_down.origin
             ),
         ))
     }
@@ -317,11 +324,6 @@ impl Washer<'_> {
 
 /// Standard uncertainties within which two heights agree.
 const AGREE: f64 = 2.0;
-
-const FREE_HEIGHT: &str = "free height of the washer";
-
-const NO_YIELD: &str = "Whether the steel stays below its yield is not judged: the seal's file \
-    gives no `yield_strength`.";
 
 fn stretch(curve: &HalfCurve) -> f64 {
     curve.points.iter().map(|point| point.max_principal_stretch).fold(1.0, f64::max)

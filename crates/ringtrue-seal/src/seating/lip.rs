@@ -15,10 +15,11 @@ use std::f64::consts::TAU;
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Quantity, fixed};
+use ringtrue_words::say;
 use serde::Serialize;
 
 use super::passing::{COARSE_EDGES, EDGES, Fate, Passage, Passed, Passing};
-use super::{Finding, Given, Input, Method, Outcome, Seated, Solver, Surface, mm};
+use super::{Finding, Given, Input, Method, Outcome, Seated, Solver, Surface, mm, push_not_known};
 use crate::RoomError;
 use crate::definition::seal::{Chilling, RetainingLip, Seal, Toric};
 use crate::face_load::rubber_modulus;
@@ -80,18 +81,14 @@ impl Way {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::PressedAllRound => "pressed in all round",
-            Self::WorkedInAtOneSide => "worked in at one side",
+            Self::PressedAllRound => say!("seating-way-pressed-in"),
+            Self::WorkedInAtOneSide => say!("seating-way-worked-in"),
         }
     }
 }
 
 /// Half-width of the band over the difference of the two meshes.
 const BAND_SAFETY: f64 = 1.5;
-
-const FOLDS: &str = "At this friction the toric does not slide past the lip: it rolls and folds \
-    under it. Wet it with the cleaning agent, break the lip's edge, or chill it where that is \
-    allowed.";
 
 /// The seating of a toric.
 pub(super) fn seated(
@@ -100,14 +97,17 @@ pub(super) fn seated(
 ) -> Result<Outcome, RoomError> {
     let seal = &input.seal;
     let Some(mounted) = geometry::mounted(seal) else {
-        return Err(RoomError::input("a toric lacks a ramp", "a ramp on the ring"));
+        return Err(RoomError::input(
+            say!("seating-toric-lacks-ramp"),
+            say!("seating-ramp-on-ring"),
+        ));
     };
     if input.free_height.is_some() {
-        let found = "a free height is stated, and the load ring is a toric";
-        return Err(RoomError::input(found, "leave it out: a washer has one"));
+        let found = say!("seating-toric-with-free-height");
+        return Err(RoomError::input(found, say!("seating-leave-free-height-out")));
     }
     let Some(modulus) = rubber_modulus(seal, input.material.as_ref())? else {
-        return Err(RoomError::input("the toric's rubber has no modulus", "give its `hardness`"));
+        return Err(RoomError::input(say!("seating-no-modulus"), say!("seating-hardness-wanted")));
     };
     let mut past = on_the_ring(seal, mm(toric.section_diameter.value()), &mounted);
     let crossed = match &seal.housing.lip {
@@ -120,9 +120,7 @@ pub(super) fn seated(
     outcome.findings.extend(stretch(seal, mounted.stretch));
     match interference {
         Some(interference) => outcome.findings.push(held(interference)),
-        None => {
-            outcome.remarks.push("The housing has no lip: nothing holds the toric in.".to_owned())
-        }
+        None => outcome.remarks.push(say!("seating-no-lip").to_owned()),
     }
     if let Some(crossed) = crossed {
         crossed.tell(seal, &mut outcome);
@@ -277,12 +275,9 @@ impl Crossed {
             outcome.findings.extend(self.with_more_friction());
             return;
         }
-        let stopped = self.stopped.as_deref().unwrap_or("stopped");
         outcome.remarks.push(match self.fate {
-            Fate::SlidesPast | Fate::NotComputed => {
-                format!("The push is not known: the computation {stopped}.")
-            }
-            Fate::Folds => FOLDS.to_owned(),
+            Fate::SlidesPast | Fate::NotComputed => push_not_known(self.stopped.as_deref()),
+            Fate::Folds => say!("seating-folds").to_owned(),
         });
     }
 
@@ -292,11 +287,10 @@ impl Crossed {
         match fate {
             Fate::SlidesPast => None,
             Fate::Folds | Fate::NotComputed => Some(Finding::new(
-                "the way past the lip within friction's uncertainty",
+                say!("seating-way-past-the-lip"),
                 Verdict::NotProven,
-                format!("at a friction of {}: {}", fixed(friction, 2), fate.words()),
-                "it slides past there too: wet it well, or state the friction and its uncertainty \
-                 as the shop knows them",
+                say!("seating-at-friction", friction = fixed(friction, 2), fate = fate.words()),
+                say!("seating-slides-past-wanted"),
             )),
         }
     }
@@ -321,11 +315,19 @@ fn stretch(seal: &Seal, found: f64) -> Option<Finding> {
     let (low, high) = limit.bounds_si();
     let inside = low.is_none_or(|low| found >= low) && high.is_none_or(|high| found <= high);
     let verdict = if inside { Verdict::Conforms } else { Verdict::DoesNotConform };
-    let percent =
-        |x: Option<f64>| x.map_or("none".to_owned(), |x| format!("{} %", fixed(100.0 * x, 1)));
-    let fits = format!("{} to {} ({})", percent(low), percent(high), limit.origin);
+    let percent = |x: Option<f64>| {
+        x.map_or(say!("seating-stretch-no-limit").to_owned(), |x| {
+            format!("{} %", fixed(100.0 * x, 1))
+        })
+    };
+    let fits = say!(
+        "seating-stretch-from-to",
+        low = percent(low),
+        high = percent(high),
+        origin = limit.origin
+    );
     Some(Finding::new(
-        "stretch on the ring",
+        say!("seating-stretch-on-ring"),
         verdict,
         format!("{} %", fixed(100.0 * found, 2)),
         fits,
@@ -335,9 +337,9 @@ fn stretch(seal: &Seal, found: f64) -> Option<Finding> {
 fn held(interference_mm: f64) -> Finding {
     let held = interference_mm > 0.0;
     Finding::new(
-        "interference at the lip",
+        say!("seating-interference-at-lip"),
         if held { Verdict::Conforms } else { Verdict::DoesNotConform },
-        format!("{} mm on the diameter", fixed(interference_mm, 2)),
-        "above zero, or the lip does not keep the toric in",
+        say!("seating-interference", interference = fixed(interference_mm, 2)),
+        say!("seating-interference-wanted"),
     )
 }

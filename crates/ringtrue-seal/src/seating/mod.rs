@@ -10,6 +10,7 @@ mod passing;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Force, Given as Typed, Length, Quantity, fixed};
+use ringtrue_words::say;
 use serde::Serialize;
 
 pub use crate::finding::Finding;
@@ -163,8 +164,8 @@ impl Surface {
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
-            Self::Dry => "dry",
-            Self::Wetted => "wetted",
+            Self::Dry => say!("seating-surface-dry"),
+            Self::Wetted => say!("seating-surface-wetted"),
         }
     }
 }
@@ -197,24 +198,20 @@ impl Method {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Hand => "by hand",
-            Self::ToolAndMallet => "with the installing tool and a soft mallet",
-            Self::ChillFirst => "chilled first: `ringtrue chill` says how long",
-            Self::Press => "with a press or long bolts on the installing tool",
+            Self::Hand => say!("seating-method-hand"),
+            Self::ToolAndMallet => say!("seating-method-tool-and-mallet"),
+            Self::ChillFirst => say!("seating-method-chill-first"),
+            Self::Press => say!("seating-method-press"),
         }
     }
 }
-
-const OF_FILE: &str = "the seal's file";
-const STATED: &str = "as stated";
-const PRACTICE: &str = "common practice, no source";
 
 impl Given {
     /// A file's figure in the unit of its key, else common practice.
     fn of<Q: Quantity>(typed: Option<&Typed<Q>>, unit: fn(Q) -> f64, practice: f64) -> Self {
         match typed {
-            Some(typed) => Self { value: unit(typed.value()), origin: OF_FILE },
-            None => Self { value: practice, origin: PRACTICE },
+            Some(typed) => Self { value: unit(typed.value()), origin: say!("seating-origin-file") },
+            None => Self { value: practice, origin: say!("seating-origin-practice") },
         }
     }
 }
@@ -237,15 +234,17 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
 /// [`RoomError`] for a load ring without a modulus, a friction below zero or above 5, a free height
 /// of a toric, and sizes that can't be.
 pub fn evaluate_with(input: &Input, solver: &mut Solver<'_>) -> Result<Outcome, RoomError> {
-    let given = [
-        ("the dry friction coefficient", input.dry),
-        ("the wet friction coefficient", input.wet),
-        ("the standard uncertainty of friction", input.friction_uncertainty),
-    ];
-    for (name, found) in given {
-        if let Some(found) = found.filter(|found| !(0.0..=5.0).contains(found)) {
-            return Err(RoomError::input(format!("{name} is {found}"), "a number from 0 to 5"));
-        }
+    let unfit = |given: Option<f64>| given.filter(|given| !(0.0..=5.0).contains(given));
+    let found = if let Some(dry) = unfit(input.dry) {
+        Some(say!("seating-dry-friction-is", friction = dry.to_string()))
+    } else if let Some(wet) = unfit(input.wet) {
+        Some(say!("seating-wet-friction-is", friction = wet.to_string()))
+    } else {
+        let uncertainty = unfit(input.friction_uncertainty);
+        uncertainty.map(|u| say!("seating-friction-uncertainty-is", uncertainty = u.to_string()))
+    };
+    if let Some(found) = found {
+        return Err(RoomError::input(found, say!("seating-number-from-0-5")));
     }
     let mut outcome = match &input.seal.load_ring {
         LoadRing::Toric(toric) => lip::seated((input, solver), toric)?,
@@ -268,10 +267,10 @@ impl Input {
     /// Standard uncertainty of the friction coefficient that counts.
     fn friction_uncertainty(&self) -> Given {
         match self.friction_uncertainty {
-            Some(value) => Given { value, origin: STATED },
+            Some(value) => Given { value, origin: say!("seating-origin-stated") },
             None => Given {
                 value: self.friction(self.surface()) * FRICTION_RANGE / 3f64.sqrt(),
-                origin: PRACTICE,
+                origin: say!("seating-origin-practice"),
             },
         }
     }
@@ -320,8 +319,7 @@ impl Input {
         let compared = self.material.as_ref().and_then(|material| against_break(material, stretch));
         let Some((_, mut finding)) = compared else {
             let found = format!("{} %", fixed(100.0 * (stretch - 1.0), 0));
-            let fits =
-                "the material file gives no `elongation_at_break`: add it from the data sheet";
+            let fits = say!("seating-no-elongation-at-break");
             return Finding::new(of_break(), Verdict::NotProven, found, fits);
         };
         if !outcome.complete {
@@ -341,10 +339,10 @@ impl Outcome {
         let band = self.error_band_percent.map(|percent| percent / 100.0 / 3f64.sqrt());
         if band.is_none() {
             self.findings.push(Finding::new(
-                "push on a second mesh",
+                say!("seating-push-on-second-mesh"),
                 Verdict::NotProven,
-                "the coarser mesh gives none",
-                "two meshes that agree",
+                say!("seating-coarser-mesh-gives-none"),
+                say!("seating-two-meshes-that-agree"),
             ));
         }
         if let Some((band, friction)) = band.zip(by_friction) {
@@ -357,11 +355,7 @@ impl Outcome {
         let at_most = force_n + 2.0 * self.standard_uncertainty_n.unwrap_or(0.0);
         let at_most = self.by(at_most, stronger);
         if at_most != method {
-            self.remarks.push(format!(
-                "Within its uncertainty (two standard uncertainties) the push may ask for more. \
-                 Be ready to seat it {}.",
-                at_most.words()
-            ));
+            self.remarks.push(say!("seating-may-ask-more", method = at_most.words()));
         }
         self.method = Some(method);
     }
@@ -376,6 +370,14 @@ impl Outcome {
             stronger
         }
     }
+}
+
+/// What a computation that stopped leaves open.
+fn push_not_known(reason: Option<&str>) -> String {
+    reason.map_or_else(
+        || say!("seating-push-not-known-stopped").to_owned(),
+        |reason| say!("seating-push-not-known", reason),
+    )
 }
 
 fn mm(length: Length) -> f64 {

@@ -6,6 +6,7 @@ use ringtrue_fem::material::{Material, NeoHooke};
 use ringtrue_fem::{
     ErrorEstimate, Extent, Friction, Prestretch, Problem, Section, Settings, Shape, Symmetry, Wall,
 };
+use ringtrue_words::say;
 
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -104,9 +105,9 @@ impl Fate {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::SlidesPast => "slides past the lip",
-            Self::Folds => "folds under the lip, does not slide past",
-            Self::NotComputed => "not computed to the end",
+            Self::SlidesPast => say!("seating-fate-slides-past"),
+            Self::Folds => say!("seating-fate-folds"),
+            Self::NotComputed => say!("seating-fate-not-computed"),
         }
     }
 }

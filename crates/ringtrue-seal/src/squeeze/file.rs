@@ -8,6 +8,7 @@ use ringtrue_fem::material::{
 };
 use ringtrue_fem::{Axis, Extent, Friction, Problem, Section, Shape, Symmetry, Wall};
 use ringtrue_metrology::units::{Given, Length, Pressure, Quantity};
+use ringtrue_words::say;
 use schemars::JsonSchema;
 use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Deserialize as DeriveDeserialize, Serialize};
@@ -359,7 +360,7 @@ impl<'de> Deserialize<'de> for Coefficient {
             type Value = Coefficient;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a friction coefficient of 0 or more, or \"no-slip\"")
+                f.write_str(say!("squeeze-friction-wanted"))
             }
 
             fn visit_f64<E: de::Error>(self, value: f64) -> Result<Coefficient, E> {

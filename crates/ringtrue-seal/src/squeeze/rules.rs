@@ -1,5 +1,7 @@
 //! What parsing alone can't refuse in a problem's file.
 
+use ringtrue_words::say;
+
 use super::file::{SectionFile, ShapeWord, SqueezeFile, SymmetryWord};
 use crate::definition::{Definition, Kind, Misfit};
 
@@ -15,15 +17,19 @@ impl Definition for SqueezeFile {
 
     fn consistent(&self) -> Result<(), Misfit> {
         if self.steps == 0 || self.steps > MOST_STEPS {
-            let found = format!("{} steps", self.steps);
-            return Err(Misfit::at("steps", found, format!("1 to {MOST_STEPS} steps are solved")));
+            let found = say!("squeeze-steps", steps = self.steps);
+            return Err(Misfit::at(
+                "steps",
+                found,
+                say!("squeeze-steps-solved", most = MOST_STEPS),
+            ));
         }
         section(&self.section, self.symmetry)?;
         material(self)?;
         walls(self)?;
         // What only the solver can tell has no key of its own.
         match self.problem().defect() {
-            Some(defect) => Err(Misfit::at("", defect, "values that a section can have")),
+            Some(defect) => Err(Misfit::at("", defect, say!("section-values-wanted"))),
             None => Ok(()),
         }
     }
@@ -35,24 +41,34 @@ fn section(section: &SectionFile, symmetry: SymmetryWord) -> Result<(), Misfit> 
     };
     match (section.shape, &section.diameter, section.corners.len()) {
         (ShapeWord::Round, None, _) => {
-            return at("", "a round section has no `diameter`", "add it");
+            return at("", say!("squeeze-round-without-diameter"), say!("squeeze-add"));
         }
         (ShapeWord::Round, Some(_), 1..) => {
-            return at(".corners", "a round section has corners", "leave them out");
+            return at(
+                ".corners",
+                say!("squeeze-round-with-corners"),
+                say!("squeeze-leave-them-out"),
+            );
         }
         (ShapeWord::Polygon, Some(_), _) => {
-            return at(".diameter", "a polygon has a diameter", "leave it out");
+            return at(
+                ".diameter",
+                say!("squeeze-polygon-with-diameter"),
+                say!("squeeze-leave-out"),
+            );
         }
         (ShapeWord::Polygon, None, count) if !(3..=MOST_POINTS).contains(&count) => {
-            let fits = format!("3 to {MOST_POINTS} corners make a polygon");
-            return at("", &format!("a polygon of {count} corners"), &fits);
+            let fits = say!("squeeze-corners-wanted", most = MOST_POINTS);
+            return at("", &say!("squeeze-polygon-of", count), &fits);
         }
         (ShapeWord::Round, Some(_), 0) | (ShapeWord::Polygon, None, _) => {}
     }
     match (symmetry, &section.mean_radius) {
-        (SymmetryWord::Axisymmetric, None) => at("", "a ring has no `mean_radius`", "add it"),
+        (SymmetryWord::Axisymmetric, None) => {
+            at("", say!("squeeze-ring-without-mean-radius"), say!("squeeze-add"))
+        }
         (SymmetryWord::PlaneStrain, Some(_)) => {
-            at(".mean_radius", "plane strain has a mean radius", "leave it out")
+            at(".mean_radius", say!("squeeze-plane-with-mean-radius"), say!("squeeze-leave-out"))
         }
         (SymmetryWord::Axisymmetric, Some(_)) | (SymmetryWord::PlaneStrain, None) => Ok(()),
     }
@@ -62,41 +78,46 @@ fn material(file: &SqueezeFile) -> Result<(), Misfit> {
     let keys = file.material.keys();
     if let Some((key, _)) = keys.iter().find(|(_, given)| !given) {
         let needed: Vec<&str> = keys.iter().map(|(key, _)| *key).collect();
-        let found = format!("this law has no `{key}`");
-        return Err(Misfit::at("material", found, format!("it needs {}", needed.join(", "))));
+        let found = say!("squeeze-law-lacks", key);
+        return Err(Misfit::at(
+            "material",
+            found,
+            say!("squeeze-law-needs", keys = needed.join(", ")),
+        ));
     }
     let surplus = file.material.given().into_iter().find(|key| !keys.iter().any(|(k, _)| k == key));
     if let Some(key) = surplus {
-        let found = format!("this law has no use for `{key}`");
-        return Err(Misfit::at(format!("material.{key}"), found, "leave it out"));
+        let found = say!("squeeze-law-has-no-use", key);
+        return Err(Misfit::at(format!("material.{key}"), found, say!("squeeze-leave-out")));
     }
     if file.material.terms.len() > MOST_TERMS {
-        let found = format!("{} terms", file.material.terms.len());
-        return Err(Misfit::at("material.terms", found, format!("{MOST_TERMS} at most")));
+        let found = say!("squeeze-terms", terms = file.material.terms.len());
+        return Err(Misfit::at(
+            "material.terms",
+            found,
+            say!("squeeze-at-most", most = MOST_TERMS),
+        ));
     }
     Ok(())
 }
 
 fn walls(file: &SqueezeFile) -> Result<(), Misfit> {
     if file.wall.is_empty() || file.wall.len() > MOST_WALLS {
-        let found = format!("{} walls", file.wall.len());
-        return Err(Misfit::at(
-            "wall",
-            found,
-            format!("1 to {MOST_WALLS} walls squeeze a section"),
-        ));
+        let found = say!("squeeze-walls", walls = file.wall.len());
+        return Err(Misfit::at("wall", found, say!("squeeze-walls-wanted", most = MOST_WALLS)));
     }
     for (index, wall) in file.wall.iter().enumerate() {
         // Paths count from 1, as people do.
         let path = format!("wall[{}]", index + 1);
         if !(2..=MOST_POINTS).contains(&wall.profile.len()) {
-            let found = format!("wall `{}` has {} points", wall.name, wall.profile.len());
-            let fits = format!("a profile of 2 to {MOST_POINTS} points is wanted");
+            let found =
+                say!("squeeze-wall-of-points", wall = wall.name, points = wall.profile.len());
+            let fits = say!("squeeze-points-wanted", most = MOST_POINTS);
             return Err(Misfit::at(path, found, fits));
         }
         if file.wall[..index].iter().any(|earlier| earlier.name == wall.name) {
-            let found = format!("wall {} has the name of another", index + 1);
-            return Err(Misfit::at(format!("{path}.name"), found, "each has a name of its own"));
+            let found = say!("squeeze-wall-name-twice", number = index + 1);
+            return Err(Misfit::at(format!("{path}.name"), found, say!("squeeze-own-name-wanted")));
         }
     }
     Ok(())

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 use ringtrue_job::check::{Check, Parts};
 use ringtrue_metrology::units::{duration_text, fixed, significant};
 use ringtrue_seal::definition::seal::Seal;
-use ringtrue_seal::leak_test::{CAUTION, Method, Outcome};
+use ringtrue_seal::leak_test::{Method, Outcome, caution};
 
 use super::Shown;
 use super::checks::{self, Of, Settings};
@@ -52,7 +52,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
 pub(super) fn text(outcome: &Outcome) -> String {
     let mut text = String::new();
     if outcome.method != Method::Soak {
-        text.push_str(&wrapped("Caution: ", CAUTION));
+        text.push_str(&wrapped("Caution: ", caution()));
     }
     let energy = outcome.stored_energy_j.zip(outcome.largest_pressure_difference_kpa);
     if let Some((energy, difference)) = energy {

@@ -1,6 +1,7 @@
 //! What a procedure's steps must keep among themselves.
 
 use ringtrue_metrology::units::clip;
+use ringtrue_words::say;
 
 use super::{
     DecidedBy, Evidence, EvidenceKind, Gate, Hazard, HoldPoint, LimitKey, LoadRingType, Need,
@@ -29,13 +30,22 @@ impl Definition for Procedure {
             let path = format!("caution[{}]", index + 1);
             paragraph(&format!("{path}.text"), &caution.text)?;
             if self.caution[..index].iter().any(|other| other.hazard == caution.hazard) {
-                let found = format!("`{}` has a second caution", caution.hazard.name());
-                return Err(Misfit::at(format!("{path}.hazard"), found, "say all of it in one"));
+                let found =
+                    say!("definition-procedure-second-caution", hazard = caution.hazard.name());
+                return Err(Misfit::at(
+                    format!("{path}.hazard"),
+                    found,
+                    say!("definition-procedure-one-caution-wanted"),
+                ));
             }
         }
         if !(1..=MOST_STEPS).contains(&self.step.len()) {
-            let found = format!("the procedure has {} steps", self.step.len());
-            return Err(Misfit::at("step", found, format!("1 to {MOST_STEPS} steps make a job")));
+            let found = say!("definition-procedure-of-steps", steps = self.step.len());
+            return Err(Misfit::at(
+                "step",
+                found,
+                say!("definition-procedure-steps-wanted", most = MOST_STEPS),
+            ));
         }
         for (index, step) in self.step.iter().enumerate() {
             let path = format!("step[{}]", index + 1);
@@ -56,16 +66,20 @@ fn one_step(procedure: &Procedure, step: &Step) -> Result<(), Misfit> {
     rules(procedure.load_ring, &step.when)?;
     hazards(procedure, &step.hazards)?;
     if step.evidence.len() > MOST_EVIDENCE {
-        let found = format!("the step wants {} pieces of evidence", step.evidence.len());
-        let fits = format!("at most {MOST_EVIDENCE} belong to one step: make it two");
+        let found = say!("definition-procedure-step-of-evidence", evidence = step.evidence.len());
+        let fits = say!("definition-procedure-evidence-at-most", most = MOST_EVIDENCE);
         return Err(Misfit::at("evidence", found, fits));
     }
     for (index, one) in step.evidence.iter().enumerate() {
         let path = format!("evidence[{}]", index + 1);
         evidence(one).map_err(|misfit| misfit.under(&path))?;
         if step.evidence[..index].iter().any(|other| other.name == one.name) {
-            let found = format!("`{}` stands twice in this step", clip(&one.name));
-            return Err(Misfit::at(format!("{path}.name"), found, "give each its own name"));
+            let found = say!("definition-procedure-evidence-name-twice", name = clip(&one.name));
+            return Err(Misfit::at(
+                format!("{path}.name"),
+                found,
+                say!("definition-procedure-own-name-wanted"),
+            ));
         }
     }
     judged(step)?;
@@ -73,8 +87,8 @@ fn one_step(procedure: &Procedure, step: &Step) -> Result<(), Misfit> {
         Some(one) => gate(step, one).map_err(|misfit| misfit.under("gate")),
         None if step.evidence.iter().all(|one| one.need == Need::IfAny) => Err(Misfit::at(
             "",
-            format!("nothing shows that step `{}` was done", clip(&step.id)),
-            "add evidence that is always given, such as a tick",
+            say!("definition-procedure-step-without-proof", step = clip(&step.id)),
+            say!("definition-procedure-add-evidence"),
         )),
         None => Ok(()),
     }
@@ -83,15 +97,22 @@ fn one_step(procedure: &Procedure, step: &Step) -> Result<(), Misfit> {
 /// What a step must keep with those before it.
 fn after(before: &[Step], step: &Step) -> Result<(), Misfit> {
     if let Some(earlier) = before.iter().position(|other| other.id == step.id) {
-        let found = format!("`{}` is the id of step {} too", clip(&step.id), earlier + 1);
-        return Err(Misfit::at("id", found, "give each step its own id"));
+        let found = say!("definition-procedure-id-twice", id = clip(&step.id), step = earlier + 1);
+        return Err(Misfit::at("id", found, say!("definition-procedure-own-id-wanted")));
     }
     match before.last() {
         Some(last) if last.stage > step.stage => {
-            let found =
-                format!("stage `{}` comes after `{}`", step.stage.name(), last.stage.name());
+            let found = say!(
+                "definition-procedure-stage-comes-after",
+                stage = step.stage.name(),
+                before = last.stage.name()
+            );
             let order = Stage::ALL.map(Stage::name).join(", ");
-            Err(Misfit::at("stage", found, format!("the stages follow each other: {order}")))
+            Err(Misfit::at(
+                "stage",
+                found,
+                say!("definition-procedure-stages-order", stages = order),
+            ))
         }
         Some(_) | None => Ok(()),
     }
@@ -101,21 +122,25 @@ fn rules(load_ring: LoadRingType, rules: &[Rule]) -> Result<(), Misfit> {
     for (index, rule) in rules.iter().enumerate() {
         let path = format!("when[{}]", index + 1);
         if rules[..index].contains(rule) {
-            let found = format!("`{}` stands twice", rule.name());
-            return Err(Misfit::at(path, found, "once is enough: all rules must hold"));
+            let found = say!("definition-procedure-rule-twice", rule = rule.name());
+            return Err(Misfit::at(path, found, say!("definition-procedure-rule-once")));
         }
         let against = contrary(*rule).filter(|contrary| rules[..index].contains(contrary));
         if let Some(against) = against {
-            let found = format!("`{}` and `{}` never hold together", against.name(), rule.name());
-            return Err(Misfit::at(path, found, "make two steps of it, each with its own rule"));
+            let found = say!(
+                "definition-procedure-rules-contrary",
+                other = against.name(),
+                rule = rule.name()
+            );
+            return Err(Misfit::at(path, found, say!("definition-procedure-make-two-steps")));
         }
         let never = match load_ring {
             LoadRingType::Toric => matches!(rule, Rule::ConicalWasher | Rule::Steel),
             LoadRingType::ConicalWasher => matches!(rule, Rule::Toric),
         };
         if never {
-            let found = format!("`{}` never holds here", rule.name());
-            let fits = format!("the procedure is for a {}", load_ring.name());
+            let found = say!("definition-procedure-rule-never-holds", rule = rule.name());
+            let fits = say!("definition-procedure-for-load-ring", load_ring = load_ring.name());
             return Err(Misfit::at(path, found, fits));
         }
     }
@@ -146,11 +171,15 @@ fn hazards(procedure: &Procedure, hazards: &[Hazard]) -> Result<(), Misfit> {
         let path = format!("hazards[{}]", index + 1);
         let word = hazard.name();
         if hazards[..index].contains(hazard) {
-            return Err(Misfit::at(path, format!("`{word}` stands twice"), "once is enough"));
+            return Err(Misfit::at(
+                path,
+                say!("definition-procedure-hazard-twice", hazard = word),
+                say!("definition-procedure-hazard-once"),
+            ));
         }
         if !procedure.caution.iter().any(|caution| caution.hazard == *hazard) {
-            let found = format!("hazard `{word}` has no caution");
-            let fits = format!("add `[[caution]]` with `hazard = \"{word}\"` and its `text`");
+            let found = say!("definition-procedure-hazard-without-caution", hazard = word);
+            let fits = say!("definition-procedure-add-caution", hazard = word);
             return Err(Misfit::at(path, found, fits));
         }
     }
@@ -177,8 +206,8 @@ fn evidence(evidence: &Evidence) -> Result<(), Misfit> {
         | EvidenceKind::SecondPerson => of_value.into_iter().chain(of_readings).collect(),
     };
     if let Some((key, _)) = stray.into_iter().find(|(_, given)| *given) {
-        let found = format!("`{key}` is given for a {kind}");
-        return Err(Misfit::at(key, found, "leave it out, or change `kind`"));
+        let found = say!("definition-procedure-given-for", key, kind);
+        return Err(Misfit::at(key, found, say!("definition-procedure-leave-out-or-change-kind")));
     }
     for name in &evidence.stated {
         id("stated", name)?;
@@ -189,8 +218,8 @@ fn evidence(evidence: &Evidence) -> Result<(), Misfit> {
             let words = ReadingSet::ALL.map(|set| format!("`readings = \"{}\"`", set.name()));
             Err(Misfit::at(
                 "",
-                "the reading set has no `readings`",
-                format!("add {}", words.join(" or ")),
+                say!("definition-procedure-reading-set-has-no-readings"),
+                say!("definition-procedure-add", words = one_of(words)),
             ))
         }
         EvidenceKind::ReadingSet
@@ -206,22 +235,26 @@ fn value(evidence: &Evidence) -> Result<(), Misfit> {
     let Some(quantity) = evidence.quantity else {
         return Err(Misfit::at(
             "",
-            "the value has no `quantity`",
-            "add what it measures, such as `quantity = \"length\"`",
+            say!("definition-procedure-value-has-no-quantity"),
+            say!("definition-procedure-add-quantity"),
         ));
     };
     let Some(example) = &evidence.example else {
         return Err(Misfit::at(
             "",
-            "the value has no `example`",
-            "add how it is typed, with its unit, such as `example = \"0.8 um\"`",
+            say!("definition-procedure-value-has-no-example"),
+            say!("definition-procedure-add-example"),
         ));
     };
     quantity.read_si(example).map_err(|error| Misfit::at("example", error.found, error.fits))?;
     match evidence.limit {
         Some(limit) if limit.quantity() != quantity => {
-            let found = format!("`{}` is a limit of {}", limit.name(), limit.quantity().name());
-            let fits = format!("the value is a {}: another limit, or none", quantity.name());
+            let found = say!(
+                "definition-procedure-limit-of-quantity",
+                limit = limit.name(),
+                quantity = limit.quantity().name()
+            );
+            let fits = say!("definition-procedure-other-limit-wanted", quantity = quantity.name());
             Err(Misfit::at("limit", found, fits))
         }
         Some(_) | None => Ok(()),
@@ -235,8 +268,8 @@ fn judged(step: &Step) -> Result<(), Misfit> {
     match limited {
         Some(index) if decided_by != Some(DecidedBy::Limits) => Err(Misfit::at(
             format!("evidence[{}].limit", index + 1),
-            "the limit is named and nothing judges it",
-            "give the step a `gate` with `decided_by = \"limits\"`, or leave the limit out",
+            say!("definition-procedure-limit-not-judged"),
+            say!("definition-procedure-add-limits-gate"),
         )),
         Some(_) | None => Ok(()),
     }
@@ -274,42 +307,47 @@ fn gate(step: &Step, gate: &Gate) -> Result<(), Misfit> {
         }
     };
     if step.stage.times() != times {
-        let found = format!("`{word}` decides in stage `{}`", step.stage.name());
+        let found = say!(
+            "definition-procedure-decides-in-stage",
+            decides = word,
+            stage = step.stage.name()
+        );
         return refuse(
             found,
             match times {
-                Times::Once => "it belongs to a stage that is done once for the joint",
-                Times::EachHalf => "it belongs to a stage that is done for each half",
+                Times::Once => say!("definition-procedure-once-for-joint"),
+                Times::EachHalf => say!("definition-procedure-for-each-half"),
             },
         );
     }
     if wanted != 1 {
-        let found = format!("nothing in step `{}` lets `{word}` decide", clip(&step.id));
-        return refuse(
-            found,
-            match gate.decided_by {
-                DecidedBy::AssembledHeight | DecidedBy::SealGap => {
-                    "one reading set of that question, always given, is wanted in the step"
-                }
-                DecidedBy::Alignment
-                | DecidedBy::Roughness
-                | DecidedBy::Flatness
-                | DecidedBy::Seating
-                | DecidedBy::Chilling
-                | DecidedBy::LeakTest
-                | DecidedBy::Agents
-                | DecidedBy::Closing => {
-                    "a reading set of that question, always given, is wanted in the step"
-                }
-                DecidedBy::Limits => "a value with a `limit`, always given, is wanted in the step",
-                DecidedBy::Evidence => {
-                    "a tick or a second person, always given, is wanted in the step"
-                }
-                DecidedBy::Matching | DecidedBy::FaceLoad => "the joint's own definition decides",
-            },
-        );
+        let found =
+            say!("definition-procedure-nothing-decides", step = clip(&step.id), decides = word);
+        return refuse(found, wanted_to_decide(gate.decided_by));
     }
     gate.hold_point.map_or(Ok(()), |point| hold_point(step, gate.decided_by, point))
+}
+
+/// What a step must hold so that this can decide.
+fn wanted_to_decide(decided_by: DecidedBy) -> &'static str {
+    match decided_by {
+        DecidedBy::AssembledHeight | DecidedBy::SealGap => {
+            say!("definition-procedure-one-reading-set-wanted")
+        }
+        DecidedBy::Alignment
+        | DecidedBy::Roughness
+        | DecidedBy::Flatness
+        | DecidedBy::Seating
+        | DecidedBy::Chilling
+        | DecidedBy::LeakTest
+        | DecidedBy::Agents
+        | DecidedBy::Closing => say!("definition-procedure-reading-set-wanted"),
+        DecidedBy::Limits => say!("definition-procedure-limited-value-wanted"),
+        DecidedBy::Evidence => say!("definition-procedure-tick-wanted"),
+        DecidedBy::Matching | DecidedBy::FaceLoad => {
+            say!("definition-procedure-definition-decides")
+        }
+    }
 }
 
 /// A hold point stands where the work it holds is done, and what decides it is of its kind.
@@ -323,9 +361,12 @@ fn hold_point(step: &Step, decided_by: DecidedBy, point: HoldPoint) -> Result<()
     };
     if !stages.contains(&step.stage) {
         let names: Vec<_> = stages.iter().map(|stage| stage.name()).collect();
-        let found =
-            format!("hold point `{}` stands in stage `{}`", point.name(), step.stage.name());
-        let fits = format!("it belongs to stage {}", names.join(" or "));
+        let found = say!(
+            "definition-procedure-hold-point-in-stage",
+            point = point.name(),
+            stage = step.stage.name()
+        );
+        let fits = say!("definition-procedure-stage-wanted", stages = one_of(names));
         return Err(Misfit::at("hold_point", found, fits));
     }
     let decides = match point {
@@ -343,16 +384,18 @@ fn hold_point(step: &Step, decided_by: DecidedBy, point: HoldPoint) -> Result<()
     if decides {
         return Ok(());
     }
-    let found = format!("hold point `{}` is decided by `{}`", point.name(), decided_by.name());
+    let found = say!(
+        "definition-procedure-hold-point-decided-by",
+        point = point.name(),
+        decided_by = decided_by.name()
+    );
     let fits = match point {
-        HoldPoint::Height => "the height is decided by `assembled-height`",
+        HoldPoint::Height => say!("definition-procedure-height-decided-by"),
         HoldPoint::Gap
         | HoldPoint::HousingAccepted
         | HoldPoint::FacesCleanAndDry
         | HoldPoint::LeakTest
-        | HoldPoint::Own => {
-            "the gap is decided by `seal-gap`, `closing`, or a value against `limits.seal_gap`"
-        }
+        | HoldPoint::Own => say!("definition-procedure-gap-decided-by"),
     };
     Err(Misfit::at("decided_by", found, fits))
 }
@@ -362,9 +405,8 @@ fn hold_points(procedure: &Procedure) -> Result<(), Misfit> {
     for point in HoldPoint::ALL.into_iter().filter(|point| *point != HoldPoint::Own) {
         if procedure.keepers(point).is_empty() {
             let word = point.name();
-            let found = format!("no step keeps the hold point `{word}` in every joint");
-            let fits =
-                format!("add a gate with `hold_point = \"{word}\"` to a step without `when`");
+            let found = say!("definition-procedure-hold-point-not-kept", point = word);
+            let fits = say!("definition-procedure-add-hold-point", point = word);
             return Err(Misfit::at("step", found, fits));
         }
     }
@@ -375,12 +417,16 @@ fn hold_points(procedure: &Procedure) -> Result<(), Misfit> {
 fn paragraph(key: &str, text: &str) -> Result<(), Misfit> {
     let short = key.rsplit('.').next().unwrap_or(key);
     if text.trim().is_empty() {
-        return Err(Misfit::at(key, format!("`{short}` is empty"), "say it in a sentence or two"));
+        return Err(Misfit::at(
+            key,
+            say!("definition-procedure-empty", key = short),
+            say!("definition-procedure-sentence-wanted"),
+        ));
     }
     let length = text.chars().count();
     if length > LONGEST_PARAGRAPH {
-        let found = format!("`{short}` has {length} characters");
-        let fits = format!("at most {LONGEST_PARAGRAPH} are read at the bench");
+        let found = say!("definition-procedure-has-characters", key = short, length);
+        let fits = say!("definition-procedure-characters-at-most", most = LONGEST_PARAGRAPH);
         return Err(Misfit::at(key, found, fits));
     }
     Ok(())
@@ -394,9 +440,13 @@ fn id(key: &str, text: &str) -> Result<(), Misfit> {
     if text.len() <= LONGEST_ID && text.split('-').all(part) {
         return Ok(());
     }
-    let found = format!("`{key}` is `{}`", clip(text));
-    let fits = format!(
-        "small letters and digits joined by hyphens, at most {LONGEST_ID}, such as `wet-the-toric`"
-    );
+    let found = say!("definition-procedure-id-is", key, id = clip(text));
+    let fits = say!("definition-procedure-id-wanted", longest = LONGEST_ID);
     Err(Misfit::at(key, found, fits))
+}
+
+/// All of them, as a choice.
+fn one_of(words: impl IntoIterator<Item = impl Into<String>>) -> String {
+    let words = words.into_iter().map(Into::into);
+    words.reduce(|one, other| say!("definition-procedure-or", one, other)).unwrap_or_default()
 }
