@@ -16,10 +16,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("ringtrue-seal", &["ringtrue-fem", "ringtrue-metrology", "ringtrue-words"]),
     ("ringtrue-job", &["ringtrue-seal", "ringtrue-metrology", "ringtrue-words"]),
     ("ringtrue-store", &["ringtrue-job", "ringtrue-metrology", "ringtrue-words"]),
-    (
-        "ringtrue-report",
-        &["ringtrue-job", "ringtrue-seal", "ringtrue-metrology", "ringtrue-words"],
-    ),
+    ("ringtrue-report", &["ringtrue-job", "ringtrue-seal", "ringtrue-metrology", "ringtrue-words"]),
     (
         "ringtrue",
         &[
