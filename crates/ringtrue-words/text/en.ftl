@@ -960,3 +960,240 @@ report-work-holds = HOLDS THE JOB
 report-work-not-signed = not signed
 report-work-not-judged = not judged
 report-work-judged-times = judged { $times } times
+
+## Drawings: what several of them say
+figure-common-min = min { $value }
+figure-common-max = max { $value }
+figure-common-range = { $low } to { $high }
+figure-common-bars = Bars: ±U.
+figure-common-axis-below = axis level below
+figure-common-facing =
+    facing half b,
+    angles run
+    counter-clockwise
+
+## Drawings: light bands of a lapped face
+figure-bands-title-heights = Height round the ring, in bands
+figure-bands-title-bends = Bend along each azimuth
+figure-bands-axis-heights = height, bands
+figure-bands-axis-bends = bend, bands (+ crown, − dish)
+figure-bands-along-ring = angle round the ring, degrees
+figure-bands-along-azimuth = azimuth of the band's line, degrees
+figure-bands-curve = Curve: mean and second wave.
+figure-bands-place = { $bands } at { $angle }
+figure-bands-alt-heights = Heights in bands round the ring, one band { $band } µm: { $places }.
+figure-bands-alt-bends = Bends in bands, one band { $band } µm: { $places }.
+
+## Drawings: chilling
+figure-chilling-toric-alone = toric alone
+figure-chilling-toric-on-ring = toric on its ring
+figure-chilling-title = Contraction in the cold, and the core's way back
+figure-chilling-smaller-by = smaller at the lip by, { $unit }
+figure-chilling-minutes-in-cold = minutes in the cold of { $temperature }
+figure-chilling-95-percent-after = { $toric }: 95 % after { $time }
+figure-chilling-shop-rule = shop rule: 5 min (common practice, no source)
+figure-chilling-core-temperature = core temperature, { $unit }
+figure-chilling-minutes-in-room = minutes in the room of { $temperature }
+figure-chilling-dew-point = dew point { $temperature }
+figure-chilling-may-be-closed = within 2 K of the room: the joint may be closed
+figure-chilling-at-once = at once
+figure-chilling-after = after { $time }
+figure-chilling-told = { $toric }: { $smaller } smaller, 95 % of it after { $time }, warm again after { $rewarm }
+figure-chilling-alt = Contraction over time in { $cold } and core temperature over time in a room of { $room }. { $torics }. Five minutes reach { $share } % of the contraction alone.
+
+## Drawings: closed joint
+figure-closing-bar-widest = Bar: widest.
+figure-closing-wider = Outside the circle: wider than the mean, { $stretch } times.
+figure-closing-gap = Gap { $narrowest } to { $widest }, mean { $mean }.
+figure-closing-dashed-limits = Dashed: limits.
+figure-closing-title = Closed joint from above: gap and bolts
+figure-closing-read = read, { $unit }
+figure-closing-order-in-table = { $count } bolts: their order stands in the table.
+figure-closing-bolts = { $count } bolts; the number in each is its turn. Bolt 1 at the top.
+figure-closing-alt-gap = The gap of the closed joint is { $mean } on the mean, { $narrowest } at its narrowest at { $narrowest_at } and { $widest } at its widest at { $widest_at }.
+figure-closing-alt-bolts = Bolts are drawn in the order { $order }.
+
+## Drawings: codes for a camera
+figure-code-alt = QR code of { $what }: { $text }
+figure-code-title = QR code of { $what }
+
+## Drawings: housings from above
+figure-eccentricity-title = Housings from above: offset of the axes
+figure-eccentricity-stands-off = axis of half { $half } stands off { $offset } towards { $direction }
+figure-eccentricity-heavy-circle-limit = Heavy circle: limit { $limit }.
+figure-eccentricity-dots = Dots: what the sweep leaves.
+figure-eccentricity-bar = Bar outside: faces nearest.
+figure-eccentricity-dashed = Dashed: U.
+figure-eccentricity-alt = The axis of half { $half } stands off { $offset } towards { $direction }.
+figure-eccentricity-alt-faces = The axis of half { $half } stands off { $offset } towards { $direction }; the faces are { $mrad } mrad out of square, nearest at { $nearest }.
+
+## Drawings: spread of the seal gap
+figure-gap-worst-case = worst case
+figure-gap-root-sum-square = root-sum-square
+figure-gap-sampled = sampled, 99.73 % of joints
+figure-gap-title = Seal gap against its limits
+figure-gap-below = below: { $share }
+figure-gap-above = above: { $share }
+figure-gap-axis = seal gap, { $unit }
+figure-gap-nominal = nominal: { $gap }
+figure-gap-alt = Distribution of the seal gap in { $draws } draws. Limits { $limits }; nominal { $nominal }; worst case { $worst_min } to { $worst_max }; root-sum-square { $rss_min } to { $rss_max }; 99.73 % of joints between { $sampled_min } and { $sampled_max }; outside the limits { $outside }.
+figure-gap-others = { $count } others together
+figure-gap-measured = { $link } (measured)
+figure-gap-share = share of the gap's variance
+figure-gap-shares-alt = Share of the gap's variance by link: { $links }.
+figure-gap-shares-title = What spreads the gap
+
+## Drawings: heights round the ring
+figure-heights-no-bars = No bars: U not known.
+figure-heights-plane-and-harmonic = Curve: fitted plane; dashed: with second harmonic.
+figure-heights-plane = Curve: fitted plane.
+figure-heights-title = Assembled height round the ring, { $whose }
+figure-heights-limit = limit: { $limit } over the lowest place
+figure-heights-axis = assembled height, { $unit }
+figure-heights-along = angle from the paint mark, counter-clockwise, degrees
+figure-heights-mean = mean: { $height }
+figure-heights-suspect = suspect
+figure-heights-place = { $height } at { $angle }
+figure-heights-alt = Assembled heights of { $whose } in { $unit } against the angle from the paint mark, with the fitted plane: { $places }.
+
+## Drawings: leak test
+figure-leak-title = Compensated pressure over time
+figure-leak-axis = absolute pressure at { $temperature } °C, kPa
+figure-leak-minutes = minutes
+figure-leak-settling = settling, { $time } left out
+figure-leak-line = Line: { $rate } Pa m³/s.
+figure-leak-readings = Full: fitted readings; open: left out.
+figure-leak-alt = { $readings } readings over { $time }, each taken to one temperature; the first { $settling } left out as settling. The fitted line goes from { $first } kPa to { $last } kPa.
+
+## Drawings: a value against its limit
+figure-scale-alt = { $quantity }: { $value }; limit { $limits }.
+figure-scale-title = { $quantity } against its limit
+
+## Drawings: face load
+figure-load-axis-gap = seal gap, { $unit }
+figure-load-gap-limits = gap limits
+figure-load-title = Face load over the seal gap
+figure-load-with-change = broken line: with the change
+figure-load-title-change = Face load over the seal gap, with and without the change
+figure-load-axis-travel = travel of the ring from the first touch, { $unit }
+figure-load-disc-spring = broken line: disc-spring formula, EN 16984
+figure-load-over-gap-limits = over the gap limits
+figure-load-nominal-gap = nominal gap
+figure-load-title-half = Face load over the travel, { $whose }
+figure-load-axis-load = face load, { $unit } at the contact band's mean diameter
+figure-load-whole-curve = the whole curve: first touch at { $touch } { $unit }
+figure-load-at-nominal-gap = { $load } at the nominal gap, { $gap }
+figure-load-at-largest-gap = { $load } at the largest gap, { $gap }
+figure-load-at-smallest-gap = { $load } at the smallest gap, { $gap }
+figure-load-limits = limits { $limits }
+figure-load-no-limits = no limits
+figure-load-smallest = smallest
+figure-load-nominal = nominal
+figure-load-largest = largest
+figure-load-alt = Face load at the contact band's mean diameter, { $diameter }, falling as the seal gap grows: { $loads }.
+figure-load-alt-half = Face load of { $whose } over the travel of its ring from the first touch.
+figure-load-alt-half-end = Face load of { $whose } over the travel of its ring from the first touch, to { $load } at a travel of { $travel }.
+figure-load-alt-half-nominal = Face load of { $whose } over the travel of its ring from the first touch, to { $load } at a travel of { $travel }; the nominal gap leaves it a travel of { $nominal }.
+
+## Drawings: ring from above
+figure-ring-labelled = 1 place in { $every } labelled
+figure-ring-suspect = { $angle } suspect
+figure-ring-no-high-side =
+    no high side
+    is resolved
+figure-ring-way-round =
+    angles run this
+    way from the
+    paint mark
+figure-ring-high-side = high side
+figure-ring-tilt = tilt { $tilt }
+figure-ring-title = Ring from above, { $whose }
+figure-ring-tint = Dashed circle: mean height. Tint: fitted plane above it; rays: below it.
+figure-ring-no-tilt = All places stand at one height: there is no tilt to draw.
+figure-ring-triangle = Triangle: a place that stands off the fitted shape.
+figure-ring-open-circle = Open circle on the face: read here again.
+figure-ring-try = try { $number }
+figure-ring-range = range { $range }
+figure-ring-try-told = try { $number }: range { $range }, { $verdict }
+figure-ring-tries-alt = The tries at { $whose }, at one exaggeration: { $tries }.
+figure-ring-tries-title = Tries, { $whose }
+figure-ring-exaggeration = Heights are drawn about { $times } times larger than the face.
+figure-ring-paint-mark = paint mark
+figure-ring-alt = { $whose }: { $places } places, range { $range }, tilt { $tilt }, high side { $direction }
+figure-ring-alt-suspect = the place at { $angle } stands off the shape
+figure-ring-alt-press = press { $amount } at { $angle }
+figure-ring-alt-lift = lift { $amount } at { $angle }
+figure-ring-alt-read-here = read here { $amount } at { $angle }
+figure-ring-alt-take-out = take out { $amount } at { $angle }
+figure-ring-read-here = read here
+figure-ring-press = press
+figure-ring-lift = lift
+figure-ring-take-out = take out
+
+## Drawings: ramp finish
+figure-finish-title = Traced profile { $number } and its roughness
+figure-finish-axis-profile = profile, µm
+figure-finish-axis-roughness = roughness, µm
+figure-finish-along = along the profile, mm
+figure-finish-mean-line = Curve: mean line, cut-off { $cut_off } mm. Dashed: sampling lengths.
+figure-finish-not-filtered = Not filtered here. Dashed: sampling lengths.
+figure-finish-alt = Trace { $number } over { $length } mm in { $sampling_lengths } sampling lengths; of all traces Ra { $ra } µm, Rq { $rq } µm, Rz { $rz } µm.
+
+## Drawings: rubber law
+figure-law-title = Stretch tests and fitted law, { $material }
+figure-law-alt = Engineering stress over stretch from { $least } to { $most }, points measured and lines fitted: { $tests }.
+figure-law-test = { $mode }, { $points } points, off by { $rms } MPa rms
+figure-law-axis-stress = engineering stress, MPa
+figure-law-axis-stretch = stretch
+figure-law-points-and-lines = points measured, lines fitted
+
+## Drawings: stages of squeezing
+figure-stages-title = { $count } stages, { $whose }
+
+## Drawings: half-sections to scale
+figure-section-sizes-in-inches = sizes in inches
+figure-section-sizes-in-mm = sizes in mm
+figure-section-title = Half-section to scale, { $whose }
+figure-section-just-touch = load rings just touch: { $touch }
+figure-section-alt-closed = Closed, the nominal seal gap is { $gap }; limits { $limits }.
+figure-section-joint-alt = Both halves to scale with their lapped faces together and their load rings just touching: housing face to housing face { $touch }.
+figure-section-joint-title = The joint, half-section to scale
+figure-section-closed = closed: nominal seal gap { $gap }, limits { $limits }
+figure-section-zigzag = thin zigzag lines: not given by the definition
+figure-section-axis = axis
+figure-section-nominal-seal-gap = nominal seal gap { $gap }
+figure-section-installed-alt = Both halves to scale as installed: lapped faces together, nominal seal gap { $gap }; assembled height of half a { $height_a }, of half b { $height_b }; the load rings are drawn as they are squeezed there.
+figure-section-installed-title = The joint as installed, half-section to scale
+figure-section-depth = depth { $depth }
+figure-section-stands-proud = stands proud { $height } when just touching
+figure-section-lip-high = lip { $height } high
+figure-section-face = face
+figure-section-band = band
+figure-section-lip = lip
+figure-section-housing-ramp = housing ramp
+figure-section-ring-ramp = ring ramp
+figure-section-conical-washer = conical washer
+figure-section-free = free { $diameter }
+figure-section-alt-toric = toric section { $diameter } on the ring
+figure-section-alt-washer = conical washer between its two seats
+figure-section-alt-ramps = ring ramp { $ring } and housing ramp { $housing } to the axis
+figure-section-alt = Half-section of { $whose } to scale: lapped face { $face_inner } to { $face_outer }, contact band { $band_inner } to { $band_outer }
+figure-section-alt-proud = the lapped face stands { $height } proud when the load ring just touches
+figure-section-alt-deep = housing { $depth } deep
+
+## Drawings: squeezed sections
+figure-squeezed-largest-stretch = largest principal stretch
+figure-squeezed-title = Squeezed section, { $whose }
+figure-squeezed-peak = peak { $peak }
+figure-squeezed-parting-line-now = parting line now
+figure-squeezed-middle-line-now = middle line now
+figure-squeezed-before = before
+figure-squeezed-parting-line-rolled = The parting line is rolled by { $angle } from where it stood.
+figure-squeezed-middle-line-rolled = The middle line is rolled by { $angle } from where it stood.
+figure-squeezed-housing = housing
+figure-squeezed-ring = ring
+figure-squeezed-lip = lip
+figure-squeezed-tool = tool
+figure-squeezed-contact-pressure = contact pressure
+figure-squeezed-alt-peak = largest contact pressure { $peak }
+figure-squeezed-alt-stretch = largest principal stretch { $stretch }

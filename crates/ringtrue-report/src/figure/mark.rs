@@ -56,8 +56,13 @@ pub(crate) fn draw(canvas: &mut Canvas, verdict: Verdict, centre: Point, size: f
 pub(crate) fn drawing(verdict: Verdict) -> Drawing {
     let mut canvas = Canvas::new(10.0, 10.0);
     draw(&mut canvas, verdict, (5.0, 5.0), 9.0);
+    let name = match verdict {
+        Verdict::Conforms => "mark-conforms",
+        Verdict::NotProven => "mark-not-proven",
+        Verdict::DoesNotConform => "mark-does-not-conform",
+    };
     Drawing::new(
-        format!("mark-{}", verdict.words().replace(' ', "-")),
+        name.to_owned(),
         verdict.words().to_owned(),
         verdict.words().to_owned(),
         (10.0, canvas),
