@@ -33,7 +33,7 @@ pub use section::record::{EXPORT_NAME, PLACE_NAME};
 
 use std::collections::BTreeMap;
 
-pub use section::seating::CAUTION as SEATING_CAUTION;
+pub use section::seating::caution as seating_caution;
 
 use jiff::Timestamp;
 use ringtrue_job::digest::Digest;

@@ -1594,3 +1594,556 @@ verdict-does-not-conform = does not conform
 ## Where figures come from
 source-common-practice = { $what } (common practice, no source)
 source-from-memory = { $cite } (from memory)
+## Report: the parts to scale, and the limits
+report-section-whose = half { $half }: { $seal }
+report-section-not-drawn = Where a half is not drawn, the measures in its definition do not make a section: check diameters, angles and distances.
+report-section-how-drawn = Each half is drawn where its load ring just touches, not squeezed: geometry tells that much and no more. A toric is thinned by its stretch on the ring at constant volume. In the drawing of the joint on the first page the dashed lines are the housing faces at the nominal seal gap, set evenly about the lapped faces; how far each half really moves follows from the face loads.
+report-section-limits = Limits, and where they come from
+report-section-title = The parts to scale
+report-section-of = Of
+report-section-both = both
+report-section-joint = joint
+report-section-limit-on = Limit on
+report-section-as-written = As written, with its origin
+report-section-seal-gap = seal gap
+report-section-no-limits = The definitions state no limits.
+report-section-face-load = face load per length, at the contact band's mean diameter
+report-section-mean-assembled-height = mean assembled height
+report-section-height-range = range of the assembled height
+report-section-ramp-finish-ra = ramp finish Ra
+report-section-face-flatness = face flatness
+report-section-eccentricity = eccentricity
+report-section-tip-when-lowering = tip when lowering
+report-section-sliding-speed = sliding speed
+report-section-temperature = temperature
+report-section-pressure-difference = pressure difference
+report-section-toric-stretch = toric stretch
+report-section-washer-free-height = free height of the washer
+report-section-ramp-angle-difference = ramp angle difference
+report-section-tool-diameter-difference = tool diameter difference
+report-section-toric-stretched = toric { $section } section, { $inside } inside, { $material }, stretched { $stretch } on the ring
+report-section-toric = toric { $section } section, { $inside } inside, { $material }
+report-section-conical-washer = conical washer, { $material }
+
+## Report: leak test
+report-leak-stayed-dry = It stayed dry as long as it was asked to.
+report-leak-not-long-enough = It is dry, but not for long enough yet.
+report-leak-wet-trace = A wet trace was seen.
+report-leak-watched-for-time = watched for { $time }
+report-leak-at-most = at most { $limit }
+report-leak-by-pressure-change = leak, by pressure change
+report-leak-by-bubbles-under-water = leak, by bubbles under water
+report-leak-by-bubbles-in-film = leak, by bubbles in a film
+report-leak-by-soak = leak, by a soak
+report-leak-find-it = Find the leak: faces, both torics, housing joint, hose and fittings.
+report-leak-uncertainty = Where the uncertainty comes from
+report-leak-to-know = To know beside the number
+report-leak-title = Leak test
+report-leak-rate = leak rate
+report-leak-the-same = the same
+report-leak-counted-at-0-c = counted at 0 °C
+report-leak-counted-at-20-c = counted at 20 °C
+report-leak-smallest-seen = smallest leak that would have been seen
+report-leak-within-with-probability = within the limit with probability
+report-leak-left-out-for-settling = left out for settling
+report-leak-watched-for = watched for
+report-leak-largest-pressure = largest pressure over the atmosphere
+report-leak-stored-energy = stored energy
+report-leak-give-that-hides = give of the rubber that would hide a leak as large as the limit
+report-leak-standard-uncertainty = standard uncertainty, { $unit }
+report-leak-part = part
+
+## Report: parts that belong together
+report-match-nothing = There was nothing to compare.
+report-match-all-fit = Ring, load ring, housing, tool, material and chain fit together.
+report-match-not-everything = Not everything could be compared.
+report-match-some-do-not = Some of the parts do not fit together.
+report-match-question = parts that belong together
+report-match-comparisons-fit = { $fitting } of { $all } comparisons fit
+report-match-each-must-fit = each must fit
+report-match-do-not = { $unfit } do not
+report-match-not-proven = { $open } not proven
+report-match-do-not-not-proven = { $unfit } do not, { $open } not proven
+report-match-both-halves = both halves
+report-match-joint = joint
+report-match-of = Of
+report-match-deed = { $whose }, { $what }: { $verdict } Found: { $found } Wanted: { $fits }
+report-match-nothing-compared = Nothing was compared: the definitions hold no two values that bear on each other.
+report-match-title = Parts that belong together
+
+## Report: what many of its pages say
+report-common-fitting-report = Fitting report: { $joint }
+report-common-notice = Not a signed record: nobody has signed this report, and nothing guards it against a later change.
+report-common-caution = Before you press or lift: lips and ring edges are sharp, rings are heavy, and fingers fit between a ring and its housing. Wear cut-resistant gloves and keep bare hands off the lapped face. Follow the seal maker's instruction and the shop's safety rules; where they differ from this page, they stand.
+report-common-half = half { $half }
+report-common-what-to-do = What to do
+report-common-verdict = Verdict
+report-common-event = Event
+report-common-compared = Compared
+report-common-found = Found
+report-common-what-fits = What fits
+report-common-none = none
+report-common-none-stated = none stated
+report-common-not-known = not known
+report-common-u-not-known = { $value } (U not known)
+report-common-and = { $first } and { $last }
+report-common-within = Within the limit, the uncertainty taken in.
+report-common-covered = The uncertainty covers the limit: measure better or more.
+report-common-outside = Outside the limit, the uncertainty taken in.
+
+## Report: photos of a job
+report-photos-no-pictures = Files that are no pictures
+report-photos-made-smaller = Photos are made smaller for the page; the attached record holds each file as it was, under the hash of its content.
+report-photos-title = Photos
+report-photos-alt = Photo { $photo } of { $place }, event { $event }
+report-photos-caption = { $place }, event { $event }: { $photo }.
+report-photos-by = { $who }, { $moment }; content { $hash }
+report-photos-file = File
+report-photos-type = Type
+report-photos-bytes = Bytes
+report-photos-content = Content
+
+## Report: record of a job
+report-record-title = { $report } · job { $job }
+report-record-notice = The signatures are in the attached record: `ringtrue job verify` checks them, and this file.
+report-record-of-job = Job { $job }, { $events } events.
+report-record-export = The whole record of job { $job }
+report-record-place = The proven place of the job in the tree over its store's events
+report-record-kind = Metal face seal joint · record of a job
+report-record-signed-by = Signed by
+report-record-job = Job
+report-record-record = Record
+report-record-signed = signed
+report-record-person = { $name } ({ $role })
+report-record-gate-overridden = Gate { $place }: { $verdict }, OVERRIDDEN by event { $event }.
+report-record-gate-holds = Gate { $place }: { $verdict }, and it holds the job.
+report-record-open = not signed: work goes on
+report-record-held = not signed: a gate holds the job
+report-record-changed-since = changed since it was signed
+report-record-decisions = Overrides and corrections
+report-record-checks = Against which it can be checked
+report-record-how-checked = A changed, missing or added event is found by its hash; whoever holds the whole store and the keys can write another history, which the checkpoint shows when it is kept elsewhere: `ringtrue job verify --all --against SIZE:ROOT`.
+report-record-section = Record of the job
+report-record-signatures = Signatures
+report-record-gates = Gates
+report-record-for = For
+report-record-by = By
+report-record-as = As
+report-record-when = When
+report-record-key = Key
+report-record-what = What
+report-record-why = Why
+report-record-who = Who
+report-record-nobody-signed = Nobody has signed yet.
+report-record-covers-event = Covers event
+report-record-whole-job = the whole job
+report-record-hold-point = hold point { $place }
+report-record-overridden = OVERRIDDEN: gate { $place }, verdict of event { $event }
+report-record-corrected = CORRECTED: event { $event }
+report-record-this-job = This job
+report-record-events = Events
+report-record-opened = Opened
+report-record-checkpoint = Checkpoint
+report-record-last-hash = Last hash
+report-record-opened-by = { $moment } by { $who }
+report-record-its-store = Its store
+report-record-last-signed = Last signed
+report-record-signed-checkpoint = { $checkpoint } by { $name }, { $moment }
+report-record-code-of-job = job, number of events and last hash
+report-record-code-of-store = the store's checkpoint
+report-record-when-utc = When, UTC
+report-record-corrected-by = CORRECTED by event { $event }.
+report-record-later = What became known later
+report-record-kind-opened = opened
+report-record-kind-recorded = recorded
+report-record-kind-assessed = assessed
+report-record-kind-corrected = corrected
+report-record-kind-overridden = overridden
+report-record-kind-signed = signed
+report-record-kind-followed-up = followed-up
+
+## Report: ramp finish
+report-finish-too-many = Too many of the values lie outside the limit.
+report-finish-question = ramp finish, { $parameter }
+report-finish-from-zero = { $value } µm (0 to { $most } µm)
+report-finish-at-most = at most { $max } µm
+report-finish-at-least = at least { $min } µm
+report-finish-between = { $min } to { $max } µm
+report-finish-limit-and-rule = { $limit }, { $rule }
+report-finish-16-percent-rule = 16 % rule
+report-finish-max-rule = max rule
+report-finish-title = Ramp finish
+report-finish-probability = Within the limit with probability { $probability }.
+report-finish-judged = { $outside } of { $values } values lie outside the limit, where the { $rule } allows { $allowed }; they run from { $least } to { $most } µm.
+report-finish-judged-scatter = { $outside } of { $values } values lie outside the limit, where the { $rule } allows { $allowed }; they run from { $least } to { $most } µm, standard deviation { $deviation } µm.
+report-finish-trace = trace
+report-finish-edition = By { $edition }.
+report-finish-cut-off-table = by the table
+report-finish-cut-off-nearest-row = the table's nearest row
+report-finish-cut-off-feed = by the feed of the turned surface
+report-finish-cut-off-given = as given
+report-finish-cut-off-longest = the longest that the trace allows
+report-finish-ends-left-out = half a cut-off at each end left out
+report-finish-ends-kept = ends kept, their weights made to sum to one
+report-finish-ends-none = nothing filtered here
+report-finish-filter = Gaussian filter of ISO 16610-21, cut-off { $cut_off } mm ({ $why }), { $length } mm evaluated, { $ends }.
+
+## Report: rubber law
+report-law-question = rubber law, { $material }
+report-law-modulus = Young's modulus { $modulus } MPa
+report-law-deed = Take a law of fewer constants, or add a test in another mode: no face load is worked out with a law that does not hold.
+report-law-fit = { $points } points at stretches of { $least } to { $most }, off by { $rms } MPa rms and by { $worst } of the stress at most. The stress is known to a standard uncertainty of { $uncertainty } where a load ring works. The law holds { $holds }.
+report-law-tests = Tests: { $source }
+report-law-title = Rubber law
+report-law-constant = Constant
+report-law-value = value
+report-law-standard-uncertainty = standard uncertainty
+
+## Report: seating of the load ring
+report-seating-caution = Lips and seats are sharp and the ring heavy: cut-resistant gloves, no finger between ring and housing, and push with the installing tool, never with a screwdriver. A mallet is a soft one. The seal maker's instruction stands before this page.
+report-seating-question-toric = seating of the toric
+report-seating-toric-fits = The toric passes the lip, is held by it, and its rubber stands it.
+report-seating-toric-limit = stretch limit, lip and elongation at break
+report-seating-question-washer = seating of the conical washer
+report-seating-washer-fits = Its edges bear all round before the joint is closed, and it stands that.
+report-seating-down-to = down to a height of { $height }
+report-seating-washer-limit = flattening at the largest gap, and what its material stands
+report-seating-not-proven = Not all that was compared could be proven.
+report-seating-outside = What was compared is outside what fits.
+report-seating-push-held = push { $push } ({ $held } where its edges can't slide), { $how }
+report-seating-no-push = no push was computed
+report-seating-push = push { $push }, { $how }
+report-seating-seat-toric = Seat the toric { $how }.
+report-seating-seat-washer = Seat the conical washer { $how }.
+report-seating-what-was-compared = What was compared
+report-seating-title-toric = Seating of the toric
+report-seating-title-washer = Seating of the conical washer
+report-seating-how-one-side = At one side: the ring tipped so that the far side just touches the lip as the near side has passed; an upper bound.
+report-seating-free-height = free height
+report-seating-washer-height-drawn = height of the free washer, drawn
+report-seating-washer-height-measured = height of the free washer, measured
+report-seating-height-own-weight = height under the ring's own weight
+report-seating-pressed-down-by = pressed down ({ $origin })
+report-seating-height-edges-sit = height when its edges sit
+report-seating-largest-stretch = largest principal stretch
+report-seating-force-edges-sit-on = force when its edges sit, { $surface }
+report-seating-by-formula = the same by the disc-spring formula (EN 16984), no friction
+report-seating-seats = seats
+report-seating-friction = friction
+report-seating-dry = dry
+report-seating-wetted = wetted
+report-seating-force-edges-sit = force when the edges sit
+report-seating-not-computed = not computed
+report-seating-edges-held = edges held by shoulder and bore
+report-seating-no-sliding = no sliding
+report-seating-how-flattened = Flattened all round by what the washer may stand uneven: an upper bound, since where it stands lower it is flattened by less.
+report-seating-formula-error = The disc-spring formula is 3 to 11 % above finite elements.
+report-seating-no-uncertainty = The push has no uncertainty here; friction's standard uncertainty of { $u } ({ $origin }) would be part of it.
+report-seating-uncertainty = Its uncertainty u is made of { $modulus } by the modulus, { $friction } by friction's standard uncertainty of { $u } ({ $origin }), and { $mesh } by the mesh.
+report-seating-hand-and-tool = Hands are taken to give { $hand } ({ $hand_origin }), tool and mallet { $tool } ({ $tool_origin }).
+report-seating-stretch-on-ring = stretch on the ring
+report-seating-section-free = section, free
+report-seating-section-on-ring = section on the ring
+report-seating-interference = interference on the lip's diameter
+report-seating-nose-radius = radius of the lip's nose ({ $origin })
+report-seating-push-on = push, { $way }, { $surface }
+report-seating-lip = lip
+report-seating-pressed-all-round = pressed all round
+report-seating-at-one-side = at one side
+report-seating-push-all-round = push, all round
+report-seating-push-at-one-side = push, at one side
+report-seating-way-since-touch = way since the touch
+report-seating-stretch-here = stretch here
+report-seating-toric-drawn = the toric under the retaining lip, where the push is largest
+report-seating-toric-as-far = the toric under the retaining lip, as far as it was followed
+report-seating-force-all-round = force, all round
+report-seating-pressed-down = pressed down
+report-seating-height = height
+report-seating-washer-drawn = the conical washer, its edges down all round
+report-seating-washer-as-far = the conical washer, as far as it was followed
+
+## Report: the work, step by step
+report-work-title = The work, step by step
+report-work-stage-of-half = { $stage }, half { $half }
+report-work-unsigned = waits for its signature
+report-work-done = done
+report-work-overridden = OVERRIDDEN
+report-work-held = HELD: { $verdict }
+report-work-not-done = not done
+report-work-no-longer-counts = Event { $event } no longer counts: { $why }
+report-work-passed-over = The verdict of event { $event } is passed over: { $why }
+report-work-hold-point-signed = Hold point signed, up to event { $event }.
+report-work-job-signed = Job signed, up to event { $event }.
+report-work-gauge = gauge { $gauge }
+report-work-yes = { $ask }: yes
+report-work-no = { $ask }: NO
+report-work-all-done = Done.
+report-work-standard-uncertainty = standard uncertainty { $u }
+report-work-photo = { $ask }: photo { $photo }
+report-work-second-person = { $ask }: seen by this second person
+report-work-bytes = { $file }, { $bytes } bytes
+report-work-rows = { $file }, { $rows } rows
+report-work-before-steps = Before the steps
+report-work-caution = Caution
+report-work-number = No.
+report-work-cautions-above = Each of these stands in the procedure of this job before the steps named. The safety data sheet, local rules and the seal maker's instruction stand above them.
+report-work-cautions-title = Cautions that were given
+report-work-fell-away = Steps that this joint does not need
+report-work-decided-by = Decided by
+report-work-gate = Gate
+report-work-by-matching = matching
+report-work-by-assembled-height = assembled-height
+report-work-by-seal-gap = seal-gap
+report-work-by-face-load = face-load
+report-work-by-limits = limits
+report-work-by-evidence = evidence
+report-work-by-alignment = alignment
+report-work-by-roughness = roughness
+report-work-by-flatness = flatness
+report-work-by-seating = seating
+report-work-by-chilling = chilling
+report-work-by-leak-test = leak-test
+report-work-by-agents = agents
+report-work-by-closing = closing
+report-work-overridden-by = OVERRIDDEN, event { $event }
+report-work-holds = HOLDS THE JOB
+report-work-not-signed = not signed
+report-work-not-judged = not judged
+report-work-judged-times = judged { $times } times
+
+## Drawings: what several of them say
+figure-common-min = min { $value }
+figure-common-max = max { $value }
+figure-common-range = { $low } to { $high }
+figure-common-bars = Bars: ±U.
+figure-common-axis-below = axis level below
+figure-common-facing =
+    facing half b,
+    angles run
+    counter-clockwise
+
+## Drawings: light bands of a lapped face
+figure-bands-title-heights = Height round the ring, in bands
+figure-bands-title-bends = Bend along each azimuth
+figure-bands-axis-heights = height, bands
+figure-bands-axis-bends = bend, bands (+ crown, − dish)
+figure-bands-along-ring = angle round the ring, degrees
+figure-bands-along-azimuth = azimuth of the band's line, degrees
+figure-bands-curve = Curve: mean and second wave.
+figure-bands-place = { $bands } at { $angle }
+figure-bands-alt-heights = Heights in bands round the ring, one band { $band } µm: { $places }.
+figure-bands-alt-bends = Bends in bands, one band { $band } µm: { $places }.
+
+## Drawings: chilling
+figure-chilling-toric-alone = toric alone
+figure-chilling-toric-on-ring = toric on its ring
+figure-chilling-title = Contraction in the cold, and the core's way back
+figure-chilling-smaller-by = smaller at the lip by, { $unit }
+figure-chilling-minutes-in-cold = minutes in the cold of { $temperature }
+figure-chilling-95-percent-after = { $toric }: 95 % after { $time }
+figure-chilling-shop-rule = shop rule: 5 min (common practice, no source)
+figure-chilling-core-temperature = core temperature, { $unit }
+figure-chilling-minutes-in-room = minutes in the room of { $temperature }
+figure-chilling-dew-point = dew point { $temperature }
+figure-chilling-may-be-closed = within 2 K of the room: the joint may be closed
+figure-chilling-at-once = at once
+figure-chilling-after = after { $time }
+figure-chilling-told = { $toric }: { $smaller } smaller, 95 % of it after { $time }, warm again after { $rewarm }
+figure-chilling-alt = Contraction over time in { $cold } and core temperature over time in a room of { $room }. { $torics }. Five minutes reach { $share } % of the contraction alone.
+
+## Drawings: closed joint
+figure-closing-bar-widest = Bar: widest.
+figure-closing-wider = Outside the circle: wider than the mean, { $stretch } times.
+figure-closing-gap = Gap { $narrowest } to { $widest }, mean { $mean }.
+figure-closing-dashed-limits = Dashed: limits.
+figure-closing-title = Closed joint from above: gap and bolts
+figure-closing-read = read, { $unit }
+figure-closing-order-in-table = { $count } bolts: their order stands in the table.
+figure-closing-bolts = { $count } bolts; the number in each is its turn. Bolt 1 at the top.
+figure-closing-alt-gap = The gap of the closed joint is { $mean } on the mean, { $narrowest } at its narrowest at { $narrowest_at } and { $widest } at its widest at { $widest_at }.
+figure-closing-alt-bolts = Bolts are drawn in the order { $order }.
+
+## Drawings: codes for a camera
+figure-code-alt = QR code of { $what }: { $text }
+figure-code-title = QR code of { $what }
+
+## Drawings: housings from above
+figure-eccentricity-title = Housings from above: offset of the axes
+figure-eccentricity-stands-off = axis of half { $half } stands off { $offset } towards { $direction }
+figure-eccentricity-heavy-circle-limit = Heavy circle: limit { $limit }.
+figure-eccentricity-dots = Dots: what the sweep leaves.
+figure-eccentricity-bar = Bar outside: faces nearest.
+figure-eccentricity-dashed = Dashed: U.
+figure-eccentricity-alt = The axis of half { $half } stands off { $offset } towards { $direction }.
+figure-eccentricity-alt-faces = The axis of half { $half } stands off { $offset } towards { $direction }; the faces are { $mrad } mrad out of square, nearest at { $nearest }.
+
+## Drawings: spread of the seal gap
+figure-gap-worst-case = worst case
+figure-gap-root-sum-square = root-sum-square
+figure-gap-sampled = sampled, 99.73 % of joints
+figure-gap-title = Seal gap against its limits
+figure-gap-below = below: { $share }
+figure-gap-above = above: { $share }
+figure-gap-axis = seal gap, { $unit }
+figure-gap-nominal = nominal: { $gap }
+figure-gap-alt = Distribution of the seal gap in { $draws } draws. Limits { $limits }; nominal { $nominal }; worst case { $worst_min } to { $worst_max }; root-sum-square { $rss_min } to { $rss_max }; 99.73 % of joints between { $sampled_min } and { $sampled_max }; outside the limits { $outside }.
+figure-gap-others = { $count } others together
+figure-gap-measured = { $link } (measured)
+figure-gap-share = share of the gap's variance
+figure-gap-shares-alt = Share of the gap's variance by link: { $links }.
+figure-gap-shares-title = What spreads the gap
+
+## Drawings: heights round the ring
+figure-heights-no-bars = No bars: U not known.
+figure-heights-plane-and-harmonic = Curve: fitted plane; dashed: with second harmonic.
+figure-heights-plane = Curve: fitted plane.
+figure-heights-title = Assembled height round the ring, { $whose }
+figure-heights-limit = limit: { $limit } over the lowest place
+figure-heights-axis = assembled height, { $unit }
+figure-heights-along = angle from the paint mark, counter-clockwise, degrees
+figure-heights-mean = mean: { $height }
+figure-heights-suspect = suspect
+figure-heights-place = { $height } at { $angle }
+figure-heights-alt = Assembled heights of { $whose } in { $unit } against the angle from the paint mark, with the fitted plane: { $places }.
+
+## Drawings: leak test
+figure-leak-title = Compensated pressure over time
+figure-leak-axis = absolute pressure at { $temperature } °C, kPa
+figure-leak-minutes = minutes
+figure-leak-settling = settling, { $time } left out
+figure-leak-line = Line: { $rate } Pa m³/s.
+figure-leak-readings = Full: fitted readings; open: left out.
+figure-leak-alt = { $readings } readings over { $time }, each taken to one temperature; the first { $settling } left out as settling. The fitted line goes from { $first } kPa to { $last } kPa.
+
+## Drawings: a value against its limit
+figure-scale-alt = { $quantity }: { $value }; limit { $limits }.
+figure-scale-title = { $quantity } against its limit
+
+## Drawings: face load
+figure-load-axis-gap = seal gap, { $unit }
+figure-load-gap-limits = gap limits
+figure-load-title = Face load over the seal gap
+figure-load-with-change = broken line: with the change
+figure-load-title-change = Face load over the seal gap, with and without the change
+figure-load-axis-travel = travel of the ring from the first touch, { $unit }
+figure-load-disc-spring = broken line: disc-spring formula, EN 16984
+figure-load-over-gap-limits = over the gap limits
+figure-load-nominal-gap = nominal gap
+figure-load-title-half = Face load over the travel, { $whose }
+figure-load-axis-load = face load, { $unit } at the contact band's mean diameter
+figure-load-whole-curve = the whole curve: first touch at { $touch } { $unit }
+figure-load-at-nominal-gap = { $load } at the nominal gap, { $gap }
+figure-load-at-largest-gap = { $load } at the largest gap, { $gap }
+figure-load-at-smallest-gap = { $load } at the smallest gap, { $gap }
+figure-load-limits = limits { $limits }
+figure-load-no-limits = no limits
+figure-load-smallest = smallest
+figure-load-nominal = nominal
+figure-load-largest = largest
+figure-load-alt = Face load at the contact band's mean diameter, { $diameter }, falling as the seal gap grows: { $loads }.
+figure-load-alt-half = Face load of { $whose } over the travel of its ring from the first touch.
+figure-load-alt-half-end = Face load of { $whose } over the travel of its ring from the first touch, to { $load } at a travel of { $travel }.
+figure-load-alt-half-nominal = Face load of { $whose } over the travel of its ring from the first touch, to { $load } at a travel of { $travel }; the nominal gap leaves it a travel of { $nominal }.
+
+## Drawings: ring from above
+figure-ring-labelled = 1 place in { $every } labelled
+figure-ring-suspect = { $angle } suspect
+figure-ring-no-high-side =
+    no high side
+    is resolved
+figure-ring-way-round =
+    angles run this
+    way from the
+    paint mark
+figure-ring-high-side = high side
+figure-ring-tilt = tilt { $tilt }
+figure-ring-title = Ring from above, { $whose }
+figure-ring-tint = Dashed circle: mean height. Tint: fitted plane above it; rays: below it.
+figure-ring-no-tilt = All places stand at one height: there is no tilt to draw.
+figure-ring-triangle = Triangle: a place that stands off the fitted shape.
+figure-ring-open-circle = Open circle on the face: read here again.
+figure-ring-try = try { $number }
+figure-ring-range = range { $range }
+figure-ring-try-told = try { $number }: range { $range }, { $verdict }
+figure-ring-tries-alt = The tries at { $whose }, at one exaggeration: { $tries }.
+figure-ring-tries-title = Tries, { $whose }
+figure-ring-exaggeration = Heights are drawn about { $times } times larger than the face.
+figure-ring-paint-mark = paint mark
+figure-ring-alt = { $whose }: { $places } places, range { $range }, tilt { $tilt }, high side { $direction }
+figure-ring-alt-suspect = the place at { $angle } stands off the shape
+figure-ring-alt-press = press { $amount } at { $angle }
+figure-ring-alt-lift = lift { $amount } at { $angle }
+figure-ring-alt-read-here = read here { $amount } at { $angle }
+figure-ring-alt-take-out = take out { $amount } at { $angle }
+figure-ring-read-here = read here
+figure-ring-press = press
+figure-ring-lift = lift
+figure-ring-take-out = take out
+
+## Drawings: ramp finish
+figure-finish-title = Traced profile { $number } and its roughness
+figure-finish-axis-profile = profile, µm
+figure-finish-axis-roughness = roughness, µm
+figure-finish-along = along the profile, mm
+figure-finish-mean-line = Curve: mean line, cut-off { $cut_off } mm. Dashed: sampling lengths.
+figure-finish-not-filtered = Not filtered here. Dashed: sampling lengths.
+figure-finish-alt = Trace { $number } over { $length } mm in { $sampling_lengths } sampling lengths; of all traces Ra { $ra } µm, Rq { $rq } µm, Rz { $rz } µm.
+
+## Drawings: rubber law
+figure-law-title = Stretch tests and fitted law, { $material }
+figure-law-alt = Engineering stress over stretch from { $least } to { $most }, points measured and lines fitted: { $tests }.
+figure-law-test = { $mode }, { $points } points, off by { $rms } MPa rms
+figure-law-axis-stress = engineering stress, MPa
+figure-law-axis-stretch = stretch
+figure-law-points-and-lines = points measured, lines fitted
+
+## Drawings: stages of squeezing
+figure-stages-title = { $count } stages, { $whose }
+
+## Drawings: half-sections to scale
+figure-section-sizes-in-inches = sizes in inches
+figure-section-sizes-in-mm = sizes in mm
+figure-section-title = Half-section to scale, { $whose }
+figure-section-just-touch = load rings just touch: { $touch }
+figure-section-alt-closed = Closed, the nominal seal gap is { $gap }; limits { $limits }.
+figure-section-joint-alt = Both halves to scale with their lapped faces together and their load rings just touching: housing face to housing face { $touch }.
+figure-section-joint-title = The joint, half-section to scale
+figure-section-closed = closed: nominal seal gap { $gap }, limits { $limits }
+figure-section-zigzag = thin zigzag lines: not given by the definition
+figure-section-axis = axis
+figure-section-nominal-seal-gap = nominal seal gap { $gap }
+figure-section-installed-alt = Both halves to scale as installed: lapped faces together, nominal seal gap { $gap }; assembled height of half a { $height_a }, of half b { $height_b }; the load rings are drawn as they are squeezed there.
+figure-section-installed-title = The joint as installed, half-section to scale
+figure-section-depth = depth { $depth }
+figure-section-stands-proud = stands proud { $height } when just touching
+figure-section-lip-high = lip { $height } high
+figure-section-face = face
+figure-section-band = band
+figure-section-lip = lip
+figure-section-housing-ramp = housing ramp
+figure-section-ring-ramp = ring ramp
+figure-section-conical-washer = conical washer
+figure-section-free = free { $diameter }
+figure-section-alt-toric = toric section { $diameter } on the ring
+figure-section-alt-washer = conical washer between its two seats
+figure-section-alt-ramps = ring ramp { $ring } and housing ramp { $housing } to the axis
+figure-section-alt = Half-section of { $whose } to scale: lapped face { $face_inner } to { $face_outer }, contact band { $band_inner } to { $band_outer }
+figure-section-alt-proud = the lapped face stands { $height } proud when the load ring just touches
+figure-section-alt-deep = housing { $depth } deep
+
+## Drawings: squeezed sections
+figure-squeezed-largest-stretch = largest principal stretch
+figure-squeezed-title = Squeezed section, { $whose }
+figure-squeezed-peak = peak { $peak }
+figure-squeezed-parting-line-now = parting line now
+figure-squeezed-middle-line-now = middle line now
+figure-squeezed-before = before
+figure-squeezed-parting-line-rolled = The parting line is rolled by { $angle } from where it stood.
+figure-squeezed-middle-line-rolled = The middle line is rolled by { $angle } from where it stood.
+figure-squeezed-housing = housing
+figure-squeezed-ring = ring
+figure-squeezed-lip = lip
+figure-squeezed-tool = tool
+figure-squeezed-contact-pressure = contact pressure
+figure-squeezed-alt-peak = largest contact pressure { $peak }
+figure-squeezed-alt-stretch = largest principal stretch { $stretch }

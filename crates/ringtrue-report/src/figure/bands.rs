@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::flatness::{Outcome, Shown};
+use ringtrue_words::say;
 
 use super::axis::Axis;
 use super::svg::{Anchor, Canvas, Pen};
@@ -35,7 +36,8 @@ pub(crate) fn draw(name: &str, outcome: &Outcome) -> Option<Drawing> {
         }
         canvas.circle(at, 0.75, (style::INK, Some(Pen::new(0.2, style::PAPER))));
     }
-    let title = if round { "Height round the ring, in bands" } else { "Bend along each azimuth" };
+    let title =
+        if round { say!("figure-bands-title-heights") } else { say!("figure-bands-title-bends") };
     let alt = in_words(outcome, &points, round);
     Some(Drawing::new(name.to_owned(), title.to_owned(), alt, (style::WIDTH, canvas)))
 }
@@ -78,15 +80,19 @@ fn frame(canvas: &mut Canvas, (x, y): (&Axis, &Axis), outcome: &Outcome, round: 
     canvas.line((LEFT, BOTTOM), (RIGHT, BOTTOM), style::THIN);
     let zero = y.within(0.0);
     canvas.line((LEFT, zero), (RIGHT, zero), style::EDGE);
-    let what = if round { "height, bands" } else { "bend, bands (+ crown, \u{2212} dish)" };
+    let what =
+        if round { say!("figure-bands-axis-heights") } else { say!("figure-bands-axis-bends") };
     canvas.text((0.5, 3.4), what, style::LABEL);
     canvas.text((89.5, 3.4), "\u{b5}m", style::LABEL.at(Anchor::End));
     let along =
-        if round { "angle round the ring, degrees" } else { "azimuth of the band's line, degrees" };
+        if round { say!("figure-bands-along-ring") } else { say!("figure-bands-along-azimuth") };
     let centre = (LEFT + RIGHT) / 2.0;
     canvas.text((centre, BOTTOM + 7.4), along, style::LABEL.at(Anchor::Middle));
-    let bars = if outcome.standard_uncertainty_bands.is_some() { "Bars: \u{b1}U. " } else { "" };
-    let caption = format!("{bars}Curve: mean and second wave.");
+    let curve = say!("figure-bands-curve");
+    let caption = match outcome.standard_uncertainty_bands {
+        Some(_) => format!("{} {curve}", say!("figure-common-bars")),
+        None => curve.to_owned(),
+    };
     canvas.text((centre, BOTTOM + 11.0), &caption, style::SMALL.at(Anchor::Middle));
 }
 
@@ -113,9 +119,17 @@ fn in_words(outcome: &Outcome, points: &[(f64, &Shown)], round: bool) -> String 
     let told: Vec<String> = points
         .iter()
         .map(|(angle, one)| {
-            format!("{} at {}", fixed(value(one), 2), crate::reader::degrees(*angle))
+            say!(
+                "figure-bands-place",
+                bands = fixed(value(one), 2),
+                angle = crate::reader::degrees(*angle)
+            )
         })
         .collect();
-    let what = if round { "Heights in bands round the ring" } else { "Bends in bands" };
-    format!("{what}, one band {} \u{b5}m: {}.", fixed(outcome.band_um, 4), told.join(", "))
+    let (band, places) = (fixed(outcome.band_um, 4), told.join(", "));
+    if round {
+        say!("figure-bands-alt-heights", band, places)
+    } else {
+        say!("figure-bands-alt-bends", band, places)
+    }
 }

@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::{duration_text, fixed};
 use ringtrue_seal::chilling::{Course, Curve, Outcome};
+use ringtrue_words::say;
 
 use super::axis::Axis;
 use super::svg::{Anchor, Canvas, Pen, Point, Type};
@@ -39,13 +40,13 @@ fn bodies(outcome: &Outcome) -> [Body<'_>; 2] {
         Body {
             course: &outcome.free,
             pen: Pen::new(0.6, style::ACCENT),
-            name: "toric alone",
+            name: say!("figure-chilling-toric-alone"),
             side: Side::Right,
         },
         Body {
             course: &outcome.mounted,
             pen: Pen::new(0.6, style::INK).dashed(2.2, 1.1),
-            name: "toric on its ring",
+            name: say!("figure-chilling-toric-on-ring"),
             side: Side::Left,
         },
     ]
@@ -56,7 +57,7 @@ pub(crate) fn draw(name: &str, outcome: &Outcome, reader: Reader) -> Drawing {
     let mut canvas = Canvas::new(style::WIDTH, 98.0);
     contraction(&mut canvas, outcome, reader);
     warming(&mut canvas, outcome, reader);
-    let title = "Contraction in the cold, and the core's way back".to_owned();
+    let title = say!("figure-chilling-title").to_owned();
     Drawing::new(name.to_owned(), title, in_words(outcome, reader), (style::WIDTH, canvas))
 }
 
@@ -94,9 +95,11 @@ fn contraction(canvas: &mut Canvas, outcome: &Outcome, reader: Reader) {
         bodies.iter().map(|body| reader.of_mm(body.course.contraction_mm)).fold(0.0, f64::max);
     let x = Axis::new((0.0, LEFT), (end / 60.0, RIGHT));
     let y = Axis::new((0.0, UPPER.1), (highest * 1.12, UPPER.0));
-    let words = format!("smaller at the lip by, {}", reader.unit());
-    let cold =
-        format!("minutes in the cold of {}", heat::temperature(outcome.cold_degc, reader.system));
+    let words = say!("figure-chilling-smaller-by", unit = reader.unit());
+    let cold = say!(
+        "figure-chilling-minutes-in-cold",
+        temperature = heat::temperature(outcome.cold_degc, reader.system)
+    );
     frame(canvas, (&x, &y), UPPER, [&words, &cold]);
     for body in &bodies {
         let whole = y.at(reader.of_mm(body.course.contraction_mm));
@@ -111,7 +114,7 @@ fn contraction(canvas: &mut Canvas, outcome: &Outcome, reader: Reader) {
         let reached = y.at(reader.of_mm(0.95 * body.course.contraction_mm));
         canvas.circle((at, reached), 0.9, (style::PAPER, Some(style::EDGE)));
         let time = duration_text(body.course.time_to_95_percent_s);
-        let text = format!("{}: 95 % after {time}", body.name);
+        let text = say!("figure-chilling-95-percent-after", toric = body.name, time);
         match body.side {
             Side::Right => beside(canvas, (at + 1.6, reached + 4.0), &text, style::LABEL),
             Side::Left => beside(canvas, (at, whole - 1.4), &text, style::LABEL),
@@ -127,7 +130,7 @@ fn shop_rule(canvas: &mut Canvas, x: &Axis, end_minutes: f64) {
     }
     let at = x.within(SHOP_MINUTES);
     canvas.line((at, UPPER.0), (at, UPPER.1), Pen::new(0.25, style::INK).dashed(1.4, 0.9));
-    let words = "shop rule: 5 min (common practice, no source)";
+    let words = say!("figure-chilling-shop-rule");
     beside(canvas, (at, UPPER.0 - 0.6), words, style::SMALL);
 }
 
@@ -148,9 +151,11 @@ fn warming(canvas: &mut Canvas, outcome: &Outcome, reader: Reader) {
         (degrees(outcome.cold_degc), LOWER.1),
         (degrees(outcome.room_degc + 0.12 * span), LOWER.0),
     );
-    let words = format!("core temperature, {}", heat::unit(reader.system));
-    let room =
-        format!("minutes in the room of {}", heat::temperature(outcome.room_degc, reader.system));
+    let words = say!("figure-chilling-core-temperature", unit = heat::unit(reader.system));
+    let room = say!(
+        "figure-chilling-minutes-in-room",
+        temperature = heat::temperature(outcome.room_degc, reader.system)
+    );
     frame(canvas, (&x, &y), LOWER, [&words, &room]);
     let warm = y.at(degrees(outcome.room_degc - 2.0));
     let top = y.at(degrees(outcome.room_degc));
@@ -171,16 +176,19 @@ fn warming(canvas: &mut Canvas, outcome: &Outcome, reader: Reader) {
     {
         let at = y.at(degrees(point));
         canvas.line((LEFT, at), (RIGHT, at), Pen::new(0.25, style::INK).dashed(1.4, 0.9));
-        let text = format!("dew point {}", heat::temperature(point, reader.system));
+        let text = say!(
+            "figure-chilling-dew-point",
+            temperature = heat::temperature(point, reader.system)
+        );
         canvas.text_over((RIGHT - 0.5, at + 3.0), &text, style::SMALL.at(Anchor::End));
     }
-    let words = "within 2 K of the room: the joint may be closed";
+    let words = say!("figure-chilling-may-be-closed");
     canvas.text_over((RIGHT - 0.5, top - 1.0), words, style::SMALL.at(Anchor::End));
     for (row, body) in bodies.iter().enumerate() {
         let at = x.within(body.course.rewarm_time_s / 60.0);
         let time = match body.course.rewarm_time_s {
-            s if s < 1.0 => "at once".to_owned(),
-            s => format!("after {}", duration_text(s)),
+            s if s < 1.0 => say!("figure-chilling-at-once").to_owned(),
+            s => say!("figure-chilling-after", time = duration_text(s)),
         };
         let text = format!("{}: {time}", body.name);
         let y = LOWER.1 - 2.0 - 3.8 * row as f64;
@@ -198,21 +206,20 @@ fn in_words(outcome: &Outcome, reader: Reader) -> String {
         .map(|body| {
             let course = body.course;
             let u = Some(course.contraction_standard_uncertainty_mm);
-            format!(
-                "{}: {} smaller, 95 % of it after {}, warm again after {}",
-                body.name,
-                reader.known(course.contraction_mm, u),
-                duration_text(course.time_to_95_percent_s),
-                duration_text(course.rewarm_time_s)
+            say!(
+                "figure-chilling-told",
+                toric = body.name,
+                smaller = reader.known(course.contraction_mm, u),
+                time = duration_text(course.time_to_95_percent_s),
+                rewarm = duration_text(course.rewarm_time_s)
             )
         })
         .collect();
-    format!(
-        "Contraction over time in {} and core temperature over time in a room of {}. {}. Five \
-         minutes reach {} % of the contraction alone.",
-        heat::temperature(outcome.cold_degc, reader.system),
-        heat::temperature(outcome.room_degc, reader.system),
-        told.join("; "),
-        fixed(100.0 * outcome.free.share_after_5_min, 0)
+    say!(
+        "figure-chilling-alt",
+        cold = heat::temperature(outcome.cold_degc, reader.system),
+        room = heat::temperature(outcome.room_degc, reader.system),
+        torics = told.join("; "),
+        share = fixed(100.0 * outcome.free.share_after_5_min, 0)
     )
 }

@@ -4,6 +4,7 @@
 //! outward about a circle that stands for the mean gap, exaggerated by a stated factor.
 
 use ringtrue_seal::closing::{GapRound, Outcome, PlaceRead};
+use ringtrue_words::say;
 
 use super::axis::round_down;
 use super::svg::{Anchor, Canvas, Pen, Point};
@@ -35,20 +36,19 @@ pub(crate) fn draw(name: &str, outcome: &Outcome, reader: Reader) -> Option<Draw
         let stretch = stretch(gap, outcome);
         round(&mut canvas, (gap, outcome), stretch);
         labels(&mut canvas, gap, (reader, order.is_some()));
-        let bar = match gap.direction_standard_uncertainty_deg {
-            Some(_) => " Bar: widest.",
-            None => "",
-        };
-        let off = format!("Outside the circle: wider than the mean, {stretch:.0} times.{bar}");
-        captions.push(format!(
-            "Gap {} to {}, mean {}.",
-            reader.known(gap.narrowest.gap_mm, gap.narrowest.standard_uncertainty_mm),
-            reader.known(gap.widest.gap_mm, gap.widest.standard_uncertainty_mm),
-            reader.uncertain(gap.mean_mm, gap.mean_standard_uncertainty_mm)
+        let mut off = say!("figure-closing-wider", stretch = format!("{stretch:.0}"));
+        if gap.direction_standard_uncertainty_deg.is_some() {
+            off = format!("{off} {}", say!("figure-closing-bar-widest"));
+        }
+        captions.push(say!(
+            "figure-closing-gap",
+            narrowest = reader.known(gap.narrowest.gap_mm, gap.narrowest.standard_uncertainty_mm),
+            widest = reader.known(gap.widest.gap_mm, gap.widest.standard_uncertainty_mm),
+            mean = reader.uncertain(gap.mean_mm, gap.mean_standard_uncertainty_mm)
         ));
         captions.push(off);
         if limits(gap, outcome, stretch).next().is_some() {
-            captions.push("Dashed: limits.".to_owned());
+            captions.push(say!("figure-closing-dashed-limits").to_owned());
         }
     }
     if let Some(order) = order {
@@ -58,10 +58,8 @@ pub(crate) fn draw(name: &str, outcome: &Outcome, reader: Reader) -> Option<Draw
         let kind = if i == 0 { style::LABEL } else { style::SMALL };
         canvas.text((CENTRE.0, 84.4 + 3.4 * i as f64), caption, kind.at(Anchor::Middle));
     }
-    canvas.text((0.5, 2.6), "facing half b,", style::SMALL);
-    canvas.text((0.5, 5.3), "angles run", style::SMALL);
-    canvas.text((0.5, 8.0), "counter-clockwise", style::SMALL);
-    let title = "Closed joint from above: gap and bolts".to_owned();
+    canvas.lines(((0.5, 2.6), 2.7), say!("figure-common-facing"), style::SMALL);
+    let title = say!("figure-closing-title").to_owned();
     let words = in_words(outcome, reader);
     Some(Drawing::new(name.to_owned(), title, words, (style::WIDTH, canvas)))
 }
@@ -136,14 +134,14 @@ fn labels(canvas: &mut Canvas, gap: &GapRound, (reader, bolts): (Reader, bool)) 
     }
     let (x, y) = CENTRE;
     let kind = style::SMALL.at(Anchor::Middle);
-    canvas.text((x, y), &format!("read, {}", reader.unit()), kind);
+    canvas.text((x, y), &say!("figure-closing-read", unit = reader.unit()), kind);
 }
 
 /// Bolts with the number of their turn; what the caption says of them.
 fn bolts(canvas: &mut Canvas, order: &[u32]) -> String {
     let count = order.len();
     if count > MOST_DRAWN {
-        return format!("{count} bolts: their order stands in the table.");
+        return say!("figure-closing-order-in-table", count);
     }
     for (turn, bolt) in order.iter().enumerate() {
         let angle = 360.0 * f64::from(bolt - 1) / count as f64;
@@ -155,25 +153,23 @@ fn bolts(canvas: &mut Canvas, order: &[u32]) -> String {
         let text = (turn + 1).to_string();
         canvas.text((place.0, place.1 + 1.0), &text, kind.at(Anchor::Middle));
     }
-    format!("{count} bolts; the number in each is its turn. Bolt 1 at the top.")
+    say!("figure-closing-bolts", count)
 }
 
 fn in_words(outcome: &Outcome, reader: Reader) -> String {
-    let mut words = String::new();
-    if let Some(gap) = &outcome.gap {
-        words.push_str(&format!(
-            "The gap of the closed joint is {} on the mean, {} at its narrowest at {} and {} at \
-             its widest at {}.",
-            reader.uncertain(gap.mean_mm, gap.mean_standard_uncertainty_mm),
-            reader.known(gap.narrowest.gap_mm, gap.narrowest.standard_uncertainty_mm),
-            reader::direction(gap.narrowest.angle_deg, None),
-            reader.known(gap.widest.gap_mm, gap.widest.standard_uncertainty_mm),
-            reader::direction(gap.widest.angle_deg, None)
-        ));
-    }
-    if let Some(pull) = &outcome.pull_down {
+    let gap = outcome.gap.as_ref().map(|gap| {
+        say!(
+            "figure-closing-alt-gap",
+            mean = reader.uncertain(gap.mean_mm, gap.mean_standard_uncertainty_mm),
+            narrowest = reader.known(gap.narrowest.gap_mm, gap.narrowest.standard_uncertainty_mm),
+            narrowest_at = reader::direction(gap.narrowest.angle_deg, None),
+            widest = reader.known(gap.widest.gap_mm, gap.widest.standard_uncertainty_mm),
+            widest_at = reader::direction(gap.widest.angle_deg, None)
+        )
+    });
+    let bolts = outcome.pull_down.as_ref().map(|pull| {
         let order: Vec<String> = pull.order.iter().map(ToString::to_string).collect();
-        words.push_str(&format!(" Bolts are drawn in the order {}.", order.join(", ")));
-    }
-    words.trim_start().to_owned()
+        say!("figure-closing-alt-bolts", order = order.join(", "))
+    });
+    gap.into_iter().chain(bolts).collect::<Vec<_>>().join(" ")
 }

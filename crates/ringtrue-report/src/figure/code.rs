@@ -1,5 +1,7 @@
 //! A text as a QR code (ISO/IEC 18004), for a camera.
 
+use ringtrue_words::say;
+
 use qrcode::{Color, EcLevel, QrCode};
 
 use super::Drawing;
@@ -33,8 +35,8 @@ pub(crate) fn draw(name: &str, what: &str, text: &str) -> Option<Drawing> {
             column += length.max(1);
         }
     }
-    let alt = format!("QR code of {what}: {text}");
-    Some(Drawing::new(name.to_owned(), format!("QR code of {what}"), alt, (side, canvas)))
+    let alt = say!("figure-code-alt", what, text);
+    Some(Drawing::new(name.to_owned(), say!("figure-code-title", what), alt, (side, canvas)))
 }
 
 /// Dark modules: as dark as print can be.

@@ -5,6 +5,7 @@
 
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::alignment::{Outcome, Surface, Sweep};
+use ringtrue_words::say;
 
 use super::axis::round_up;
 use super::svg::{Anchor, Canvas, Pen, Point};
@@ -33,7 +34,7 @@ pub(crate) fn draw(name: &str, outcome: &Outcome, reader: Reader) -> Option<Draw
     blur(&mut canvas, outcome, (towards, off * scale), scale);
     nearest(&mut canvas, outcome);
     words(&mut canvas, outcome, reader);
-    let title = "Housings from above: offset of the axes".to_owned();
+    let title = say!("figure-eccentricity-title").to_owned();
     Some(Drawing::new(name.to_owned(), title, in_words(outcome, reader), (style::WIDTH, canvas)))
 }
 
@@ -112,54 +113,52 @@ fn nearest(canvas: &mut Canvas, outcome: &Outcome) {
 fn words(canvas: &mut Canvas, outcome: &Outcome, reader: Reader) {
     let middle = style::LABEL.at(Anchor::Middle);
     let mut lines = vec![(
-        format!(
-            "axis of half {} stands off {} towards {}",
-            outcome.of_half.name(),
-            reader.uncertain(
+        say!(
+            "figure-eccentricity-stands-off",
+            half = outcome.of_half.name(),
+            offset = reader.uncertain(
                 outcome.eccentricity_mm.unwrap_or(0.0),
                 outcome.eccentricity_standard_uncertainty_mm
             ),
-            reader::direction(outcome.eccentricity_direction_deg.unwrap_or(0.0), None)
+            direction = reader::direction(outcome.eccentricity_direction_deg.unwrap_or(0.0), None)
         ),
         middle.bold(),
     )];
     if let Some(limit) = outcome.eccentricity_limit_mm {
-        lines.push((format!("Heavy circle: limit {}.", reader.exact(limit, 0)), middle));
+        lines.push((
+            say!("figure-eccentricity-heavy-circle-limit", limit = reader.exact(limit, 0)),
+            middle,
+        ));
     }
-    let mut small = "Dots: what the sweep leaves.".to_owned();
+    let mut small = vec![say!("figure-eccentricity-dots")];
     if outcome.angle_direction_standard_uncertainty_deg.is_some() {
-        small.push_str(" Bar outside: faces nearest.");
+        small.push(say!("figure-eccentricity-bar"));
     }
     if outcome.eccentricity_standard_uncertainty_mm.is_some() {
-        small.push_str(" Dashed: U.");
+        small.push(say!("figure-eccentricity-dashed"));
     }
-    lines.push((small, style::SMALL.at(Anchor::Middle)));
+    lines.push((small.join(" "), style::SMALL.at(Anchor::Middle)));
     for (i, (line, kind)) in lines.iter().enumerate() {
         canvas.text((CENTRE.0, 80.8 + 3.6 * i as f64), line, *kind);
     }
-    canvas.text((0.5, 2.6), "facing half b,", style::SMALL);
-    canvas.text((0.5, 5.3), "angles run", style::SMALL);
-    canvas.text((0.5, 8.0), "counter-clockwise", style::SMALL);
+    canvas.lines(((0.5, 2.6), 2.7), say!("figure-common-facing"), style::SMALL);
 }
 
 fn in_words(outcome: &Outcome, reader: Reader) -> String {
-    let mut words = format!(
-        "The axis of half {} stands off {} towards {}",
-        outcome.of_half.name(),
-        reader.uncertain(
-            outcome.eccentricity_mm.unwrap_or(0.0),
-            outcome.eccentricity_standard_uncertainty_mm
-        ),
-        reader::direction(
-            outcome.eccentricity_direction_deg.unwrap_or(0.0),
-            outcome.eccentricity_direction_standard_uncertainty_deg
-        )
+    let half = outcome.of_half.name();
+    let offset = reader.uncertain(
+        outcome.eccentricity_mm.unwrap_or(0.0),
+        outcome.eccentricity_standard_uncertainty_mm,
     );
-    if let (Some(mrad), Some(angle)) = (outcome.angle_mrad, outcome.angle_direction_deg) {
-        let mrad = fixed(mrad, 2);
-        let angle = reader::direction(angle, None);
-        words.push_str(&format!("; the faces are {mrad} mrad out of square, nearest at {angle}"));
+    let direction = reader::direction(
+        outcome.eccentricity_direction_deg.unwrap_or(0.0),
+        outcome.eccentricity_direction_standard_uncertainty_deg,
+    );
+    match (outcome.angle_mrad, outcome.angle_direction_deg) {
+        (Some(mrad), Some(angle)) => {
+            let (mrad, nearest) = (fixed(mrad, 2), reader::direction(angle, None));
+            say!("figure-eccentricity-alt-faces", half, offset, direction, mrad, nearest)
+        }
+        (Some(_) | None, _) => say!("figure-eccentricity-alt", half, offset, direction),
     }
-    words.push('.');
-    words
 }

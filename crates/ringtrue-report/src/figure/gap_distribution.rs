@@ -2,6 +2,7 @@
 //! link's share of the variance.
 
 use ringtrue_seal::gap_stack::{LinkOutcome, Outcome};
+use ringtrue_words::say;
 
 use super::axis::Axis;
 use super::hatch;
@@ -27,15 +28,15 @@ pub(crate) fn draw(name: &str, outcome: &Outcome, reader: Reader) -> Drawing {
     nominal(&mut canvas, &x, outcome, reader);
     scale(&mut canvas, &x, reader);
     let spans = [
-        ("worst case", outcome.worst_min_mm, outcome.worst_max_mm),
-        ("root-sum-square", outcome.rss_min_mm, outcome.rss_max_mm),
-        ("sampled, 99.73 % of joints", outcome.sampled_p0_135_mm, outcome.sampled_p99_865_mm),
+        (say!("figure-gap-worst-case"), outcome.worst_min_mm, outcome.worst_max_mm),
+        (say!("figure-gap-root-sum-square"), outcome.rss_min_mm, outcome.rss_max_mm),
+        (say!("figure-gap-sampled"), outcome.sampled_p0_135_mm, outcome.sampled_p99_865_mm),
     ];
     for (i, (name, low, high)) in spans.into_iter().enumerate() {
         let y = 67.0 + 8.2 * i as f64;
         bracket(&mut canvas, &x, &Span { name, low, high, y }, reader);
     }
-    let title = "Seal gap against its limits".to_owned();
+    let title = say!("figure-gap-title").to_owned();
     Drawing::new(name.to_owned(), title, in_words(outcome, reader), (style::WIDTH, canvas))
 }
 
@@ -102,10 +103,10 @@ fn bars(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
 fn limits(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
     let kind = style::LABEL.bold();
     let decimals = reader.workshop_decimals();
-    let min = format!("min {}", reader.exact(outcome.limit_min_mm, decimals));
-    let max = format!("max {}", reader.exact(outcome.limit_max_mm, decimals));
-    let below = format!("below: {}", reader::percent(outcome.below_limit_fraction));
-    let above = format!("above: {}", reader::percent(outcome.above_limit_fraction));
+    let min = say!("figure-common-min", value = reader.exact(outcome.limit_min_mm, decimals));
+    let max = say!("figure-common-max", value = reader.exact(outcome.limit_max_mm, decimals));
+    let below = say!("figure-gap-below", share = reader::percent(outcome.below_limit_fraction));
+    let above = say!("figure-gap-above", share = reader::percent(outcome.above_limit_fraction));
     let (low, high) =
         (x.at(reader.of_mm(outcome.limit_min_mm)), x.at(reader.of_mm(outcome.limit_max_mm)));
     for at in [low, high] {
@@ -132,7 +133,7 @@ fn scale(canvas: &mut Canvas, x: &Axis, reader: Reader) {
         let at = at.clamp(half + 0.3, 89.7 - half);
         canvas.text_over((at, BASE + 3.8), &text, style::LABEL.at(Anchor::Middle));
     }
-    let words = format!("seal gap, {}", reader.unit());
+    let words = say!("figure-gap-axis", unit = reader.unit());
     canvas.text_over((45.0, BASE + 7.2), &words, style::LABEL.at(Anchor::Middle));
 }
 
@@ -141,8 +142,10 @@ fn nominal(canvas: &mut Canvas, x: &Axis, outcome: &Outcome, reader: Reader) {
     let at = x.at(reader.of_mm(outcome.nominal_gap_mm));
     let pen = Pen::new(0.3, style::INK).dashed(1.4, 0.9);
     canvas.line((at, TOP + 1.0), (at, BASE + 10.0), pen);
-    let text =
-        format!("nominal: {}", reader.length(outcome.nominal_gap_mm, reader.workshop_decimals()));
+    let text = say!(
+        "figure-gap-nominal",
+        gap = reader.length(outcome.nominal_gap_mm, reader.workshop_decimals())
+    );
     let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
     let middle = at.clamp(half + 0.5, 89.5 - half);
     canvas.text((middle, BASE + 13.2), &text, style::LABEL.at(Anchor::Middle));
@@ -163,7 +166,11 @@ fn bracket(canvas: &mut Canvas, x: &Axis, span: &Span, reader: Reader) {
     let ends: [Point; 4] = [(from, y - 1.4), (from, y), (to, y), (to, y - 1.4)];
     canvas.polyline(&ends, pen);
     let decimals = reader.workshop_decimals();
-    let numbers = format!("{} to {}", reader.number(low, decimals), reader.length(high, decimals));
+    let numbers = say!(
+        "figure-common-range",
+        low = reader.number(low, decimals),
+        high = reader.length(high, decimals)
+    );
     let text = format!("{name}: {numbers}");
     let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
     let middle = ((from + to) / 2.0).clamp(half + 0.5, 89.5 - half);
@@ -175,19 +182,18 @@ fn in_words(outcome: &Outcome, reader: Reader) -> String {
     let limits = reader
         .limits(Some(outcome.limit_min_mm), Some(outcome.limit_max_mm), 0)
         .unwrap_or_default();
-    format!(
-        "Distribution of the seal gap in {} draws. Limits {limits}; nominal {}; worst case {} to \
-         {}; root-sum-square {} to {}; 99.73 % of joints between {} and {}; outside the limits \
-         {}.",
-        reader::count(u64::from(outcome.draws)),
-        reader.length(outcome.nominal_gap_mm, decimals),
-        reader.number(outcome.worst_min_mm, decimals),
-        reader.length(outcome.worst_max_mm, decimals),
-        reader.number(outcome.rss_min_mm, decimals),
-        reader.length(outcome.rss_max_mm, decimals),
-        reader.number(outcome.sampled_p0_135_mm, decimals),
-        reader.length(outcome.sampled_p99_865_mm, decimals),
-        reader::percent(outcome.outside_limit_fraction),
+    say!(
+        "figure-gap-alt",
+        draws = reader::count(u64::from(outcome.draws)),
+        limits,
+        nominal = reader.length(outcome.nominal_gap_mm, decimals),
+        worst_min = reader.number(outcome.worst_min_mm, decimals),
+        worst_max = reader.length(outcome.worst_max_mm, decimals),
+        rss_min = reader.number(outcome.rss_min_mm, decimals),
+        rss_max = reader.length(outcome.rss_max_mm, decimals),
+        sampled_min = reader.number(outcome.sampled_p0_135_mm, decimals),
+        sampled_max = reader.length(outcome.sampled_p99_865_mm, decimals),
+        outside = reader::percent(outcome.outside_limit_fraction)
     )
 }
 
@@ -202,24 +208,25 @@ pub(crate) fn shares(name: &str, outcome: &Outcome) -> Drawing {
     let mut rows: Vec<(String, f64)> = links[..shown]
         .iter()
         .map(|link| {
-            let how = if link.measured { " (measured)" } else { "" };
-            (format!("{}{how}", link.name), link.share)
+            let measured = |link: &str| say!("figure-gap-measured", link);
+            let name = if link.measured { measured(&link.name) } else { link.name.clone() };
+            (name, link.share)
         })
         .collect();
     if links.len() > shown {
         let rest = links[shown..].iter().map(|link| link.share).sum();
-        rows.push((format!("{} others together", links.len() - shown), rest));
+        rows.push((say!("figure-gap-others", count = links.len() - shown), rest));
     }
     let height = 8.0 + 7.4 * rows.len() as f64;
     let mut canvas = Canvas::new(style::WIDTH, height);
-    canvas.text((0.5, 3.2), "share of the gap's variance", style::LABEL);
+    canvas.text((0.5, 3.2), say!("figure-gap-share"), style::LABEL);
     for (i, (link, share)) in rows.iter().enumerate() {
         share_bar(&mut canvas, 6.0 + 7.4 * i as f64, link, *share);
     }
     let told: Vec<_> =
         rows.iter().map(|(link, share)| format!("{link} {}", reader::percent(*share))).collect();
-    let alt = format!("Share of the gap's variance by link: {}.", told.join("; "));
-    let title = "What spreads the gap".to_owned();
+    let alt = say!("figure-gap-shares-alt", links = told.join("; "));
+    let title = say!("figure-gap-shares-title").to_owned();
     Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas))
 }
 

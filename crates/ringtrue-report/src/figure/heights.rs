@@ -1,6 +1,7 @@
 //! Heights against angle: readings with their uncertainty, the fitted plane, the range's limit.
 
 use ringtrue_seal::assembled_height::{Outcome, Place};
+use ringtrue_words::say;
 
 use super::axis::Axis;
 use super::ring_from_above::{is_suspect, suspect};
@@ -33,16 +34,16 @@ pub(crate) fn draw(name: &str, whose: &str, outcome: &Outcome, reader: Reader) -
         reading(&mut canvas, &x, &y, (outcome, place, reader));
     }
     let bars = match outcome.reading_standard_uncertainty_mm {
-        Some(_) => "Bars: \u{b1}U.",
-        None => "No bars: U not known.",
+        Some(_) => say!("figure-common-bars"),
+        None => say!("figure-heights-no-bars"),
     };
     let curves = match outcome.second_harmonic_fit_mm {
-        Some(_) => "Curve: fitted plane; dashed: with second harmonic.",
-        None => "Curve: fitted plane.",
+        Some(_) => say!("figure-heights-plane-and-harmonic"),
+        None => say!("figure-heights-plane"),
     };
     let caption = format!("{bars} {curves}");
     canvas.text(((LEFT + RIGHT) / 2.0, 60.4), &caption, style::SMALL.at(Anchor::Middle));
-    let title = format!("Assembled height round the ring, {whose}");
+    let title = say!("figure-heights-title", whose);
     Drawing::new(name.to_owned(), title, in_words(whose, outcome, reader), (style::WIDTH, canvas))
 }
 
@@ -83,7 +84,7 @@ fn limit_zone(canvas: &mut Canvas, (bottom, top): (f64, f64)) {
 /// The limit's words, on the side where the plane is low.
 fn limit_words(canvas: &mut Canvas, top: f64, outcome: &Outcome, reader: Reader) {
     let Some(limit) = outcome.range_limit_mm else { return };
-    let text = format!("limit: {} over the lowest place", reader.exact(limit, 0));
+    let text = say!("figure-heights-limit", limit = reader.exact(limit, 0));
     let (x, anchor) = if outcome.high_side_deg < 180.0 {
         (RIGHT - 0.8, Anchor::End)
     } else {
@@ -106,9 +107,9 @@ fn frame(canvas: &mut Canvas, x: &Axis, y: &Axis, reader: Reader) {
     }
     canvas.line((LEFT, TOP), (LEFT, BOTTOM), style::THIN);
     canvas.line((LEFT, BOTTOM), (RIGHT, BOTTOM), style::THIN);
-    let unit = format!("assembled height, {}", reader.unit());
+    let unit = say!("figure-heights-axis", unit = reader.unit());
     canvas.text((0.5, 3.4), &unit, style::LABEL);
-    let words = "angle from the paint mark, counter-clockwise, degrees";
+    let words = say!("figure-heights-along");
     canvas.text(((LEFT + RIGHT) / 2.0, BOTTOM + 7.0), words, style::LABEL.at(Anchor::Middle));
 }
 
@@ -141,9 +142,9 @@ fn curves(canvas: &mut Canvas, (x, y): (&Axis, &Axis), outcome: &Outcome, reader
             angles.map(|angle| (x.at(angle), y.at(reader.of_mm(oval(fit, angle))))).collect();
         canvas.polyline(&oval, Pen::new(0.3, style::ACCENT).dashed(1.8, 1.0));
     }
-    let text = format!(
-        "mean: {}",
-        reader.known(outcome.mean_height_mm, outcome.mean_height_standard_uncertainty_mm)
+    let text = say!(
+        "figure-heights-mean",
+        height = reader.known(outcome.mean_height_mm, outcome.mean_height_standard_uncertainty_mm)
     );
     let wide = text_width::width(&text, style::LABEL.size, style::LABEL.weight);
     canvas.text((RIGHT - wide, 3.4), &text, style::LABEL);
@@ -166,7 +167,11 @@ fn reading(canvas: &mut Canvas, x: &Axis, y: &Axis, of: (&Outcome, &Place, Reade
         suspect(canvas, at, 1.6);
         let anchor = if at.0 > RIGHT - 16.0 { Anchor::End } else { Anchor::Start };
         let side = if anchor == Anchor::End { -2.4 } else { 2.4 };
-        canvas.text_over((at.0 + side, at.1 + 0.9), "suspect", style::LABEL.bold().at(anchor));
+        canvas.text_over(
+            (at.0 + side, at.1 + 0.9),
+            say!("figure-heights-suspect"),
+            style::LABEL.bold().at(anchor),
+        );
     } else {
         canvas.circle(at, 0.75, (style::INK, Some(Pen::new(0.2, style::PAPER))));
     }
@@ -179,13 +184,8 @@ fn in_words(whose: &str, outcome: &Outcome, reader: Reader) -> String {
         .map(|place| {
             let decimals = reader.decimals(place.standard_uncertainty_mm);
             let height = reader.number(place.height_mm, decimals);
-            format!("{height} at {}", crate::reader::degrees(place.angle_deg))
+            say!("figure-heights-place", height, angle = crate::reader::degrees(place.angle_deg))
         })
         .collect();
-    format!(
-        "Assembled heights of {whose} in {} against the angle from the paint mark, with the fitted \
-         plane: {}.",
-        reader.unit(),
-        told.join(", ")
-    )
+    say!("figure-heights-alt", whose, unit = reader.unit(), places = told.join(", "))
 }

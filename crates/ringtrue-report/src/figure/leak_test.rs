@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::{duration_text, fixed, significant};
 use ringtrue_seal::leak_test::{Line, Outcome};
+use ringtrue_words::say;
 
 use super::axis::Axis;
 use super::svg::{Anchor, Canvas, Pen, Point};
@@ -40,7 +41,7 @@ pub(crate) fn draw(name: &str, outcome: &Outcome) -> Option<Drawing> {
     let ends = [place(line.from_s, line.from_kpa), place(line.to_s, line.to_kpa)];
     canvas.polyline(&ends, Pen::new(0.6, style::ACCENT));
     caption(&mut canvas, outcome);
-    let title = "Compensated pressure over time".to_owned();
+    let title = say!("figure-leak-title").to_owned();
     let alt = in_words(outcome, &line);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
@@ -59,9 +60,13 @@ fn frame(canvas: &mut Canvas, (x, y): (&Axis, &Axis), outcome: &Outcome) {
     canvas.line((LEFT, TOP), (LEFT, BASE), style::EDGE);
     canvas.line((LEFT, BASE), (RIGHT, BASE), style::EDGE);
     let reference = outcome.reference_temperature_degc.unwrap_or(20.0);
-    let words = format!("absolute pressure at {} °C, kPa", fixed(reference, 1));
+    let words = say!("figure-leak-axis", temperature = fixed(reference, 1));
     canvas.text((0.5, 3.6), &words, style::LABEL);
-    canvas.text(((LEFT + RIGHT) / 2.0, BASE + 7.4), "minutes", style::LABEL.at(Anchor::Middle));
+    canvas.text(
+        ((LEFT + RIGHT) / 2.0, BASE + 7.4),
+        say!("figure-leak-minutes"),
+        style::LABEL.at(Anchor::Middle),
+    );
 }
 
 /// The time that was left out, tinted, with its end.
@@ -72,27 +77,27 @@ fn settling(canvas: &mut Canvas, x: &Axis, line: &Line) {
     let end = x.at(line.from_s / 60.0);
     canvas.rectangle((LEFT, TOP), (end - LEFT, BASE - TOP), (style::METAL, None));
     canvas.line((end, TOP), (end, BASE), Pen::new(0.25, style::INK).dashed(1.4, 0.9));
-    let words = format!("settling, {} left out", duration_text(line.from_s));
+    let words = say!("figure-leak-settling", time = duration_text(line.from_s));
     canvas.text_over((end + 0.8, TOP + 2.6), &words, style::SMALL);
 }
 
 fn caption(canvas: &mut Canvas, outcome: &Outcome) {
-    let rate = outcome
+    let line = outcome
         .leak_rate_pa_m3_per_s
-        .map_or(String::new(), |rate| format!("Line: {} Pa m³/s. ", significant(rate, 3)));
-    let words = format!("{rate}Full: fitted readings; open: left out.");
+        .map(|rate| say!("figure-leak-line", rate = significant(rate, 3)));
+    let readings = say!("figure-leak-readings").to_owned();
+    let words = line.into_iter().chain([readings]).collect::<Vec<_>>().join(" ");
     let centre = (LEFT + RIGHT) / 2.0;
     canvas.text((centre, BASE + 12.0), &words, style::SMALL.at(Anchor::Middle));
 }
 
 fn in_words(outcome: &Outcome, line: &Line) -> String {
-    format!(
-        "{} readings over {}, each taken to one temperature; the first {} left out as settling. \
-         The fitted line goes from {} kPa to {} kPa.",
-        outcome.points.len(),
-        duration_text(line.to_s),
-        duration_text(line.from_s),
-        fixed(line.from_kpa, 3),
-        fixed(line.to_kpa, 3)
+    say!(
+        "figure-leak-alt",
+        readings = outcome.points.len(),
+        time = duration_text(line.to_s),
+        settling = duration_text(line.from_s),
+        first = fixed(line.from_kpa, 3),
+        last = fixed(line.to_kpa, 3)
     )
 }

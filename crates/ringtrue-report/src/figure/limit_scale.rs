@@ -1,5 +1,7 @@
 //! A value with its uncertainty on a scale, against its limits.
 
+use ringtrue_words::say;
+
 use super::Drawing;
 use super::axis::Axis;
 use super::hatch;
@@ -72,8 +74,13 @@ pub(crate) fn draw(scale: &Scale, size: Size, reader: Reader) -> Option<Drawing>
         canvas.text((x, layout.bar_top - 1.8), &text, style::NUMBER.at(Anchor::Middle));
     }
     let limits = reader.limits(scale.min, scale.max, decimals).unwrap_or_default();
-    let alt = format!("{}: {}; limit {limits}.", scale.quantity, value_text(scale, reader));
-    let title = format!("{} against its limit", scale.quantity);
+    let alt = say!(
+        "figure-scale-alt",
+        quantity = scale.quantity,
+        value = value_text(scale, reader),
+        limits
+    );
+    let title = say!("figure-scale-title", quantity = scale.quantity);
     Some(Drawing::new(scale.name.clone(), title, alt, (layout.width, canvas)))
 }
 
@@ -99,7 +106,11 @@ fn value_text(scale: &Scale, reader: Reader) -> String {
     match scale.spread {
         Spread::Uncertainty(u) => reader.uncertain(scale.value, u),
         Spread::Between(low, high) => {
-            format!("{} to {}", reader.number(low, decimals), reader.length(high, decimals))
+            say!(
+                "figure-common-range",
+                low = reader.number(low, decimals),
+                high = reader.length(high, decimals)
+            )
         }
     }
 }
@@ -152,13 +163,13 @@ fn limit_labels(canvas: &mut Canvas, scale: &Scale, on: (&Axis, &Layout), reader
     let (axis, layout) = on;
     let least = decimals(scale, reader).min(reader.workshop_decimals());
     let kind = style::LABEL;
-    let text = |limit: f64, word: &str| format!("{word} {}", reader.exact(limit, least));
+    let exact = |limit: f64| reader.exact(limit, least);
     let y = layout.bar_bottom + 3.4;
     let room = |text: &str| super::text_width::width(text, kind.size, kind.weight) / 2.0;
-    let texts: Vec<_> = [(scale.min, "min"), (scale.max, "max")]
-        .into_iter()
-        .filter_map(|(limit, word)| limit.map(|limit| (axis.within(limit), text(limit, word))))
-        .collect();
+    let min = scale.min.map(|min| (min, say!("figure-common-min", value = exact(min))));
+    let max = scale.max.map(|max| (max, say!("figure-common-max", value = exact(max))));
+    let texts: Vec<_> =
+        min.into_iter().chain(max).map(|(limit, text)| (axis.within(limit), text)).collect();
     let mut taken_to = 0.0;
     let mut right = layout.width;
     if let [(_, _), (_, last)] = &texts[..] {

@@ -5,6 +5,7 @@
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::face_load::{AtGap, GapLoad, HalfOutcome, JointOutcome, LoadPoint};
+use ringtrue_words::say;
 
 use super::axis::Axis;
 use super::hatch;
@@ -94,15 +95,15 @@ pub(crate) fn gap(
     frame(&mut canvas, &plot, &diameter, reader);
     load_limits(&mut canvas, &plot, (joint, Falls::Right), reader);
     curve_with_band(&mut canvas, &plot, &shown);
-    x_axis(&mut canvas, &plot.x, (BASE, 7), &format!("seal gap, {}", reader.unit()));
+    x_axis(&mut canvas, &plot.x, (BASE, 7), &say!("figure-load-axis-gap", unit = reader.unit()));
     let span = [joint.at_gap.max, joint.at_gap.min].map(|load| load.map(|load| load.gap_mm));
-    bracket(&mut canvas, &plot.x, ("gap limits", span), reader);
+    bracket(&mut canvas, &plot.x, (say!("figure-load-gap-limits"), span), reader);
     for (row, marker) in markers.iter().enumerate() {
         mark(&mut canvas, &plot, (&curve, *marker, row), (joint, reader));
     }
     points(&mut canvas, &plot, &at_gap, reader);
     overview(&mut canvas, (&curve, markers), (&plot, ends), reader);
-    let title = "Face load over the seal gap".to_owned();
+    let title = say!("figure-load-title").to_owned();
     let alt = gap_in_words(joint, markers, reader);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
@@ -131,12 +132,12 @@ pub(crate) fn compared(
     curve_with_band(&mut canvas, &plot, &curve);
     let line: Vec<Point> = other.iter().map(|place| plot.at(place)).collect();
     canvas.polyline(&line, Pen::new(0.5, style::INK).dashed(1.8, 1.0));
-    x_axis(&mut canvas, &plot.x, (BASE, 8), &format!("seal gap, {}", reader.unit()));
+    x_axis(&mut canvas, &plot.x, (BASE, 8), &say!("figure-load-axis-gap", unit = reader.unit()));
     let gaps = [own.at_gap.max, own.at_gap.min].map(|load| load.map(|load| load.gap_mm));
-    bracket(&mut canvas, &plot.x, ("gap limits", gaps), reader);
-    let words = "broken line: with the change";
+    bracket(&mut canvas, &plot.x, (say!("figure-load-gap-limits"), gaps), reader);
+    let words = say!("figure-load-with-change");
     canvas.text((89.5, BASE + 17.2), words, style::SMALL.at(Anchor::End));
-    let title = "Face load over the seal gap, with and without the change".to_owned();
+    let title = say!("figure-load-title-change").to_owned();
     let alt = format!("{title}. {}", gap_in_words(own, &[], reader));
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
@@ -171,34 +172,65 @@ pub(crate) fn half(
     if !beside.is_empty() {
         let line: Vec<Point> = beside.iter().map(|place| plot.at(place)).collect();
         canvas.polyline(&line, Pen::new(0.45, style::INK).dashed(1.8, 1.0));
-        let words = "broken line: disc-spring formula, EN 16984";
+        let words = say!("figure-load-disc-spring");
         canvas.text((89.5, BASE + 17.2), words, style::SMALL.at(Anchor::End));
     }
-    let words = format!("travel of the ring from the first touch, {}", reader.unit());
+    let words = say!("figure-load-axis-travel", unit = reader.unit());
     x_axis(&mut canvas, &plot.x, (BASE, 8), &words);
     let travel = |load: Option<GapLoad>| load.map(|load| travel_of(half.half, &load));
     let span = [travel(joint.at_gap.max), travel(joint.at_gap.min)];
-    bracket(&mut canvas, &plot.x, ("over the gap limits", span), reader);
+    bracket(&mut canvas, &plot.x, (say!("figure-load-over-gap-limits"), span), reader);
     if let Some(place) =
         travel(joint.at_gap.nominal).and_then(|travel| between(&curve, reader.of_mm(travel)))
     {
         dot(&mut canvas, &plot, &place);
         let (x, y) = plot.at(&Place { load: place.load + place.expanded, ..place });
-        let half = text_width::width("nominal gap", style::LABEL.size, style::LABEL.weight);
+        let half = text_width::width(
+            say!("figure-load-nominal-gap"),
+            style::LABEL.size,
+            style::LABEL.weight,
+        );
         let at = ((x - 1.0).max(LEFT + half + 1.0), y - 1.6);
-        canvas.text_over(at, "nominal gap", style::LABEL.at(Anchor::End));
+        canvas.text_over(at, say!("figure-load-nominal-gap"), style::LABEL.at(Anchor::End));
     }
     let alt = half_in_words(whose, half, joint, reader);
-    let title = format!("Face load over the travel, {whose}");
+    let title = say!("figure-load-title-half", whose);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 
-/// The gaps that the curve reaches, with their names.
-fn reached(at_gap: &AtGap) -> Vec<(&'static str, GapLoad)> {
-    [("smallest", at_gap.min), ("nominal", at_gap.nominal), ("largest", at_gap.max)]
-        .into_iter()
-        .filter_map(|(name, load)| Some((name, load?)))
-        .collect()
+/// One of the three gaps.
+#[derive(Debug, Clone, Copy)]
+enum Gap {
+    Smallest,
+    Nominal,
+    Largest,
+}
+
+impl Gap {
+    /// In a word.
+    fn word(self) -> &'static str {
+        match self {
+            Self::Smallest => say!("figure-load-smallest"),
+            Self::Nominal => say!("figure-load-nominal"),
+            Self::Largest => say!("figure-load-largest"),
+        }
+    }
+
+    /// The load at it.
+    fn told(self, load: &str, gap: &str) -> String {
+        match self {
+            Self::Smallest => say!("figure-load-at-smallest-gap", load, gap),
+            Self::Nominal => say!("figure-load-at-nominal-gap", load, gap),
+            Self::Largest => say!("figure-load-at-largest-gap", load, gap),
+        }
+    }
+}
+
+/// The gaps that the curve reaches.
+fn reached(at_gap: &AtGap) -> Vec<(Gap, GapLoad)> {
+    let all =
+        [(Gap::Smallest, at_gap.min), (Gap::Nominal, at_gap.nominal), (Gap::Largest, at_gap.max)];
+    all.into_iter().filter_map(|(which, load)| Some((which, load?))).collect()
 }
 
 /// Travel of a half at a gap, mm.
@@ -310,7 +342,7 @@ fn limits(joint: &JointOutcome, reader: Reader) -> [Option<f64>; 2] {
 /// The y axis with its numbers and words; on the right, whose curve or at which diameter.
 fn frame(canvas: &mut Canvas, plot: &Plot, right: &str, reader: Reader) {
     let unit = reader.line_loads().unit();
-    let words = format!("face load, {unit} at the contact band's mean diameter");
+    let words = say!("figure-load-axis-load", unit);
     canvas.text((0.5, 3.2), &words, style::LABEL);
     let wide = text_width::width(&words, style::LABEL.size, style::LABEL.weight);
     let room = 86.0 - wide;
@@ -358,17 +390,17 @@ fn load_limits(
         hatch::lines(canvas, &zone, 1.8, Pen::new(0.1, style::FAINT));
     }
     let loads = reader.line_loads();
-    let words = |name: &str, limit: Option<f64>| {
-        limit.map_or_else(String::new, |limit| format!("{name} {}", loads.exact(limit, 1)))
-    };
+    let exact = |limit: f64| loads.exact(limit, 1);
+    let min = joint.face_load_min_n_per_mm.map(|min| say!("figure-common-min", value = exact(min)));
+    let max = joint.face_load_max_n_per_mm.map(|max| say!("figure-common-max", value = exact(max)));
     let (left, right) = ((LEFT + 0.8, Anchor::Start), (RIGHT - 0.5, Anchor::End));
     let (of_min, of_max) = match falls {
         Falls::Right => (left, right),
         Falls::Left => (right, left),
     };
     let rows = [
-        (low, 3.1, of_min, words("min", joint.face_load_min_n_per_mm)),
-        (high, -1.2, of_max, words("max", joint.face_load_max_n_per_mm)),
+        (low, 3.1, of_min, min.unwrap_or_default()),
+        (high, -1.2, of_max, max.unwrap_or_default()),
     ];
     for (y, off, (x, anchor), text) in rows {
         let Some(y) = y else { continue };
@@ -413,7 +445,11 @@ fn bracket(
     let pen = Pen::new(0.45, style::INK);
     canvas.polyline(&[(from, y - 1.4), (from, y), (to, y), (to, y - 1.4)], pen);
     let decimals = reader.workshop_decimals();
-    let numbers = format!("{} to {}", reader.number(low, decimals), reader.length(high, decimals));
+    let numbers = say!(
+        "figure-common-range",
+        low = reader.number(low, decimals),
+        high = reader.length(high, decimals)
+    );
     let text = format!("{name}: {numbers}");
     let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
     let middle = f64::midpoint(from, to).clamp(half + 0.5, 89.5 - half);
@@ -436,11 +472,12 @@ fn dot(canvas: &mut Canvas, plot: &Plot, place: &Place) {
 }
 
 /// The three gaps with their values above their bars, each clear of the next.
-fn points(canvas: &mut Canvas, plot: &Plot, at_gap: &[(&'static str, GapLoad)], reader: Reader) {
+fn points(canvas: &mut Canvas, plot: &Plot, at_gap: &[(Gap, GapLoad)], reader: Reader) {
     let loads = reader.line_loads();
     let mut labels: Vec<(Place, &str, String, f64)> = at_gap
         .iter()
-        .map(|(name, load)| {
+        .map(|(which, load)| {
+            let name = which.word();
             let u = load.standard_uncertainty_n_per_mm;
             let place = Place {
                 x: reader.of_mm(load.gap_mm),
@@ -456,7 +493,7 @@ fn points(canvas: &mut Canvas, plot: &Plot, at_gap: &[(&'static str, GapLoad)], 
             );
             let wide = text_width::width(&value, style::NUMBER.size, style::NUMBER.weight)
                 .max(text_width::width(name, style::SMALL.size, style::SMALL.weight));
-            (place, *name, value, wide)
+            (place, name, value, wide)
         })
         .collect();
     labels.sort_by(|a, b| a.0.x.total_cmp(&b.0.x));
@@ -543,7 +580,7 @@ fn overview(
         canvas.text((at, FOOT + 3.6), &text, style::SMALL.at(Anchor::Middle));
     }
     let touch = fixed(last.x, reader.workshop_decimals());
-    let words = format!("the whole curve: first touch at {touch} {}", reader.unit());
+    let words = say!("figure-load-whole-curve", touch, unit = reader.unit());
     canvas.text((RIGHT, FOOT + 7.0), &words, style::LABEL.at(Anchor::End));
 }
 
@@ -552,46 +589,39 @@ fn gap_in_words(joint: &JointOutcome, markers: &[Marker], reader: Reader) -> Str
     let decimals = reader.workshop_decimals();
     let told: Vec<String> = reached(&joint.at_gap)
         .iter()
-        .map(|(name, load)| {
+        .map(|(which, load)| {
             let u = load.standard_uncertainty_n_per_mm;
-            format!(
-                "{} at the {name} gap, {}",
-                loads.uncertain(load.face_load_n_per_mm, Some(u)),
-                reader.length(load.gap_mm, decimals)
-            )
+            let gap = reader.length(load.gap_mm, decimals);
+            which.told(&loads.uncertain(load.face_load_n_per_mm, Some(u)), &gap)
         })
         .collect();
-    let limits = loads
-        .limits(joint.face_load_min_n_per_mm, joint.face_load_max_n_per_mm, 1)
-        .map_or_else(|| "no limits".to_owned(), |limits| format!("limits {limits}"));
-    let marked: String = markers
-        .iter()
-        .map(|marker| format!("; {} {}", marker.words, reader.length(marker.gap_mm, decimals)))
-        .collect();
-    format!(
-        "Face load at the contact band's mean diameter, {}, falling as the seal gap grows: {}; \
-         {limits}{marked}.",
-        reader.exact(joint.band_mean_diameter_mm, 1),
-        told.join("; ")
-    )
+    let limits =
+        loads.limits(joint.face_load_min_n_per_mm, joint.face_load_max_n_per_mm, 1).map_or_else(
+            || say!("figure-load-no-limits").to_owned(),
+            |limits| say!("figure-load-limits", limits),
+        );
+    let marked =
+        markers.iter().map(|at| format!("{} {}", at.words, reader.length(at.gap_mm, decimals)));
+    let told: Vec<String> = [told.join("; "), limits].into_iter().chain(marked).collect();
+    let diameter = reader.exact(joint.band_mean_diameter_mm, 1);
+    say!("figure-load-alt", diameter, loads = told.join("; "))
 }
 
 fn half_in_words(whose: &str, half: &HalfOutcome, joint: &JointOutcome, reader: Reader) -> String {
-    let decimals = reader.workshop_decimals();
-    let end = half.curve.last().map_or_else(String::new, |last| {
-        format!(
-            ", to {} at a travel of {}",
-            reader
-                .line_loads()
-                .uncertain(last.face_load_n_per_mm, Some(last.standard_uncertainty_n_per_mm)),
-            reader.length(last.travel_mm, decimals)
-        )
-    });
-    let nominal = joint.at_gap.nominal.map_or_else(String::new, |load| {
-        let travel = reader.length(travel_of(half.half, &load), decimals);
-        format!("; the nominal gap leaves it a travel of {travel}")
-    });
-    format!("Face load of {whose} over the travel of its ring from the first touch{end}{nominal}.")
+    let length = |mm: f64| reader.length(mm, reader.workshop_decimals());
+    let Some(last) = half.curve.last() else {
+        return say!("figure-load-alt-half", whose);
+    };
+    let u = last.standard_uncertainty_n_per_mm;
+    let load = reader.line_loads().uncertain(last.face_load_n_per_mm, Some(u));
+    let travel = length(last.travel_mm);
+    match joint.at_gap.nominal {
+        Some(nominal) => {
+            let nominal = length(travel_of(half.half, &nominal));
+            say!("figure-load-alt-half-nominal", whose, load, travel, nominal)
+        }
+        None => say!("figure-load-alt-half-end", whose, load, travel),
+    }
 }
 
 #[cfg(test)]

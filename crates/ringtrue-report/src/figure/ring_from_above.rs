@@ -4,6 +4,7 @@
 //! drawn outward about a circle that stands for the mean height, exaggerated by a stated factor.
 
 use ringtrue_seal::assembled_height::{Action, Deed, Outcome};
+use ringtrue_words::say;
 
 use super::axis::round_down;
 use super::style;
@@ -75,24 +76,24 @@ pub(crate) fn draw(ring: &Ring) -> Drawing {
         let y = 92.0 + 3.3 * i as f64;
         canvas.text((45.0, y), caption, style::SMALL.at(Anchor::Middle));
     }
-    let title = format!("Ring from above, {}", ring.whose);
+    let title = say!("figure-ring-title", whose = ring.whose);
     Drawing::new(ring.name.to_owned(), title, in_words(ring), (style::WIDTH, canvas))
 }
 
 fn captions(ring: &Ring, layout: &Layout, stretch: Option<f64>) -> Vec<String> {
     let mut captions = match stretch {
         Some(stretch) => vec![
-            "Dashed circle: mean height. Tint: fitted plane above it; rays: below it.".to_owned(),
+            say!("figure-ring-tint").to_owned(),
             exaggeration_text(exaggeration(&ring.face, layout, stretch)),
         ],
-        None => vec!["All places stand at one height: there is no tilt to draw.".to_owned()],
+        None => vec![say!("figure-ring-no-tilt").to_owned()],
     };
     if !ring.outcome.suspects.is_empty() {
-        captions.push("Triangle: a place that stands off the fitted shape.".to_owned());
+        captions.push(say!("figure-ring-triangle").to_owned());
     }
     let again = |a: &Action| a.deed == Deed::MeasureAgain && a.angle_deg.is_some();
     if ring.outcome.actions.iter().any(again) {
-        captions.push("Open circle on the face: read here again.".to_owned());
+        captions.push(say!("figure-ring-open-circle").to_owned());
     }
     captions
 }
@@ -118,12 +119,12 @@ pub(crate) fn tries(name: &str, whose: &str, rings: &[Ring]) -> Drawing {
         ribbon(&mut canvas, ring.outcome, &layout, stretch);
         dots(&mut canvas, ring.outcome, &layout, stretch);
         let middle = layout.centre.0;
-        let heading = format!("try {}", i + 1);
+        let heading = say!("figure-ring-try", number = i + 1);
         canvas.text((middle + 1.6, top + 3.4), &heading, style::LABEL.bold().at(Anchor::Middle));
         let half = super::text_width::width(&heading, 2.5, super::svg::Weight::Bold) / 2.0;
         mark::draw(&mut canvas, ring.outcome.verdict, (middle - half - 1.0, top + 2.5), 2.8);
         let u = ring.outcome.range_standard_uncertainty_mm;
-        let range = format!("range {}", ring.reader.known(ring.outcome.range_mm, u));
+        let range = say!("figure-ring-range", range = ring.reader.known(ring.outcome.range_mm, u));
         canvas.text((middle, top + 36.4), &range, style::LABEL.at(Anchor::Middle));
     }
     let told: Vec<_> = rings
@@ -133,11 +134,16 @@ pub(crate) fn tries(name: &str, whose: &str, rings: &[Ring]) -> Drawing {
             let range = ring
                 .reader
                 .known(ring.outcome.range_mm, ring.outcome.range_standard_uncertainty_mm);
-            format!("try {}: range {range}, {}", i + 1, ring.outcome.verdict)
+            say!(
+                "figure-ring-try-told",
+                number = i + 1,
+                range,
+                verdict = ring.outcome.verdict.words()
+            )
         })
         .collect();
-    let alt = format!("The tries at {whose}, at one exaggeration: {}.", told.join("; "));
-    let title = format!("Tries, {whose}");
+    let alt = say!("figure-ring-tries-alt", whose, tries = told.join("; "));
+    let title = say!("figure-ring-tries-title", whose);
     Drawing::new(name.to_owned(), title, alt, (WIDE * across as f64, canvas))
 }
 
@@ -151,7 +157,7 @@ pub(crate) fn emblem(ring: &Ring) -> Drawing {
     dots(&mut canvas, ring.outcome, &layout, stretch);
     mark::draw(&mut canvas, ring.outcome.verdict, (22.0, 18.6), 6.0);
     canvas.text((22.0, 26.6), ring.whose, style::NUMBER.at(Anchor::Middle));
-    let title = format!("Ring from above, {}", ring.whose);
+    let title = say!("figure-ring-title", whose = ring.whose);
     Drawing::new(ring.name.to_owned(), title, in_words(ring), (44.0, canvas))
 }
 
@@ -175,7 +181,7 @@ fn exaggeration_text(times: f64) -> String {
     let shown = (times / step).round() * step;
     let decimals = usize::from(shown < 10.0);
     let shown = ringtrue_metrology::units::fixed(shown, decimals);
-    format!("Heights are drawn about {shown} times larger than the face.")
+    say!("figure-ring-exaggeration", times = shown)
 }
 
 /// A point at an angle from the paint mark, counter-clockwise.
@@ -274,43 +280,45 @@ fn way_round(canvas: &mut Canvas) {
     let (dx, dy) = ((tip.0 - back.0) / along, (tip.1 - back.1) / along);
     let wing = |s: f64| (tip.0 - 1.8 * dx - s * dy, tip.1 - 1.8 * dy + s * dx);
     canvas.polygon(&[tip, wing(side), wing(-side)], style::INK, None);
-    canvas.text((0.5, 2.6), "angles run this", style::SMALL);
-    canvas.text((0.5, 5.3), "way from the", style::SMALL);
-    canvas.text((0.5, 8.0), "paint mark", style::SMALL);
+    canvas.lines(((0.5, 2.6), 2.7), say!("figure-ring-way-round"), style::SMALL);
 }
 
 fn in_words(ring: &Ring) -> String {
     let outcome = ring.outcome;
     let reader = ring.reader;
-    let mut words = format!(
-        "{}: {} places, range {}, tilt {}, high side {}",
-        ring.whose,
-        outcome.places.len(),
-        reader.uncertain(outcome.range_mm, outcome.range_standard_uncertainty_mm),
-        reader.uncertain(outcome.tilt_mm, outcome.tilt_standard_uncertainty_mm),
-        reader::direction(outcome.high_side_deg, outcome.high_side_standard_uncertainty_deg),
-    );
+    let mut told = vec![say!(
+        "figure-ring-alt",
+        whose = ring.whose,
+        places = outcome.places.len(),
+        range = reader.uncertain(outcome.range_mm, outcome.range_standard_uncertainty_mm),
+        tilt = reader.uncertain(outcome.tilt_mm, outcome.tilt_standard_uncertainty_mm),
+        direction =
+            reader::direction(outcome.high_side_deg, outcome.high_side_standard_uncertainty_deg)
+    )];
     for angle in &outcome.suspects {
-        words.push_str(&format!("; the place at {} stands off the shape", reader::degrees(*angle)));
+        told.push(say!("figure-ring-alt-suspect", angle = reader::degrees(*angle)));
     }
     for action in &outcome.actions {
         if let (Some(angle), Some(amount)) = (action.angle_deg, action.amount_mm) {
-            let deed = deed_word(action.deed);
-            let amount = reader.about(amount);
-            words.push_str(&format!("; {deed} {amount} at {}", reader::direction(angle, None)));
+            let (angle, amount) = (reader::direction(angle, None), reader.about(amount));
+            told.push(match action.deed {
+                Deed::Press => say!("figure-ring-alt-press", amount, angle),
+                Deed::Lift => say!("figure-ring-alt-lift", amount, angle),
+                Deed::MeasureAgain => say!("figure-ring-alt-read-here", amount, angle),
+                Deed::TakeOut => say!("figure-ring-alt-take-out", amount, angle),
+            });
         }
     }
-    words.push('.');
-    words
+    format!("{}.", told.join("; "))
 }
 
 /// The word that stands beside a deed's sign.
 fn deed_word(deed: Deed) -> &'static str {
     match deed {
-        Deed::Press => "press",
-        Deed::Lift => "lift",
-        Deed::MeasureAgain => "read here",
-        Deed::TakeOut => "take out",
+        Deed::Press => say!("figure-ring-press"),
+        Deed::Lift => say!("figure-ring-lift"),
+        Deed::MeasureAgain => say!("figure-ring-read-here"),
+        Deed::TakeOut => say!("figure-ring-take-out"),
     }
 }
 

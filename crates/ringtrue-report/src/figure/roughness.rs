@@ -4,6 +4,7 @@
 
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::roughness::{Outcome, Profile};
+use ringtrue_words::say;
 
 use super::axis::Axis;
 use super::svg::{Anchor, Canvas, Pen, Point};
@@ -26,19 +27,25 @@ pub(crate) fn draw(name: &str, outcome: &Outcome, index: usize) -> Option<Drawin
     }
     let x = Axis::new((0.0, LEFT), (length, RIGHT));
     let mut canvas = Canvas::new(style::WIDTH, 73.0);
-    let upper = chart(&mut canvas, &x, UPPER, (&profile.levelled_um, "profile, \u{b5}m"));
+    let upper =
+        chart(&mut canvas, &x, UPPER, (&profile.levelled_um, say!("figure-finish-axis-profile")));
     canvas.polyline(&line(&profile.levelled_um, profile, (&x, &upper)), Pen::new(0.12, style::INK));
     if profile.mean_line_um.iter().any(|z| *z != 0.0) {
         canvas.polyline(&line(&profile.mean_line_um, profile, (&x, &upper)), style::CURVE);
     }
-    let lower = chart(&mut canvas, &x, LOWER, (&profile.roughness_um, "roughness, \u{b5}m"));
+    let lower = chart(
+        &mut canvas,
+        &x,
+        LOWER,
+        (&profile.roughness_um, say!("figure-finish-axis-roughness")),
+    );
     sampling_lengths(&mut canvas, profile, &x);
     canvas
         .polyline(&line(&profile.roughness_um, profile, (&x, &lower)), Pen::new(0.12, style::INK));
     let zero = lower.within(0.0);
     canvas.line((LEFT, zero), (RIGHT, zero), Pen::new(0.25, style::ACCENT));
     along(&mut canvas, &x, outcome);
-    let title = format!("Traced profile {} and its roughness", index + 1);
+    let title = say!("figure-finish-title", number = index + 1);
     let alt = in_words(outcome, profile, index);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
@@ -107,27 +114,28 @@ fn along(canvas: &mut Canvas, x: &Axis, outcome: &Outcome) {
     }
     let middle = style::LABEL.at(Anchor::Middle);
     let centre = (LEFT + RIGHT) / 2.0;
-    canvas.text((centre, LOWER.1 + 6.8), "along the profile, mm", middle);
+    canvas.text((centre, LOWER.1 + 6.8), say!("figure-finish-along"), middle);
     let caption = match outcome.cut_off_mm {
-        Some(cut_off) => format!(
-            "Curve: mean line, cut-off {} mm. Dashed: sampling lengths.",
-            fixed(cut_off, if cut_off < 0.1 { 3 } else { 2 })
+        Some(cut_off) => say!(
+            "figure-finish-mean-line",
+            cut_off = fixed(cut_off, if cut_off < 0.1 { 3 } else { 2 })
         ),
-        None => "Not filtered here. Dashed: sampling lengths.".to_owned(),
+        None => say!("figure-finish-not-filtered").to_owned(),
     };
     canvas.text((centre, LOWER.1 + 10.6), &caption, style::SMALL.at(Anchor::Middle));
 }
 
 fn in_words(outcome: &Outcome, profile: &Profile, index: usize) -> String {
-    let um = |value: Option<f64>| value.map_or("not known".to_owned(), |um| fixed(um, 3));
-    format!(
-        "Trace {} over {} mm in {} sampling lengths; of all traces Ra {} \u{b5}m, Rq {} \u{b5}m, \
-         Rz {} \u{b5}m.",
-        index + 1,
-        fixed(profile.roughness_um.len() as f64 * profile.step_mm, 2),
-        profile.sampling_lengths,
-        um(outcome.ra_um),
-        um(outcome.rq_um),
-        um(outcome.rz_um)
+    let um = |value: Option<f64>| {
+        value.map_or(say!("report-common-not-known").to_owned(), |um| fixed(um, 3))
+    };
+    say!(
+        "figure-finish-alt",
+        number = index + 1,
+        length = fixed(profile.roughness_um.len() as f64 * profile.step_mm, 2),
+        sampling_lengths = profile.sampling_lengths,
+        ra = um(outcome.ra_um),
+        rq = um(outcome.rq_um),
+        rz = um(outcome.rz_um)
     )
 }

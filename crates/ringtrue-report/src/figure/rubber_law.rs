@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::rubber_law::{Outcome, Tested};
+use ringtrue_words::say;
 
 use super::axis::Axis;
 use super::study::{marker, pen};
@@ -42,20 +43,20 @@ pub(crate) fn draw(name: &str, outcome: &Outcome) -> Option<Drawing> {
         marker(&mut canvas, (LEFT + 3.5, base - 0.9), index);
         canvas.text((LEFT + 8.2, base), &key(test), style::LABEL);
     }
-    let title = format!("Stretch tests and fitted law, {}", outcome.name);
+    let title = say!("figure-law-title", material = outcome.name);
     let keys: Vec<String> = outcome.tests.iter().map(key).collect();
-    let alt = format!(
-        "Engineering stress over stretch from {} to {}, points measured and lines fitted: {}.",
-        fixed(outcome.stretch_range[0], 2),
-        fixed(outcome.stretch_range[1], 2),
-        keys.join("; ")
+    let alt = say!(
+        "figure-law-alt",
+        least = fixed(outcome.stretch_range[0], 2),
+        most = fixed(outcome.stretch_range[1], 2),
+        tests = keys.join("; ")
     );
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 
 fn key(test: &Tested) -> String {
     let rms = fixed(test.rms_mpa, 3);
-    format!("{}, {} points, off by {rms} MPa rms", test.mode.word(), test.points.len())
+    say!("figure-law-test", mode = test.mode.word(), points = test.points.len(), rms)
 }
 
 fn frame(canvas: &mut Canvas, x: &Axis, y: &Axis) {
@@ -71,8 +72,12 @@ fn frame(canvas: &mut Canvas, x: &Axis, y: &Axis) {
     }
     canvas.line((LEFT, TOP), (LEFT, BASE), style::EDGE);
     canvas.line((LEFT, BASE), (RIGHT, BASE), style::EDGE);
-    canvas.text((0.5, 3.6), "engineering stress, MPa", style::LABEL);
-    let words = "points measured, lines fitted";
+    canvas.text((0.5, 3.6), say!("figure-law-axis-stress"), style::LABEL);
+    let words = say!("figure-law-points-and-lines");
     canvas.text((RIGHT, 3.6), words, style::SMALL.at(Anchor::End));
-    canvas.text(((LEFT + RIGHT) / 2.0, BASE + 7.4), "stretch", style::LABEL.at(Anchor::Middle));
+    canvas.text(
+        ((LEFT + RIGHT) / 2.0, BASE + 7.4),
+        say!("figure-law-axis-stretch"),
+        style::LABEL.at(Anchor::Middle),
+    );
 }

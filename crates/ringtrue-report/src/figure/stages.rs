@@ -1,5 +1,7 @@
 //! Six stages of a section as it is squeezed, on one scale, for a trainer to print.
 
+use ringtrue_words::say;
+
 use super::squeezed_section::{
     self as squeezed, Detail, Shades, Shape, Sheet, Squeezed, Stage, Window,
 };
@@ -50,7 +52,7 @@ pub(crate) fn draw(
     let mut canvas = Canvas::new(WIDTH, bottom + 15.0);
     let title = text_width::cut(whose, style::NUMBER.size, style::NUMBER.weight, 120.0);
     canvas.text((0.5, 3.6), &title, style::NUMBER);
-    canvas.text((WIDTH - 0.5, 3.6), "axis level below", style::SMALL.at(Anchor::End));
+    canvas.text((WIDTH - 0.5, 3.6), say!("figure-common-axis-below"), style::SMALL.at(Anchor::End));
     let shades = Shades::over(shapes.iter().map(Shape::largest_stretch).fold(1.0, f64::max));
     let strongest = shapes.iter().map(squeezed::strongest).fold(0.0, f64::max);
     let comb = squeezed::comb_scale(strongest, &extent);
@@ -75,7 +77,7 @@ pub(crate) fn draw(
             format!("{}: {}", i + 1, facts.join(", "))
         })
         .collect();
-    let title = format!("{} stages, {whose}", stages.len());
+    let title = say!("figure-stages-title", count = stages.len(), whose);
     let alt = format!("{title}. {}.", told.join("; "));
     Some(Drawing::new(name.to_owned(), title, alt, (WIDTH, canvas)))
 }

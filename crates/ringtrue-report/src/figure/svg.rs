@@ -171,6 +171,13 @@ impl Canvas {
         self.body.push_str(&text_element(at, text, kind, ""));
     }
 
+    /// A text of several lines, each so far below the one before it.
+    pub(crate) fn lines(&mut self, ((x, y), apart): (Point, f64), text: &str, kind: Type) {
+        for (i, line) in text.lines().enumerate() {
+            self.text((x, y + apart * i as f64), line, kind);
+        }
+    }
+
     /// A text on one line with the paper's colour round its letters, over other lines.
     pub(crate) fn text_over(&mut self, at: Point, text: &str, kind: Type) {
         let halo = format!(

@@ -29,7 +29,7 @@ pub(super) fn cover(report: &JointReport) -> Cover {
         pictures: Half::BOTH.into_iter().filter_map(|half| emblem(report, half)).collect(),
         joint: super::half_section::joint(report),
         to_do: to_do(report),
-        caution: correcting.then(|| super::CAUTION.to_owned()),
+        caution: correcting.then(|| super::caution().to_owned()),
         lines,
     }
 }

@@ -5,7 +5,9 @@ use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::limit::Limit;
 use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::geometry;
+use ringtrue_words::say;
 
+use super::of_half;
 use crate::document::{Block, Cell, Section, Set, Start, Table};
 use crate::figure::half_section::{self, Closed, Facing};
 use crate::reader::Reader;
@@ -40,7 +42,7 @@ pub fn half_drawing(half: Half, seal: &Seal, system: System) -> Option<Drawing> 
         Half::B => Facing::Left,
     };
     let name = format!("half-{}-section", half.name());
-    let whose = format!("half {}: {}", half.name(), seal.name);
+    let whose = say!("report-section-whose", half = half.name(), seal = seal.name);
     half_section::draw(&name, &whose, seal, (facing, Reader::new(system)))
 }
 
@@ -57,46 +59,42 @@ pub(super) fn section(report: &JointReport) -> Section {
         blocks.push(Block::Drawings(halves.into_iter().map(|drawing| vec![drawing]).collect()));
     }
     if drawn < 2 {
-        blocks.push(Block::Text(
-            "Where a half is not drawn, the measures in its definition do not make a section: \
-             check diameters, angles and distances."
-                .to_owned(),
-        ));
+        blocks.push(Block::Text(say!("report-section-not-drawn").to_owned()));
     }
-    blocks.push(Block::Small(
-        "Each half is drawn where its load ring just touches, not squeezed: geometry tells that \
-         much and no more. A toric is thinned by its stretch on the ring at constant volume. In \
-         the drawing of the joint on the first page the dashed lines are the housing faces at the \
-         nominal seal gap, set evenly about the lapped faces; how far each half really moves \
-         follows from the face loads."
-            .to_owned(),
-    ));
-    blocks.push(Block::Heading("Limits, and where they come from".to_owned()));
+    blocks.push(Block::Small(say!("report-section-how-drawn").to_owned()));
+    blocks.push(Block::Heading(say!("report-section-limits").to_owned()));
     blocks.push(limits(report));
-    Section { title: "The parts to scale".to_owned(), start: Start::NewPage, blocks }
+    Section { title: say!("report-section-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn limits(report: &JointReport) -> Block {
     let mut table = Table::new([
-        ("Of", Set::Words),
-        ("Limit on", Set::Prose),
-        ("As written, with its origin", Set::Prose),
+        (say!("report-section-of"), Set::Words),
+        (say!("report-section-limit-on"), Set::Prose),
+        (say!("report-section-as-written"), Set::Prose),
     ]);
     let joint = report.joint;
     let same = joint.a.limits == joint.b.limits;
-    let halves: &[(&str, &Seal)] =
-        if same { &[("both", &joint.a)] } else { &[("half a", &joint.a), ("half b", &joint.b)] };
+    let halves = if same {
+        vec![(say!("report-section-both").to_owned(), &joint.a)]
+    } else {
+        Half::BOTH.map(|half| (of_half(half), joint.seal(half))).into()
+    };
     for (of, seal) in halves {
         for (what, written) in stated(seal) {
-            table.row([Cell::text(*of), Cell::text(what), Cell::Text(written)]);
+            table.row([Cell::text(&of), Cell::text(what), Cell::Text(written)]);
         }
     }
     if let Some(limit) = &joint.file.gap.limits {
-        let (what, written) = row("seal gap", limit);
-        table.row([Cell::text("joint"), Cell::text(what), Cell::Text(written)]);
+        let (what, written) = row(say!("report-section-seal-gap"), limit);
+        table.row([
+            Cell::text(say!("report-section-joint")),
+            Cell::text(what),
+            Cell::Text(written),
+        ]);
     }
     if table.rows.is_empty() {
-        return Block::Text("The definitions state no limits.".to_owned());
+        return Block::Text(say!("report-section-no-limits").to_owned());
     }
     Block::Tables(vec![table])
 }
@@ -110,24 +108,33 @@ fn row<Q: Quantity>(what: &'static str, limit: &Limit<Q>) -> Row {
 fn stated(seal: &Seal) -> Vec<Row> {
     let limits = &seal.limits;
     [
-        limits.seal_gap.as_ref().map(|l| row("seal gap", l)),
+        limits.seal_gap.as_ref().map(|l| row(say!("report-section-seal-gap"), l)),
+        limits.face_load.as_ref().map(|l| row(say!("report-section-face-load"), l)),
         limits
-            .face_load
+            .assembled_height
             .as_ref()
-            .map(|l| row("face load per length, at the contact band's mean diameter", l)),
-        limits.assembled_height.as_ref().map(|l| row("mean assembled height", l)),
-        limits.height_range.as_ref().map(|l| row("range of the assembled height", l)),
-        limits.ramp_finish_ra.as_ref().map(|l| row("ramp finish Ra", l)),
-        limits.face_flatness.as_ref().map(|l| row("face flatness", l)),
-        limits.eccentricity.as_ref().map(|l| row("eccentricity", l)),
-        limits.tip.as_ref().map(|l| row("tip when lowering", l)),
-        limits.speed.as_ref().map(|l| row("sliding speed", l)),
-        limits.temperature.as_ref().map(|l| row("temperature", l)),
-        limits.pressure_difference.as_ref().map(|l| row("pressure difference", l)),
-        limits.toric_stretch.as_ref().map(|l| row("toric stretch", l)),
-        limits.free_height.as_ref().map(|l| row("free height of the washer", l)),
-        limits.ramp_angle_difference.as_ref().map(|l| row("ramp angle difference", l)),
-        limits.tool_diameter_difference.as_ref().map(|l| row("tool diameter difference", l)),
+            .map(|l| row(say!("report-section-mean-assembled-height"), l)),
+        limits.height_range.as_ref().map(|l| row(say!("report-section-height-range"), l)),
+        limits.ramp_finish_ra.as_ref().map(|l| row(say!("report-section-ramp-finish-ra"), l)),
+        limits.face_flatness.as_ref().map(|l| row(say!("report-section-face-flatness"), l)),
+        limits.eccentricity.as_ref().map(|l| row(say!("report-section-eccentricity"), l)),
+        limits.tip.as_ref().map(|l| row(say!("report-section-tip-when-lowering"), l)),
+        limits.speed.as_ref().map(|l| row(say!("report-section-sliding-speed"), l)),
+        limits.temperature.as_ref().map(|l| row(say!("report-section-temperature"), l)),
+        limits
+            .pressure_difference
+            .as_ref()
+            .map(|l| row(say!("report-section-pressure-difference"), l)),
+        limits.toric_stretch.as_ref().map(|l| row(say!("report-section-toric-stretch"), l)),
+        limits.free_height.as_ref().map(|l| row(say!("report-section-washer-free-height"), l)),
+        limits
+            .ramp_angle_difference
+            .as_ref()
+            .map(|l| row(say!("report-section-ramp-angle-difference"), l)),
+        limits
+            .tool_diameter_difference
+            .as_ref()
+            .map(|l| row(say!("report-section-tool-diameter-difference"), l)),
     ]
     .into_iter()
     .flatten()
@@ -138,16 +145,16 @@ fn stated(seal: &Seal) -> Vec<Row> {
 pub(super) fn load_ring(seal: &Seal) -> String {
     match &seal.load_ring {
         LoadRing::Toric(toric) => {
-            let stretch = geometry::mounted(seal).map_or_else(String::new, |mounted| {
-                format!(", stretched {} on the ring", crate::reader::percent(mounted.stretch))
-            });
-            format!(
-                "toric {} section, {} inside, {}{stretch}",
-                toric.section_diameter.typed(),
-                toric.inside_diameter.typed(),
-                toric.material
-            )
+            let (section, inside) = (toric.section_diameter.typed(), toric.inside_diameter.typed());
+            let Some(mounted) = geometry::mounted(seal) else {
+                return say!("report-section-toric", section, inside, material = toric.material);
+            };
+            let stretch = crate::reader::percent(mounted.stretch);
+            let material = &toric.material;
+            say!("report-section-toric-stretched", section, inside, material, stretch)
         }
-        LoadRing::ConicalWasher(washer) => format!("conical washer, {}", washer.material),
+        LoadRing::ConicalWasher(washer) => {
+            say!("report-section-conical-washer", material = washer.material)
+        }
     }
 }

@@ -3,6 +3,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{decimals_for, duration_text, fixed, significant};
 use ringtrue_seal::leak_test::{Contribution, Method, Note, Outcome, caution};
+use ringtrue_words::say;
 
 use super::meaning;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -15,9 +16,9 @@ pub(super) fn line(outcome: &Outcome) -> VerdictLine {
     let why = outcome.notes.iter().find(|note| unsure.contains(note));
     let said = match (why, outcome.method, outcome.verdict) {
         (Some(note), _, _) => note.words(),
-        (None, Method::Soak, Verdict::Conforms) => "It stayed dry as long as it was asked to.",
-        (None, Method::Soak, Verdict::NotProven) => "It is dry, but not for long enough yet.",
-        (None, Method::Soak, Verdict::DoesNotConform) => "A wet trace was seen.",
+        (None, Method::Soak, Verdict::Conforms) => say!("report-leak-stayed-dry"),
+        (None, Method::Soak, Verdict::NotProven) => say!("report-leak-not-long-enough"),
+        (None, Method::Soak, Verdict::DoesNotConform) => say!("report-leak-wet-trace"),
         (None, _, verdict) => meaning(verdict),
     };
     let pa = "Pa m³/s";
@@ -27,27 +28,31 @@ pub(super) fn line(outcome: &Outcome) -> VerdictLine {
             let expanded = fixed(COVERAGE_FACTOR * u, decimals);
             format!("{} ± {expanded} {pa}", fixed(rate, decimals))
         }
-        (Some(rate), None) => format!("{} {pa} (U not known)", significant(rate, 3)),
-        (None, _) => format!("watched for {}", duration_text(outcome.watched_s)),
+        (Some(rate), None) => {
+            say!("report-common-u-not-known", value = format!("{} {pa}", significant(rate, 3)))
+        }
+        (None, _) => say!("report-leak-watched-for-time", time = duration_text(outcome.watched_s)),
     };
     VerdictLine {
         verdict: outcome.verdict,
         question: question(outcome.method).to_owned(),
         sentence: said.to_owned(),
         value,
-        limit: outcome.limit_pa_m3_per_s.map_or("none stated".to_owned(), |limit| {
-            format!("at most {} {pa}", significant(limit, 3))
-        }),
+        limit: outcome
+            .limit_pa_m3_per_s
+            .map_or(say!("report-common-none-stated").to_owned(), |limit| {
+                say!("report-leak-at-most", limit = format!("{} {pa}", significant(limit, 3)))
+            }),
         scale: None,
     }
 }
 
 fn question(method: Method) -> &'static str {
     match method {
-        Method::PressureChange => "leak, by pressure change",
-        Method::BubbleImmersion => "leak, by bubbles under water",
-        Method::BubbleFilm => "leak, by bubbles in a film",
-        Method::Soak => "leak, by a soak",
+        Method::PressureChange => say!("report-leak-by-pressure-change"),
+        Method::BubbleImmersion => say!("report-leak-by-bubbles-under-water"),
+        Method::BubbleFilm => say!("report-leak-by-bubbles-in-film"),
+        Method::Soak => say!("report-leak-by-soak"),
     }
 }
 
@@ -61,9 +66,7 @@ pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
         .map(|note| note.words().to_owned())
         .collect();
     if outcome.verdict == Verdict::DoesNotConform {
-        deeds.push(
-            "Find the leak: faces, both torics, housing joint, hose and fittings.".to_owned(),
-        );
+        deeds.push(say!("report-leak-find-it").to_owned());
     }
     deeds
 }
@@ -81,52 +84,55 @@ pub(super) fn section(outcome: &Outcome) -> Section {
     blocks.push(Block::Tables(vec![numbers(outcome)]));
     let deeds = deeds(outcome);
     if !deeds.is_empty() {
-        blocks.push(Block::Heading("What to do".to_owned()));
+        blocks.push(Block::Heading(say!("report-common-what-to-do").to_owned()));
         blocks.push(Block::List(deeds));
     }
     if !outcome.contributions.is_empty() {
-        blocks.push(Block::Heading("Where the uncertainty comes from".to_owned()));
+        blocks.push(Block::Heading(say!("report-leak-uncertainty").to_owned()));
         blocks.push(Block::Tables(vec![contributions(outcome)]));
     }
     let notes: Vec<String> = outcome.notes.iter().map(|note| note.words().to_owned()).collect();
     if !notes.is_empty() {
-        blocks.push(Block::Heading("To know beside the number".to_owned()));
+        blocks.push(Block::Heading(say!("report-leak-to-know").to_owned()));
         blocks.push(Block::List(notes));
     }
-    Section { title: "Leak test".to_owned(), start: Start::NewPage, blocks }
+    Section { title: say!("report-leak-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn numbers(outcome: &Outcome) -> Table {
     let mut table = Table::new([("", Set::Words), ("", Set::Numbers)]);
     let pa = |value: f64| format!("{} Pa m³/s", significant(value, 3));
     let rows = [
-        ("leak rate", outcome.leak_rate_pa_m3_per_s.map(pa)),
+        (say!("report-leak-rate"), outcome.leak_rate_pa_m3_per_s.map(pa)),
         (
-            "the same",
+            say!("report-leak-the-same"),
             outcome.leak_rate_mbar_l_per_s.map(|q| format!("{} mbar l/s", significant(q, 3))),
         ),
         (
-            "counted at 0 °C",
+            say!("report-leak-counted-at-0-c"),
             outcome.leak_rate_sccm_0_degc.map(|q| format!("{} sccm", significant(q, 3))),
         ),
         (
-            "counted at 20 °C",
+            say!("report-leak-counted-at-20-c"),
             outcome.leak_rate_sccm_20_degc.map(|q| format!("{} sccm", significant(q, 3))),
         ),
-        ("smallest leak that would have been seen", outcome.detectable_leak_pa_m3_per_s.map(pa)),
-        ("within the limit with probability", outcome.probability_conforms.map(probability)),
-        ("left out for settling", outcome.settling_s.map(duration_text)),
-        ("watched for", Some(duration_text(outcome.watched_s))),
+        (say!("report-leak-smallest-seen"), outcome.detectable_leak_pa_m3_per_s.map(pa)),
         (
-            "largest pressure over the atmosphere",
+            say!("report-leak-within-with-probability"),
+            outcome.probability_conforms.map(probability),
+        ),
+        (say!("report-leak-left-out-for-settling"), outcome.settling_s.map(duration_text)),
+        (say!("report-leak-watched-for"), Some(duration_text(outcome.watched_s))),
+        (
+            say!("report-leak-largest-pressure"),
             outcome.largest_pressure_difference_kpa.map(|kpa| format!("{} kPa", fixed(kpa, 1))),
         ),
         (
-            "stored energy",
+            say!("report-leak-stored-energy"),
             outcome.stored_energy_j.map(|joule| format!("{} J", significant(joule, 3))),
         ),
         (
-            "give of the rubber that would hide a leak as large as the limit",
+            say!("report-leak-give-that-hides"),
             outcome.give_that_hides_the_limit_ml.map(|ml| format!("{} ml", significant(ml, 3))),
         ),
     ];
@@ -146,8 +152,8 @@ fn contributions(outcome: &Outcome) -> Table {
     let power = (0..=4).map(|step| -3 * step).find(|power| largest >= 10f64.powi(*power));
     let power = power.unwrap_or(-12);
     let unit = if power == 0 { String::new() } else { format!("1e\u{2212}{} ", -power) };
-    let head = format!("standard uncertainty, {unit}Pa m\u{b3}/s");
-    let mut table = Table::new([("part", Set::Words), (&head, Set::Numbers)]);
+    let head = say!("report-leak-standard-uncertainty", unit = format!("{unit}Pa m\u{b3}/s"));
+    let mut table = Table::new([(say!("report-leak-part"), Set::Words), (&head, Set::Numbers)]);
     for part in parts {
         let scaled = of(part) / 10f64.powi(power);
         table.row([Cell::text(part.what), Cell::text(significant(scaled, 3))]);

@@ -2,8 +2,9 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::matching::Finding;
+use ringtrue_words::say;
 
-use super::{meaning, sentence};
+use super::{meaning, of_half, sentence};
 use crate::JointReport;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
 
@@ -13,31 +14,29 @@ pub(super) fn line(report: &JointReport) -> VerdictLine {
     let all = found.findings.len();
     let of = |verdict| found.findings.iter().filter(|f| f.verdict == verdict).count();
     let said = match found.verdict {
-        Verdict::Conforms if all == 0 => "There was nothing to compare.".to_owned(),
-        Verdict::Conforms => {
-            "Ring, load ring, housing, tool, material and chain fit together.".to_owned()
-        }
-        Verdict::NotProven => "Not everything could be compared.".to_owned(),
-        Verdict::DoesNotConform => "Some of the parts do not fit together.".to_owned(),
+        Verdict::Conforms if all == 0 => say!("report-match-nothing").to_owned(),
+        Verdict::Conforms => say!("report-match-all-fit").to_owned(),
+        Verdict::NotProven => say!("report-match-not-everything").to_owned(),
+        Verdict::DoesNotConform => say!("report-match-some-do-not").to_owned(),
     };
     let conforming = of(Verdict::Conforms);
     VerdictLine {
         verdict: found.verdict,
-        question: "parts that belong together".to_owned(),
+        question: say!("report-match-question").to_owned(),
         sentence: said,
-        value: format!("{conforming} of {all} comparisons fit"),
+        value: say!("report-match-comparisons-fit", fitting = conforming, all),
         limit: match (of(Verdict::DoesNotConform), of(Verdict::NotProven)) {
-            (0, 0) => "each must fit".to_owned(),
-            (broken, 0) => format!("{broken} do not"),
-            (0, open) => format!("{open} not proven"),
-            (broken, open) => format!("{broken} do not, {open} not proven"),
+            (0, 0) => say!("report-match-each-must-fit").to_owned(),
+            (broken, 0) => say!("report-match-do-not", unfit = broken),
+            (0, open) => say!("report-match-not-proven", open),
+            (broken, open) => say!("report-match-do-not-not-proven", unfit = broken, open),
         },
         scale: None,
     }
 }
 
 fn whose(finding: &Finding) -> String {
-    finding.half.map_or_else(|| "joint".to_owned(), |half| format!("half {}", half.name()))
+    finding.half.map_or_else(|| say!("report-match-joint").to_owned(), of_half)
 }
 
 /// The findings with whom they concern; what is the same on both halves once.
@@ -51,7 +50,7 @@ fn together(findings: &[Finding]) -> Vec<(&Finding, String)> {
                     == (&finding.what, &finding.found, &finding.fits, finding.verdict)
         });
         match same {
-            Some((_, whose)) => *whose = "both halves".to_owned(),
+            Some((_, whose)) => *whose = say!("report-match-both-halves").to_owned(),
             None => told.push((finding, whose(finding))),
         }
     }
@@ -64,12 +63,13 @@ pub(super) fn deeds(report: &JointReport) -> Vec<String> {
         .into_iter()
         .filter(|(finding, _)| finding.verdict != Verdict::Conforms);
     open.map(|(finding, whose)| {
-        format!(
-            "{whose}, {}: {} Found: {} Wanted: {}",
-            finding.what,
-            sentence(finding.verdict.words()),
-            sentence(&finding.found),
-            sentence(&finding.fits)
+        say!(
+            "report-match-deed",
+            whose,
+            what = finding.what,
+            verdict = sentence(finding.verdict.words()),
+            found = sentence(&finding.found),
+            fits = sentence(&finding.fits)
         )
     })
     .collect()
@@ -78,11 +78,11 @@ pub(super) fn deeds(report: &JointReport) -> Vec<String> {
 /// The page of the parts.
 pub(super) fn section(report: &JointReport) -> Section {
     let mut table = Table::new([
-        ("Verdict", Set::Words),
-        ("Of", Set::Words),
-        ("Compared", Set::Prose),
-        ("Found", Set::Prose),
-        ("What fits", Set::Prose),
+        (say!("report-common-verdict"), Set::Words),
+        (say!("report-match-of"), Set::Words),
+        (say!("report-common-compared"), Set::Prose),
+        (say!("report-common-found"), Set::Prose),
+        (say!("report-common-what-fits"), Set::Prose),
     ]);
     for (finding, whose) in together(&report.matching.findings) {
         table.row([
@@ -96,11 +96,12 @@ pub(super) fn section(report: &JointReport) -> Section {
     let mut blocks = vec![Block::Verdict(line(report))];
     if report.matching.findings.is_empty() {
         blocks.push(Block::Text(format!(
-            "Nothing was compared: the definitions hold no two values that bear on each other. {}",
+            "{} {}",
+            say!("report-match-nothing-compared"),
             meaning(Verdict::NotProven)
         )));
     } else {
         blocks.push(Block::Tables(vec![table.close()]));
     }
-    Section { title: "Parts that belong together".to_owned(), start: Start::NewPage, blocks }
+    Section { title: say!("report-match-title").to_owned(), start: Start::NewPage, blocks }
 }

@@ -26,21 +26,16 @@ use ringtrue_job::Question;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::joint::Half;
+use ringtrue_words::say;
 
 use crate::document::{Document, Paper, Section, VerdictLine};
 use crate::reader::Reader;
 use crate::{HeightTry, JointReport};
 
-/// Stands on each page.
-const NOTICE: &str = "Not a signed record: nobody has signed this report, and nothing guards it \
-                      against a later change.";
-
 /// What comes before a hand goes near a ring.
-const CAUTION: &str = "Before you press or lift: lips and ring edges are sharp, rings are heavy, \
-                       and fingers fit between a ring and its housing. Wear cut-resistant gloves \
-                       and keep bare hands off the lapped face. Follow the seal maker's \
-                       instruction and the shop's safety rules; where they differ from this page, \
-                       they stand.";
+fn caution() -> &'static str {
+    say!("report-common-caution")
+}
 
 /// The whole report.
 pub(crate) fn document(report: &JointReport) -> Document {
@@ -54,7 +49,7 @@ pub(crate) fn document(report: &JointReport) -> Document {
     sections.push(basis::section(report));
     let file = &report.joint.file;
     Document {
-        title: format!("Fitting report: {}", file.name),
+        title: say!("report-common-fitting-report", joint = file.name),
         author: file.shop.clone(),
         made: report.made,
         program: format!("ringtrue {}", report.program_version),
@@ -64,7 +59,7 @@ pub(crate) fn document(report: &JointReport) -> Document {
         },
         cover: cover::cover(report),
         sections,
-        notice: NOTICE.to_owned(),
+        notice: say!("report-common-notice").to_owned(),
         attached: Vec::new(),
         photos: Vec::new(),
     }
@@ -113,6 +108,11 @@ fn verdict_lines(report: &JointReport) -> Vec<VerdictLine> {
     lines
 }
 
+/// `half a`.
+pub(crate) fn of_half(half: Half) -> String {
+    say!("report-common-half", half = half.name())
+}
+
 /// A sentence with a capital at its head and a full stop at its end.
 fn sentence(text: &str) -> String {
     let text = text.trim();
@@ -131,15 +131,15 @@ fn listed(words: &[String]) -> String {
     match words {
         [] => String::new(),
         [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+        [first @ .., last] => say!("report-common-and", first = first.join(", "), last),
     }
 }
 
 /// What a verdict means, where the question has no better words for it.
 fn meaning(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Conforms => "Within the limit, the uncertainty taken in.",
-        Verdict::NotProven => "The uncertainty covers the limit: measure better or more.",
-        Verdict::DoesNotConform => "Outside the limit, the uncertainty taken in.",
+        Verdict::Conforms => say!("report-common-within"),
+        Verdict::NotProven => say!("report-common-covered"),
+        Verdict::DoesNotConform => say!("report-common-outside"),
     }
 }

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::{Event, Photo};
+use ringtrue_words::say;
 
-use super::record::{moment, who};
+use super::record::{kind, moment, who};
 use crate::JobRecord;
 use crate::document::{Block, Cell, Document, PagePhoto, PhotoPrint, Section, Set, Start, Table};
 use crate::photo::{ForPage, for_page};
@@ -44,15 +45,15 @@ pub(super) fn add(document: &mut Document, record: &JobRecord<'_>) {
         blocks.push(Block::Photos(shown));
     }
     if !others.is_empty() {
-        blocks.push(Block::Heading("Files that are no pictures".to_owned()));
+        blocks.push(Block::Heading(say!("report-photos-no-pictures").to_owned()));
         blocks.push(Block::Tables(vec![listed(&others)]));
     }
-    blocks.push(Block::Small(
-        "Photos are made smaller for the page; the attached record holds each file as it was, \
-         under the hash of its content."
-            .to_owned(),
-    ));
-    document.sections.push(Section { title: "Photos".to_owned(), start: Start::NewPage, blocks });
+    blocks.push(Block::Small(say!("report-photos-made-smaller").to_owned()));
+    document.sections.push(Section {
+        title: say!("report-photos-title").to_owned(),
+        start: Start::NewPage,
+        blocks,
+    });
     let shown = pages.into_values().flatten();
     document.photos = shown.map(|(name, page)| PagePhoto { name, content: page.jpeg }).collect();
 }
@@ -63,16 +64,26 @@ fn print(
     ((name, page), record): (&(String, ForPage), &JobRecord<'_>),
 ) -> PhotoPrint {
     let corrected = record.job.entry(event.sequence).and_then(|entry| entry.corrected_by);
-    let struck = corrected.map_or(String::new(), |by| format!(" CORRECTED by event {by}."));
+
     let place = record.job.entry(event.sequence).and_then(|entry| entry.place.clone());
-    let place = place.map_or_else(|| event.payload.kind().to_owned(), |place| place.to_string());
+    let place = place.map_or_else(|| kind(&event.payload).to_owned(), |place| place.to_string());
     let hash = photo.content.to_string();
+    let told = say!("report-photos-caption", place, event = event.sequence, photo = photo.name);
+    let told = match corrected {
+        Some(by) => format!("{told} {}", say!("report-record-corrected-by", event = by)),
+        None => told,
+    };
     PhotoPrint {
         name: name.clone(),
-        alt: format!("Photo {} of {place}, event {}", photo.name, event.sequence),
+        alt: say!("report-photos-alt", photo = photo.name, place, event = event.sequence),
         caption: vec![
-            format!("{place}, event {}: {}.{struck}", event.sequence, photo.name),
-            format!("{}, {}; content {}", who(event), moment(event.at), &hash[..16]),
+            told,
+            say!(
+                "report-photos-by",
+                who = who(event),
+                moment = moment(event.at),
+                hash = hash[..16]
+            ),
         ],
         width_mm: (f64::from(page.width) * 25.4 / DOTS).clamp(NARROWEST, WIDEST),
     }
@@ -80,11 +91,11 @@ fn print(
 
 fn listed(files: &[(&Event, &Photo)]) -> Table {
     let mut table = Table::new([
-        ("Event", Set::Numbers),
-        ("File", Set::Prose),
-        ("Type", Set::Words),
-        ("Bytes", Set::Numbers),
-        ("Content", Set::Words),
+        (say!("report-common-event"), Set::Numbers),
+        (say!("report-photos-file"), Set::Prose),
+        (say!("report-photos-type"), Set::Words),
+        (say!("report-photos-bytes"), Set::Numbers),
+        (say!("report-photos-content"), Set::Words),
     ]);
     for (event, photo) in files {
         table.row([

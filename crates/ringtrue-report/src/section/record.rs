@@ -3,9 +3,10 @@
 
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use ringtrue_job::event::{Detail, Event, Meaning, Payload};
+use ringtrue_job::event::{Author, Detail, Event, Meaning, Payload};
 use ringtrue_job::job::State;
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_words::{say, words};
 
 use super::{photos, work};
 use crate::JobRecord;
@@ -21,10 +22,12 @@ pub const PLACE_NAME: &str = "place.json";
 /// its order, photos, cautions and what became known later, then what the verdicts rest on. The
 /// export is attached.
 pub(crate) fn of_job(mut document: Document, record: &JobRecord<'_>) -> Document {
-    document.title = format!("{} \u{b7} job {}", document.title, record.job.id);
-    let notice = "The signatures are in the attached record: `ringtrue job verify` checks them, \
-                  and this file.";
-    document.notice = format!("Job {}, {} events. {notice}", record.job.id, record.job.events());
+    document.title = say!("report-record-title", report = document.title, job = record.job.id);
+    let notice = say!("report-record-notice");
+    document.notice = format!(
+        "{} {notice}",
+        say!("report-record-of-job", job = record.job.id, events = record.job.events())
+    );
     on_the_cover(&mut document.cover, record);
     let evidence = std::mem::take(&mut document.sections);
     document.sections.push(section(record));
@@ -36,13 +39,13 @@ pub(crate) fn of_job(mut document: Document, record: &JobRecord<'_>) -> Document
     document.attached.push(Attached {
         name: EXPORT_NAME.to_owned(),
         media_type: "application/json".to_owned(),
-        description: format!("The whole record of job {}", record.job.id),
+        description: say!("report-record-export", job = record.job.id),
         content: record.export.as_bytes().to_vec(),
     });
     document.attached.push(Attached {
         name: PLACE_NAME.to_owned(),
         media_type: "application/json".to_owned(),
-        description: "The proven place of the job in the tree over its store's events".to_owned(),
+        description: say!("report-record-place").to_owned(),
         content: record.place.as_bytes().to_vec(),
     });
     document
@@ -51,12 +54,15 @@ pub(crate) fn of_job(mut document: Document, record: &JobRecord<'_>) -> Document
 /// The first page tells what the record tells: a gate that does not conform, or that was passed by
 /// a decision, is never hidden behind values that conform.
 fn on_the_cover(cover: &mut Cover, record: &JobRecord<'_>) {
-    cover.kind = "Metal face seal joint \u{b7} record of a job".to_owned();
-    cover.facts.push(("Job".to_owned(), record.job.id.clone()));
-    cover.facts.push(("Record".to_owned(), state(record)));
+    cover.kind = say!("report-record-kind").to_owned();
+    cover.facts.push((say!("report-record-job").to_owned(), record.job.id.clone()));
+    cover.facts.push((say!("report-record-record").to_owned(), state(record)));
     for signed in record.job.signatures.iter().filter(|signed| signed.meaning == Meaning::Job) {
-        let who = format!("{} ({})", signed.author.name, signed.author.role.name());
-        cover.facts.push(("Signed by".to_owned(), format!("{who}, {}", moment(signed.at))));
+        let who = person(&signed.author);
+        cover.facts.push((
+            say!("report-record-signed-by").to_owned(),
+            format!("{who}, {}", moment(signed.at)),
+        ));
     }
     let gates: Vec<_> = record
         .job
@@ -72,8 +78,17 @@ fn on_the_cover(cover: &mut Cover, record: &JobRecord<'_>) {
         cover.because = String::new();
     }
     let told = gates.iter().map(|(place, step, last)| match step.overridden() {
-        Some(event) => format!("Gate {place}: {}, OVERRIDDEN by event {event}.", last.verdict),
-        None => format!("Gate {place}: {}, and it holds the job.", last.verdict),
+        Some(event) => say!(
+            "report-record-gate-overridden",
+            place = place.to_string(),
+            verdict = last.verdict.words(),
+            event
+        ),
+        None => say!(
+            "report-record-gate-holds",
+            place = place.to_string(),
+            verdict = last.verdict.words()
+        ),
     });
     let told: Vec<String> = told.collect();
     cover.because = format!("{} {}", cover.because, told.join(" ")).trim().to_owned();
@@ -81,56 +96,54 @@ fn on_the_cover(cover: &mut Cover, record: &JobRecord<'_>) {
 
 fn state(record: &JobRecord<'_>) -> String {
     match record.job.state() {
-        State::Open => "not signed: work goes on".to_owned(),
-        State::Held => "not signed: a gate holds the job".to_owned(),
-        State::Signed => "signed".to_owned(),
-        State::ChangedSinceSigned => "changed since it was signed".to_owned(),
+        State::Open => say!("report-record-open").to_owned(),
+        State::Held => say!("report-record-held").to_owned(),
+        State::Signed => say!("report-record-signed").to_owned(),
+        State::ChangedSinceSigned => say!("report-record-changed-since").to_owned(),
     }
 }
 
 /// Signatures, corrections, overrides, gates, and what the record can be checked against.
 fn section(record: &JobRecord<'_>) -> Section {
-    let mut blocks = vec![Block::Heading("Signatures".to_owned()), signatures(record)];
+    let mut blocks =
+        vec![Block::Heading(say!("report-record-signatures").to_owned()), signatures(record)];
     let decided = decisions(record);
     if !decided.rows.is_empty() {
-        blocks.push(Block::Heading("Overrides and corrections".to_owned()));
+        blocks.push(Block::Heading(say!("report-record-decisions").to_owned()));
         blocks.push(Block::Tables(vec![decided]));
     }
-    blocks.push(Block::Heading("Gates".to_owned()));
+    blocks.push(Block::Heading(say!("report-record-gates").to_owned()));
     blocks.push(Block::Tables(vec![work::gates(record)]));
     blocks.extend(record.remarks.iter().cloned().map(Block::Caution));
-    blocks.push(Block::Heading("Against which it can be checked".to_owned()));
+    blocks.push(Block::Heading(say!("report-record-checks").to_owned()));
     blocks.extend(checks(record));
-    blocks.push(Block::Small(
-        "A changed, missing or added event is found by its hash; whoever holds the whole store and \
-         the keys can write another history, which the checkpoint shows when it is kept elsewhere: \
-         `ringtrue job verify --all --against SIZE:ROOT`."
-            .to_owned(),
-    ));
-    Section { title: "Record of the job".to_owned(), start: Start::NewPage, blocks }
+    blocks.push(Block::Small(say!("report-record-how-checked").to_owned()));
+    Section { title: say!("report-record-section").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn signatures(record: &JobRecord<'_>) -> Block {
     if record.job.signatures.is_empty() {
-        return Block::Text("Nobody has signed yet.".to_owned());
+        return Block::Text(say!("report-record-nobody-signed").to_owned());
     }
     let mut table = Table::new([
-        ("For", Set::Prose),
-        ("By", Set::Words),
-        ("As", Set::Words),
-        ("When", Set::Words),
-        ("Covers event", Set::Numbers),
-        ("Key", Set::Words),
+        (say!("report-record-for"), Set::Prose),
+        (say!("report-record-by"), Set::Words),
+        (say!("report-record-as"), Set::Words),
+        (say!("report-record-when"), Set::Words),
+        (say!("report-record-covers-event"), Set::Numbers),
+        (say!("report-record-key"), Set::Words),
     ]);
     for signed in &record.job.signatures {
         let meaning = match &signed.meaning {
-            Meaning::Job => "the whole job".to_owned(),
-            Meaning::HoldPoint(place) => format!("hold point {place}"),
+            Meaning::Job => say!("report-record-whole-job").to_owned(),
+            Meaning::HoldPoint(place) => {
+                say!("report-record-hold-point", place = place.to_string())
+            }
         };
         table.row([
             Cell::Text(meaning),
             Cell::text(&signed.author.name),
-            Cell::text(signed.author.role.name()),
+            Cell::Text(role(&signed.author)),
             Cell::Text(moment(signed.at)),
             Cell::Text((signed.sequence - 1).to_string()),
             Cell::Text(signed.author.key.fingerprint()),
@@ -141,18 +154,22 @@ fn signatures(record: &JobRecord<'_>) -> Block {
 
 fn decisions(record: &JobRecord<'_>) -> Table {
     let mut table = Table::new([
-        ("Event", Set::Numbers),
-        ("What", Set::Prose),
-        ("Why", Set::Prose),
-        ("By", Set::Words),
+        (say!("report-common-event"), Set::Numbers),
+        (say!("report-record-what"), Set::Prose),
+        (say!("report-record-why"), Set::Prose),
+        (say!("report-record-by"), Set::Words),
     ]);
     for link in record.log {
         let (what, why) = match &link.event.payload {
             Payload::Overridden(it) => (
-                format!("OVERRIDDEN: gate {}, verdict of event {}", it.place, it.assessment),
+                say!(
+                    "report-record-overridden",
+                    place = it.place.to_string(),
+                    event = it.assessment
+                ),
                 &it.why,
             ),
-            Payload::Corrected(it) => (format!("CORRECTED: event {}", it.event), &it.why),
+            Payload::Corrected(it) => (say!("report-record-corrected", event = it.event), &it.why),
             Payload::Opened(_)
             | Payload::Recorded(_)
             | Payload::Assessed(_)
@@ -174,19 +191,30 @@ fn checks(record: &JobRecord<'_>) -> Vec<Block> {
     let job = record.job;
     let (size, root) = record.checkpoint;
     let mut of_job = Table::new([("", Set::Words), ("", Set::Prose)]);
-    of_job.columns[0].head = "This job".to_owned();
+    of_job.columns[0].head = say!("report-record-this-job").to_owned();
     let mut row = |what: &str, value: String| of_job.row([Cell::text(what), Cell::Text(value)]);
-    row("Job", job.id.clone());
-    row("Events", job.events().to_string());
-    row("Last hash", spaced(&job.last_hash.to_string()));
-    row("Opened", format!("{} by {}", moment(job.opened_at), opened_by(record)));
+    row(say!("report-record-job"), job.id.clone());
+    row(say!("report-record-events"), job.events().to_string());
+    row(say!("report-record-last-hash"), spaced(&job.last_hash.to_string()));
+    row(
+        say!("report-record-opened"),
+        say!("report-record-opened-by", moment = moment(job.opened_at), who = opened_by(record)),
+    );
     let mut of_store = Table::new([("", Set::Words), ("", Set::Prose)]);
-    of_store.columns[0].head = "Its store".to_owned();
+    of_store.columns[0].head = say!("report-record-its-store").to_owned();
     let mut row = |what: &str, value: String| of_store.row([Cell::text(what), Cell::Text(value)]);
-    row("Checkpoint", format!("{size}: {}", spaced(&root.to_string())));
+    row(say!("report-record-checkpoint"), format!("{size}: {}", spaced(&root.to_string())));
     if let Some(signed) = record.signed_checkpoint {
         let head = format!("{}: {}", signed.size, spaced(&signed.root.to_string()));
-        row("Last signed", format!("{head} by {}, {}", signed.person, moment(signed.at)));
+        row(
+            say!("report-record-last-signed"),
+            say!(
+                "report-record-signed-checkpoint",
+                checkpoint = head,
+                name = signed.person,
+                moment = moment(signed.at)
+            ),
+        );
     }
     let head = format!("{} {} {}", job.id, job.events(), job.last_hash);
     let tree = format!("{size}:{root}");
@@ -197,8 +225,8 @@ fn checks(record: &JobRecord<'_>) -> Vec<Block> {
         };
     let of_job = of_job.close();
     vec![
-        beside("code-job", ("job, number of events and last hash", &head), of_job),
-        beside("code-checkpoint", ("the store's checkpoint", &tree), of_store.close()),
+        beside("code-job", (say!("report-record-code-of-job"), &head), of_job),
+        beside("code-checkpoint", (say!("report-record-code-of-store"), &tree), of_store.close()),
     ]
 }
 
@@ -209,10 +237,10 @@ fn opened_by(record: &JobRecord<'_>) -> String {
 /// What became known after the job.
 fn later(record: &JobRecord<'_>) -> Option<Section> {
     let mut table = Table::new([
-        ("Event", Set::Numbers),
-        ("When, UTC", Set::Words),
-        ("Who", Set::Words),
-        ("What", Set::Prose),
+        (say!("report-common-event"), Set::Numbers),
+        (say!("report-record-when-utc"), Set::Words),
+        (say!("report-record-who"), Set::Words),
+        (say!("report-record-what"), Set::Prose),
     ]);
     for link in record.log {
         let event = &link.event;
@@ -231,7 +259,9 @@ fn later(record: &JobRecord<'_>) -> Option<Section> {
             continue;
         }
         let by = entry.and_then(|entry| entry.corrected_by);
-        let corrected = by.map_or(String::new(), |by| format!(" CORRECTED by event {by}."));
+        let corrected = by.map_or(String::new(), |by| {
+            format!(" {}", say!("report-record-corrected-by", event = by))
+        });
         table.row([
             Cell::Text(event.sequence.to_string()),
             Cell::Text(moment(event.at)),
@@ -241,14 +271,35 @@ fn later(record: &JobRecord<'_>) -> Option<Section> {
     }
     let blocks = vec![Block::Tables(vec![table.clone()])];
     (!table.rows.is_empty()).then_some(Section {
-        title: "What became known later".to_owned(),
+        title: say!("report-record-later").to_owned(),
         start: Start::Below,
         blocks,
     })
 }
 
 pub(super) fn who(event: &Event) -> String {
-    format!("{} ({})", event.author.name, event.author.role.name())
+    person(&event.author)
+}
+
+fn person(author: &Author) -> String {
+    say!("report-record-person", name = author.name, role = role(author))
+}
+
+fn role(author: &Author) -> String {
+    words().of("role-", author.role.name())
+}
+
+/// What kind of event it is.
+pub(super) fn kind(payload: &Payload) -> &'static str {
+    match payload {
+        Payload::Opened(_) => say!("report-record-kind-opened"),
+        Payload::Recorded(_) => say!("report-record-kind-recorded"),
+        Payload::Assessed(_) => say!("report-record-kind-assessed"),
+        Payload::Corrected(_) => say!("report-record-kind-corrected"),
+        Payload::Overridden(_) => say!("report-record-kind-overridden"),
+        Payload::Signed(_) => say!("report-record-kind-signed"),
+        Payload::FollowedUp(_) => say!("report-record-kind-followed-up"),
+    }
 }
 
 pub(super) fn moment(at: Timestamp) -> String {

@@ -3,6 +3,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{decimals_for, fixed};
 use ringtrue_seal::roughness::{CutOffBasis, Ends, Outcome, Rule};
+use ringtrue_words::say;
 
 use super::meaning;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -16,13 +17,13 @@ const MOST_DRAWN: usize = 4;
 pub(super) fn line(outcome: &Outcome) -> VerdictLine {
     let said = match (outcome.verdict, outcome.verdict_value, outcome.verdict_rule) {
         (Verdict::DoesNotConform, Verdict::Conforms | Verdict::NotProven, _) => {
-            "Too many of the values lie outside the limit.".to_owned()
+            say!("report-finish-too-many").to_owned()
         }
         (verdict, _, _) => meaning(verdict).to_owned(),
     };
     VerdictLine {
         verdict: outcome.verdict,
-        question: format!("ramp finish, {}", outcome.parameter.symbol()),
+        question: say!("report-finish-question", parameter = outcome.parameter.symbol()),
         sentence: said,
         value: value(outcome),
         limit: limit(outcome),
@@ -35,34 +36,39 @@ fn value(outcome: &Outcome) -> String {
     let decimals = decimals_for(u, 3);
     match u {
         // A few values leave more doubt than the value itself, and no roughness is below zero.
-        Some(u) if COVERAGE_FACTOR * u > outcome.value_um => format!(
-            "{} \u{b5}m (0 to {} \u{b5}m)",
-            fixed(outcome.value_um, decimals),
-            fixed(outcome.value_um + COVERAGE_FACTOR * u, decimals)
+        Some(u) if COVERAGE_FACTOR * u > outcome.value_um => say!(
+            "report-finish-from-zero",
+            value = fixed(outcome.value_um, decimals),
+            most = fixed(outcome.value_um + COVERAGE_FACTOR * u, decimals)
         ),
         Some(u) => format!(
             "{} ± {} \u{b5}m",
             fixed(outcome.value_um, decimals),
             fixed(COVERAGE_FACTOR * u, decimals)
         ),
-        None => format!("{} \u{b5}m (U not known)", fixed(outcome.value_um, decimals)),
+        None => say!(
+            "report-common-u-not-known",
+            value = format!("{} \u{b5}m", fixed(outcome.value_um, decimals))
+        ),
     }
 }
 
 fn limit(outcome: &Outcome) -> String {
     let text = match (outcome.limit_min_um, outcome.limit_max_um) {
-        (None, None) => return "none stated".to_owned(),
-        (None, Some(max)) => format!("at most {max} \u{b5}m"),
-        (Some(min), None) => format!("at least {min} \u{b5}m"),
-        (Some(min), Some(max)) => format!("{min} to {max} \u{b5}m"),
+        (None, None) => return say!("report-common-none-stated").to_owned(),
+        (None, Some(max)) => say!("report-finish-at-most", max = max.to_string()),
+        (Some(min), None) => say!("report-finish-at-least", min = min.to_string()),
+        (Some(min), Some(max)) => {
+            say!("report-finish-between", min = min.to_string(), max = max.to_string())
+        }
     };
-    format!("{text}, {}", rule(outcome.rule))
+    say!("report-finish-limit-and-rule", limit = text, rule = rule(outcome.rule))
 }
 
 fn rule(rule: Rule) -> &'static str {
     match rule {
-        Rule::SixteenPercent => "16 % rule",
-        Rule::Max => "max rule",
+        Rule::SixteenPercent => say!("report-finish-16-percent-rule"),
+        Rule::Max => say!("report-finish-max-rule"),
     }
 }
 
@@ -80,7 +86,7 @@ pub(super) fn section(outcome: &Outcome) -> Section {
     );
     blocks.push(Block::Text(judged(outcome)));
     if !outcome.actions.is_empty() {
-        blocks.push(Block::Heading("What to do".to_owned()));
+        blocks.push(Block::Heading(say!("report-common-what-to-do").to_owned()));
         blocks.push(Block::List(outcome.actions.clone()));
     }
     if outcome.ra_um.is_some() {
@@ -88,27 +94,33 @@ pub(super) fn section(outcome: &Outcome) -> Section {
         blocks.push(sampling_lengths(outcome).beside());
     }
     blocks.push(Block::Small(settings(outcome)));
-    Section { title: "Ramp finish".to_owned(), start: Start::NewPage, blocks }
+    Section { title: say!("report-finish-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn judged(outcome: &Outcome) -> String {
     let of = &outcome.statistics;
-    let scatter = of.standard_deviation_um.map_or(String::new(), |s| {
-        format!(", standard deviation {} \u{b5}m", fixed(s, decimals_for(Some(s), 3)))
-    });
-    let probability = outcome.probability_conforms.map_or(String::new(), |probability| {
-        format!(" Within the limit with probability {}.", reader::probability(probability))
-    });
-    format!(
-        "{} of {} values lie outside the limit, where the {} allows {}; they run from {} to {} \
-         \u{b5}m{scatter}.{probability}",
-        outcome.values_outside,
-        outcome.values,
-        rule(outcome.rule),
-        outcome.values_allowed_outside,
-        fixed(of.min_um, 3),
-        fixed(of.max_um, 3)
-    )
+    let (outside, values) = (outcome.values_outside, outcome.values);
+    let (rule, allowed) = (rule(outcome.rule), outcome.values_allowed_outside);
+    let (least, most) = (fixed(of.min_um, 3), fixed(of.max_um, 3));
+    let judged = match of.standard_deviation_um {
+        Some(s) => {
+            let deviation = fixed(s, decimals_for(Some(s), 3));
+            say!(
+                "report-finish-judged-scatter",
+                outside,
+                values,
+                rule,
+                allowed,
+                least,
+                most,
+                deviation
+            )
+        }
+        None => say!("report-finish-judged", outside, values, rule, allowed, least, most),
+    };
+    let probability = outcome.probability_conforms.map(reader::probability);
+    let probability = probability.map(|probability| say!("report-finish-probability", probability));
+    [Some(judged), probability].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 
 fn parameters(outcome: &Outcome) -> Table {
@@ -120,8 +132,12 @@ fn parameters(outcome: &Outcome) -> Table {
         ("Rsk", Set::Numbers),
         ("Rku", Set::Numbers),
     ]);
-    let um = |value: Option<f64>| Cell::text(value.map_or("none".into(), |v| fixed(v, 3)));
-    let bare = |value: Option<f64>| Cell::text(value.map_or("none".into(), |v| fixed(v, 2)));
+    let um = |value: Option<f64>| {
+        Cell::text(value.map_or(say!("report-common-none").into(), |v| fixed(v, 3)))
+    };
+    let bare = |value: Option<f64>| {
+        Cell::text(value.map_or(say!("report-common-none").into(), |v| fixed(v, 2)))
+    };
     table.row([
         um(outcome.ra_um),
         um(outcome.rq_um),
@@ -135,7 +151,7 @@ fn parameters(outcome: &Outcome) -> Table {
 
 fn sampling_lengths(outcome: &Outcome) -> Table {
     let mut table = Table::new([
-        ("trace", Set::Numbers),
+        (say!("report-finish-trace"), Set::Numbers),
         ("Ra, \u{b5}m", Set::Numbers),
         ("Rq, \u{b5}m", Set::Numbers),
         ("Rz, \u{b5}m", Set::Numbers),
@@ -147,33 +163,31 @@ fn sampling_lengths(outcome: &Outcome) -> Table {
             Cell::text(fixed(one.ra_um, 3)),
             Cell::text(fixed(one.rq_um, 3)),
             Cell::text(fixed(one.rz_um, 3)),
-            Cell::text(one.rsk.map_or("none".into(), |rsk| fixed(rsk, 2))),
+            Cell::text(one.rsk.map_or(say!("report-common-none").into(), |rsk| fixed(rsk, 2))),
         ]);
     }
     table
 }
 
 fn settings(outcome: &Outcome) -> String {
-    let mut text = format!("By {}.", outcome.edition);
+    let mut text = say!("report-finish-edition", edition = outcome.edition);
     if let (Some(cut_off), Some(length)) = (outcome.cut_off_mm, outcome.evaluation_length_mm) {
         let why = match outcome.cut_off_basis {
-            CutOffBasis::Table => "by the table",
-            CutOffBasis::BesideTable => "the table's nearest row",
-            CutOffBasis::Feed => "by the feed of the turned surface",
-            CutOffBasis::Given => "as given",
-            CutOffBasis::TraceTooShort => "the longest that the trace allows",
-            CutOffBasis::None => "none",
+            CutOffBasis::Table => say!("report-finish-cut-off-table"),
+            CutOffBasis::BesideTable => say!("report-finish-cut-off-nearest-row"),
+            CutOffBasis::Feed => say!("report-finish-cut-off-feed"),
+            CutOffBasis::Given => say!("report-finish-cut-off-given"),
+            CutOffBasis::TraceTooShort => say!("report-finish-cut-off-longest"),
+            CutOffBasis::None => say!("report-common-none"),
         };
         let ends = match outcome.ends {
-            Ends::LeftOut => "half a cut-off at each end left out",
-            Ends::WeightsRenormalised => "ends kept, their weights made to sum to one",
-            Ends::None => "nothing filtered here",
+            Ends::LeftOut => say!("report-finish-ends-left-out"),
+            Ends::WeightsRenormalised => say!("report-finish-ends-kept"),
+            Ends::None => say!("report-finish-ends-none"),
         };
-        text.push_str(&format!(
-            " Gaussian filter of ISO 16610-21, cut-off {cut_off} mm ({why}), {} mm evaluated, \
-             {ends}.",
-            fixed(length, 2)
-        ));
+        let (cut_off, length) = (cut_off.to_string(), fixed(length, 2));
+        text.push(' ');
+        text.push_str(&say!("report-finish-filter", cut_off, why, length, ends));
     }
     text
 }

@@ -3,6 +3,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{fixed, significant};
 use ringtrue_seal::rubber_law::Outcome;
+use ringtrue_words::say;
 
 use super::sentence;
 use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
@@ -13,9 +14,9 @@ use crate::reader::percent;
 pub(super) fn line(outcome: &Outcome) -> VerdictLine {
     VerdictLine {
         verdict: outcome.verdict,
-        question: format!("rubber law, {}", outcome.name),
+        question: say!("report-law-question", material = outcome.name),
         sentence: sentence(&outcome.stable.found),
-        value: format!("Young's modulus {} MPa", significant(outcome.young_mpa, 3)),
+        value: say!("report-law-modulus", modulus = significant(outcome.young_mpa, 3)),
         limit: outcome.stable.fits.clone(),
         scale: None,
     }
@@ -25,11 +26,7 @@ pub(super) fn line(outcome: &Outcome) -> VerdictLine {
 pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
     match outcome.verdict {
         Verdict::Conforms | Verdict::NotProven => Vec::new(),
-        Verdict::DoesNotConform => vec![
-            "Take a law of fewer constants, or add a test in another mode: no face load is worked \
-             out with a law that does not hold."
-                .to_owned(),
-        ],
+        Verdict::DoesNotConform => vec![say!("report-law-deed").to_owned()],
     }
 }
 
@@ -40,28 +37,26 @@ pub(super) fn section(outcome: &Outcome) -> Section {
         rubber_law::draw("rubber-law", outcome).map(|drawing| Block::Drawings(vec![vec![drawing]])),
     );
     blocks.push(Block::Tables(vec![constants(outcome)]));
-    blocks.push(Block::Text(format!(
-        "{} points at stretches of {} to {}, off by {} MPa rms and by {} of the stress at most. \
-         The stress is known to a standard uncertainty of {} where a load ring works. The law \
-         holds {}.",
-        outcome.points,
-        fixed(outcome.stretch_range[0], 2),
-        fixed(outcome.stretch_range[1], 2),
-        fixed(outcome.rms_mpa, 3),
-        percent(outcome.worst_relative),
-        percent(outcome.relative_standard_uncertainty),
-        outcome.holds(),
+    blocks.push(Block::Text(say!(
+        "report-law-fit",
+        points = outcome.points,
+        least = fixed(outcome.stretch_range[0], 2),
+        most = fixed(outcome.stretch_range[1], 2),
+        rms = fixed(outcome.rms_mpa, 3),
+        worst = percent(outcome.worst_relative),
+        uncertainty = percent(outcome.relative_standard_uncertainty),
+        holds = outcome.holds()
     )));
     blocks.push(Block::List(outcome.remarks.clone()));
-    blocks.push(Block::Small(sentence(&format!("Tests: {}", outcome.source))));
-    Section { title: "Rubber law".to_owned(), start: Start::NewPage, blocks }
+    blocks.push(Block::Small(sentence(&say!("report-law-tests", source = outcome.source))));
+    Section { title: say!("report-law-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn constants(outcome: &Outcome) -> Table {
     let mut table = Table::new([
-        ("Constant", Set::Words),
-        ("value", Set::Numbers),
-        ("standard uncertainty", Set::Numbers),
+        (say!("report-law-constant"), Set::Words),
+        (say!("report-law-value"), Set::Numbers),
+        (say!("report-law-standard-uncertainty"), Set::Numbers),
     ]);
     for constant in &outcome.constants {
         table.row([

@@ -2,7 +2,8 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::fixed;
-use ringtrue_seal::seating::{Edges, Fate, Finding, Outcome, PastLip, Push, Seated, Way};
+use ringtrue_seal::seating::{Edges, Fate, Finding, Outcome, PastLip, Push, Seated, Surface, Way};
+use ringtrue_words::say;
 
 use super::sentence;
 use crate::Drawing;
@@ -12,41 +13,44 @@ use crate::figure::squeezed_section::{self, Squeezed, Stage};
 use crate::reader::Reader;
 
 /// Stands before the step.
-pub const CAUTION: &str = "Lips and seats are sharp and the ring heavy: cut-resistant gloves, no \
-    finger between ring and housing, and push with the installing tool, never with a screwdriver. \
-    A mallet is a soft one. The seal maker's instruction stands before this page.";
+#[must_use]
+pub fn caution() -> &'static str {
+    say!("report-seating-caution")
+}
 
 /// What the seating's verdict rests on.
 pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
     let (question, fits, how, limit) = match &outcome.load_ring {
         Seated::Toric(past) => (
-            "seating of the toric",
-            "The toric passes the lip, is held by it, and its rubber stands it.",
+            say!("report-seating-question-toric"),
+            say!("report-seating-toric-fits"),
             past.way.words().to_owned(),
-            "stretch limit, lip and elongation at break",
+            say!("report-seating-toric-limit"),
         ),
         Seated::ConicalWasher(edges) => (
-            "seating of the conical washer",
-            "Its edges bear all round before the joint is closed, and it stands that.",
-            format!("down to a height of {}", height(edges.sits_at_height_mm, reader)),
-            "flattening at the largest gap, and what its material stands",
+            say!("report-seating-question-washer"),
+            say!("report-seating-washer-fits"),
+            say!("report-seating-down-to", height = height(edges.sits_at_height_mm, reader)),
+            say!("report-seating-washer-limit"),
         ),
     };
     let said = match outcome.verdict {
         Verdict::Conforms => fits,
-        Verdict::NotProven => "Not all that was compared could be proven.",
-        Verdict::DoesNotConform => "What was compared is outside what fits.",
+        Verdict::NotProven => say!("report-seating-not-proven"),
+        Verdict::DoesNotConform => say!("report-seating-outside"),
     };
     let held = match &outcome.load_ring {
         Seated::Toric(_) => None,
         Seated::ConicalWasher(edges) => edges.held_force_n,
     };
-    let held = held.map_or_else(String::new, |held| {
-        format!(" ({} where its edges can't slide)", force(held, reader))
-    });
-    let value = outcome.push_force_n.map_or("no push was computed".to_owned(), |push| {
-        format!("push {}{held}, {how}", force(push, reader))
-    });
+    let value = match (outcome.push_force_n, held) {
+        (None, _) => say!("report-seating-no-push").to_owned(),
+        (Some(push), None) => say!("report-seating-push", push = force(push, reader), how),
+        (Some(push), Some(held)) => {
+            let (push, held) = (force(push, reader), force(held, reader));
+            say!("report-seating-push-held", push, held, how)
+        }
+    };
     VerdictLine {
         verdict: outcome.verdict,
         question: question.to_owned(),
@@ -59,22 +63,17 @@ pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
 
 /// What to do.
 pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
-    let what = load_ring(outcome);
-    let deed = outcome.method.map(|method| format!("Seat the {what} {}.", method.words()));
+    let deed = outcome.method.map(|method| match outcome.load_ring {
+        Seated::Toric(_) => say!("report-seating-seat-toric", how = method.words()),
+        Seated::ConicalWasher(_) => say!("report-seating-seat-washer", how = method.words()),
+    });
     deed.into_iter().collect()
-}
-
-fn load_ring(outcome: &Outcome) -> &'static str {
-    match outcome.load_ring {
-        Seated::Toric(_) => "toric",
-        Seated::ConicalWasher(_) => "conical washer",
-    }
 }
 
 /// The pages of the seating.
 pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
     let mut blocks =
-        vec![Block::Caution(CAUTION.to_owned()), Block::Verdict(line(outcome, reader))];
+        vec![Block::Caution(caution().to_owned()), Block::Verdict(line(outcome, reader))];
     // By what the push is given: the step is done to learn it.
     blocks.extend(deeds(outcome).into_iter().map(Block::Text));
     let drawing = draw(outcome, reader);
@@ -84,10 +83,14 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
             blocks.extend(edges_down(outcome, edges, (drawing, reader)))
         }
     }
-    blocks.push(Block::Heading("What was compared".to_owned()));
+    blocks.push(Block::Heading(say!("report-seating-what-was-compared").to_owned()));
     blocks.push(Block::Tables(vec![findings(&outcome.findings)]));
     blocks.extend(outcome.remarks.iter().map(|remark| Block::Text(remark.clone())));
-    let title = format!("Seating of the {}", load_ring(outcome));
+    let title = match outcome.load_ring {
+        Seated::Toric(_) => say!("report-seating-title-toric"),
+        Seated::ConicalWasher(_) => say!("report-seating-title-washer"),
+    };
+    let title = title.to_owned();
     Section { title, start: Start::NewPage, blocks }
 }
 
@@ -107,12 +110,12 @@ fn past_the_lip(
     let mut blocks = vec![beside(drawing, on_the_ring(outcome, past, reader))];
     if !past.pushes.is_empty() {
         blocks.push(Block::Tables(vec![pushes(&past.pushes, reader)]));
-        blocks.push(Block::Small(format!(
-            "{} At one side: the ring tipped so that the far side just touches the lip as the \
-             near side has passed; an upper bound. {}",
+        let told = [
             given(outcome, reader),
-            made_of(outcome, reader)
-        )));
+            say!("report-seating-how-one-side").to_owned(),
+            made_of(outcome, reader),
+        ];
+        blocks.push(Block::Small(told.join(" ")));
     }
     blocks
 }
@@ -126,88 +129,80 @@ fn edges_down(
     let mut row = |name: &str, value: String| {
         heights.row([Cell::text(name), Cell::text(value)]);
     };
-    row("free height", height(edges.free_height_mm, reader));
-    row("height of the free washer, drawn", height(edges.drawn_washer_height_mm, reader));
+    row(say!("report-seating-free-height"), height(edges.free_height_mm, reader));
+    row(say!("report-seating-washer-height-drawn"), height(edges.drawn_washer_height_mm, reader));
     let measured = edges.measured_washer_height_mm.zip(edges.measured_standard_uncertainty_mm);
     if let Some((measured, u)) = measured {
         let said = format!("{} (u {})", reader.known(measured, Some(u)), reader.known(u, Some(u)));
-        row("height of the free washer, measured", said);
+        row(say!("report-seating-washer-height-measured"), said);
     }
     if let Some(rests) = edges.rests_at_height_mm {
-        row("height under the ring's own weight", height(rests, reader));
+        row(say!("report-seating-height-own-weight"), height(rests, reader));
     }
     let down = &edges.pressed_down;
-    row(&format!("pressed down ({})", down.origin), height(down.value, reader));
-    row("height when its edges sit", height(edges.sits_at_height_mm, reader));
-    row("largest principal stretch", fixed(outcome.max_principal_stretch, 2));
+    row(&say!("report-seating-pressed-down-by", origin = down.origin), height(down.value, reader));
+    row(say!("report-seating-height-edges-sit"), height(edges.sits_at_height_mm, reader));
+    row(say!("report-seating-largest-stretch"), fixed(outcome.max_principal_stretch, 2));
     if let (Some(push), Some(u)) = (outcome.push_force_n, outcome.standard_uncertainty_n) {
-        let what = format!("force when its edges sit, {}", outcome.surface.word());
+        let what = say!("report-seating-force-edges-sit-on", surface = surface(outcome.surface));
         row(&what, format!("{} (u {})", force(push, reader), force(u, reader)));
     }
     if let Some(formula) = edges.disc_spring_n {
-        row("the same by the disc-spring formula (EN 16984), no friction", force(formula, reader));
+        row(say!("report-seating-by-formula"), force(formula, reader));
     }
     let mut forces = Table::new([
-        ("seats", Set::Words),
-        ("friction", Set::Numbers),
-        ("force when the edges sit", Set::Numbers),
+        (say!("report-seating-seats"), Set::Words),
+        (say!("report-seating-friction"), Set::Numbers),
+        (say!("report-seating-force-edges-sit"), Set::Numbers),
     ]);
     for pressed in &edges.pressed {
-        let said = pressed.force_n.map_or("not computed".to_owned(), |n| force(n, reader));
+        let said = pressed
+            .force_n
+            .map_or(say!("report-seating-not-computed").to_owned(), |n| force(n, reader));
         forces.row([
-            Cell::text(pressed.surface.word()),
+            Cell::text(surface(pressed.surface)),
             Cell::text(fixed(pressed.friction, 2)),
             Cell::text(said),
         ]);
     }
     if let Some(held) = edges.held_force_n {
         forces.row([
-            Cell::text("edges held by shoulder and bore"),
-            Cell::text("no sliding"),
+            Cell::text(say!("report-seating-edges-held")),
+            Cell::text(say!("report-seating-no-sliding")),
             Cell::text(force(held, reader)),
         ]);
     }
-    vec![
-        beside(drawing, heights),
-        Block::Tables(vec![forces]),
-        Block::Small(format!(
-            "{} Flattened all round by what the washer may stand uneven: an upper bound, since \
-             where it stands lower it is flattened by less. {}{}",
-            given(outcome, reader),
-            made_of(outcome, reader),
-            if edges.disc_spring_n.is_some() {
-                " The disc-spring formula is 3 to 11 % above finite elements."
-            } else {
-                ""
-            }
-        )),
-    ]
+    let mut told = vec![
+        given(outcome, reader),
+        say!("report-seating-how-flattened").to_owned(),
+        made_of(outcome, reader),
+    ];
+    if edges.disc_spring_n.is_some() {
+        told.push(say!("report-seating-formula-error").to_owned());
+    }
+    vec![beside(drawing, heights), Block::Tables(vec![forces]), Block::Small(told.join(" "))]
 }
 
 /// What the push's uncertainty is made of.
 fn made_of(outcome: &Outcome, reader: Reader) -> String {
     let mu = &outcome.friction_standard_uncertainty;
-    let friction =
-        format!("friction's standard uncertainty of {} ({})", fixed(mu.value, 3), mu.origin);
+    let (u, origin) = (fixed(mu.value, 3), mu.origin);
     let Some(parts) = outcome.standard_uncertainty_parts_n else {
-        return format!("The push has no uncertainty here; {friction} would be part of it.");
+        return say!("report-seating-no-uncertainty", u, origin);
     };
-    let [modulus, by_friction, mesh] =
+    let [modulus, friction, mesh] =
         [parts.modulus, parts.friction, parts.mesh].map(|newton| force(newton, reader));
-    format!(
-        "Its uncertainty u is made of {modulus} by the modulus, {by_friction} by {friction}, and \
-         {mesh} by the mesh."
-    )
+    say!("report-seating-uncertainty", modulus, friction, u, origin, mesh)
 }
 
 fn given(outcome: &Outcome, reader: Reader) -> String {
     let (hand, tool) = (&outcome.hand, &outcome.tool);
-    format!(
-        "Hands are taken to give {} ({}), tool and mallet {} ({}).",
-        force(hand.value, reader),
-        hand.origin,
-        force(tool.value, reader),
-        tool.origin,
+    say!(
+        "report-seating-hand-and-tool",
+        hand = force(hand.value, reader),
+        hand_origin = hand.origin,
+        tool = force(tool.value, reader),
+        tool_origin = tool.origin
     )
 }
 
@@ -216,18 +211,22 @@ fn on_the_ring(outcome: &Outcome, past: &PastLip, reader: Reader) -> Table {
     let mut row = |name: &str, value: String| {
         table.row([Cell::text(name), Cell::text(value)]);
     };
-    row("stretch on the ring", format!("{} %", fixed(past.stretch_percent, 2)));
-    row("section, free", height(past.free_section_mm, reader));
-    row("section on the ring", height(past.section_mm, reader));
+    row(say!("report-seating-stretch-on-ring"), format!("{} %", fixed(past.stretch_percent, 2)));
+    row(say!("report-seating-section-free"), height(past.free_section_mm, reader));
+    row(say!("report-seating-section-on-ring"), height(past.section_mm, reader));
     if let Some(interference) = past.interference_mm {
-        row("interference on the lip's diameter", height(interference, reader));
+        row(say!("report-seating-interference"), height(interference, reader));
     }
     if let Some(nose) = &past.nose_radius {
-        row(&format!("radius of the lip's nose ({})", nose.origin), height(nose.value, reader));
+        row(&say!("report-seating-nose-radius", origin = nose.origin), height(nose.value, reader));
     }
-    row("largest principal stretch", fixed(outcome.max_principal_stretch, 2));
+    row(say!("report-seating-largest-stretch"), fixed(outcome.max_principal_stretch, 2));
     if let (Some(push), Some(u)) = (outcome.push_force_n, outcome.standard_uncertainty_n) {
-        let what = format!("push, {}, {}", past.way.words(), outcome.surface.word());
+        let what = say!(
+            "report-seating-push-on",
+            way = past.way.words(),
+            surface = surface(outcome.surface)
+        );
         row(&what, format!("{} (u {})", force(push, reader), force(u, reader)));
     }
     table
@@ -235,21 +234,28 @@ fn on_the_ring(outcome: &Outcome, past: &PastLip, reader: Reader) -> Table {
 
 fn pushes(pushes: &[Push], reader: Reader) -> Table {
     let mut table = Table::new([
-        ("lip", Set::Words),
-        ("friction", Set::Numbers),
+        (say!("report-seating-lip"), Set::Words),
+        (say!("report-seating-friction"), Set::Numbers),
         // Words where there is no push.
-        ("pressed all round", Set::Prose),
-        ("at one side", Set::Prose),
+        (say!("report-seating-pressed-all-round"), Set::Prose),
+        (say!("report-seating-at-one-side"), Set::Prose),
     ]);
     for push in pushes {
         table.row([
-            Cell::text(push.surface.word()),
+            Cell::text(surface(push.surface)),
             Cell::text(fixed(push.friction, 2)),
             Cell::text(said(push.all_round_n, push.fate, reader)),
             Cell::text(said(push.one_side_n, push.fate, reader)),
         ]);
     }
     table
+}
+
+fn surface(surface: Surface) -> &'static str {
+    match surface {
+        Surface::Dry => say!("report-seating-dry"),
+        Surface::Wetted => say!("report-seating-wetted"),
+    }
 }
 
 /// A push, or why there is none.
@@ -259,10 +265,10 @@ fn said(push: Option<f64>, fate: Fate, reader: Reader) -> String {
 
 fn findings(findings: &[Finding]) -> Table {
     let mut table = Table::new([
-        ("Verdict", Set::Words),
-        ("Compared", Set::Prose),
-        ("Found", Set::Prose),
-        ("What fits", Set::Prose),
+        (say!("report-common-verdict"), Set::Words),
+        (say!("report-common-compared"), Set::Prose),
+        (say!("report-common-found"), Set::Prose),
+        (say!("report-common-what-fits"), Set::Prose),
     ]);
     for finding in findings {
         let fits = match finding.sources.as_slice() {
@@ -290,7 +296,9 @@ fn height(mm: f64, reader: Reader) -> String {
 }
 
 fn draw(outcome: &Outcome, reader: Reader) -> Option<Drawing> {
-    let push = outcome.push_force_n.map_or("not known".to_owned(), |push| force(push, reader));
+    let push = outcome
+        .push_force_n
+        .map_or(say!("report-common-not-known").to_owned(), |push| force(push, reader));
     match &outcome.load_ring {
         Seated::Toric(past) => draw_under_the_lip(past, push, reader),
         Seated::ConicalWasher(edges) => draw_edges(edges, push, reader),
@@ -304,8 +312,8 @@ fn draw_under_the_lip(past: &PastLip, push: String, reader: Reader) -> Option<Dr
     let squeezed = Squeezed { picture: &passed.picture, walls: &walls, facing: Facing::Right };
     let point = passed.points.get(passed.peak.unwrap_or(passed.points.len().saturating_sub(1)))?;
     let pushed = match past.way {
-        Way::PressedAllRound => "push, all round",
-        Way::WorkedInAtOneSide => "push, at one side",
+        Way::PressedAllRound => say!("report-seating-push-all-round"),
+        Way::WorkedInAtOneSide => say!("report-seating-push-at-one-side"),
     };
     let stage = Stage {
         travel_mm: point.travel_mm,
@@ -314,13 +322,13 @@ fn draw_under_the_lip(past: &PastLip, push: String, reader: Reader) -> Option<Dr
         peak: None,
         facts: vec![
             (pushed, push),
-            ("way since the touch", height(point.travel_mm, reader)),
-            ("stretch here", fixed(point.max_principal_stretch, 2)),
+            (say!("report-seating-way-since-touch"), height(point.travel_mm, reader)),
+            (say!("report-seating-stretch-here"), fixed(point.max_principal_stretch, 2)),
         ],
     };
     let title = match passed.peak {
-        Some(_) => "the toric under the retaining lip, where the push is largest",
-        None => "the toric under the retaining lip, as far as it was followed",
+        Some(_) => say!("report-seating-toric-drawn"),
+        None => say!("report-seating-toric-as-far"),
     };
     let name = ("seating", title);
     squeezed_section::draw(name, squeezed, &stage, reader)
@@ -338,15 +346,15 @@ fn draw_edges(edges: &Edges, push: String, reader: Reader) -> Option<Drawing> {
         stretch: point.max_principal_stretch,
         peak: Some(reader.pressure(point.peak_mpa * drawn.scale)),
         facts: vec![
-            ("force, all round", push),
-            ("pressed down", height(point.travel_mm, reader)),
-            ("height", height(edges.free_height_mm - point.travel_mm, reader)),
+            (say!("report-seating-force-all-round"), push),
+            (say!("report-seating-pressed-down"), height(point.travel_mm, reader)),
+            (say!("report-seating-height"), height(edges.free_height_mm - point.travel_mm, reader)),
         ],
     };
     let title = if drawn.curve.complete {
-        "the conical washer, its edges down all round"
+        say!("report-seating-washer-drawn")
     } else {
-        "the conical washer, as far as it was followed"
+        say!("report-seating-washer-as-far")
     };
     squeezed_section::draw(("seating", title), squeezed, &stage, reader)
 }

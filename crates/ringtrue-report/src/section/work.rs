@@ -8,10 +8,11 @@ use ringtrue_job::job::{Plan, Standing};
 use ringtrue_job::procedure::due_steps;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::Half;
-use ringtrue_seal::definition::procedure::{Stage, Step};
+use ringtrue_seal::definition::procedure::{DecidedBy, Stage, Step};
+use ringtrue_words::{say, words};
 
-use super::record::{moment, who};
-use super::sentence;
+use super::record::{kind, moment, who};
+use super::{of_half, sentence};
 use crate::JobRecord;
 use crate::document::{Block, Cell, EntryMark, Section, Set, Start, StepEntry, StepRecord, Table};
 
@@ -32,13 +33,15 @@ pub(super) fn section(record: &JobRecord<'_>) -> Section {
         }
     }
     blocks.extend(fell_away(record.plan));
-    Section { title: "The work, step by step".to_owned(), start: Start::Below, blocks }
+    Section { title: say!("report-work-title").to_owned(), start: Start::Below, blocks }
 }
 
 fn heading(stage: Stage, half: Option<Half>) -> String {
-    let stage = sentence(&stage.name().replace('-', " "));
-    let stage = stage.trim_end_matches('.');
-    half.map_or_else(|| stage.to_owned(), |half| format!("{stage}, half {}", half.name()))
+    let stage = words().of("stage-", stage.name());
+    match half {
+        Some(half) => say!("report-work-stage-of-half", stage, half = half.name()),
+        None => stage,
+    }
 }
 
 fn one(record: &JobRecord<'_>, (place, step): (&Place, &Step)) -> StepRecord {
@@ -55,13 +58,15 @@ fn one(record: &JobRecord<'_>, (place, step): (&Place, &Step)) -> StepRecord {
     let standing = standing.iter().find(|one| one.place == place).map(|one| &one.standing);
     StepRecord {
         title: step.title.clone(),
-        whose: place.half.map_or_else(String::new, |half| format!("half {}", half.name())),
+        whose: place.half.map_or_else(String::new, of_half),
         standing: match standing {
-            Some(Standing::Done) => "done".to_owned(),
-            Some(Standing::Overridden) => "OVERRIDDEN".to_owned(),
-            Some(Standing::Held(verdict)) => format!("HELD: {verdict}"),
-            Some(Standing::Unsigned) => "waits for its signature".to_owned(),
-            Some(Standing::Wants(_)) | None => "not done".to_owned(),
+            Some(Standing::Done) => say!("report-work-done").to_owned(),
+            Some(Standing::Overridden) => say!("report-work-overridden").to_owned(),
+            Some(Standing::Held(verdict)) => {
+                say!("report-work-held", verdict = verdict.words())
+            }
+            Some(Standing::Unsigned) => say!("report-work-unsigned").to_owned(),
+            Some(Standing::Wants(_)) | None => say!("report-work-not-done").to_owned(),
         },
         cautions: numbers(record.plan, step),
         entries,
@@ -76,25 +81,27 @@ fn entry(record: &JobRecord<'_>, step: &Step, event: &Event) -> StepEntry {
             (vec![sentence(&summary_at(&it.summary, step))], EntryMark::Verdict(it.verdict))
         }
         Payload::Corrected(it) => {
-            let why = format!("Event {} no longer counts: {}", it.event, sentence(&it.why));
+            let why =
+                say!("report-work-no-longer-counts", event = it.event, why = sentence(&it.why));
             let now =
                 if it.given.is_empty() { Vec::new() } else { given(record.plan, step, &it.given) };
             (std::iter::once(why).chain(now).collect(), EntryMark::Correction)
         }
         Payload::Overridden(it) => {
-            let what = format!("The verdict of event {} is passed over: ", it.assessment);
-            (vec![what + &sentence(&it.why)], EntryMark::Override)
+            let why = sentence(&it.why);
+            let told = say!("report-work-passed-over", event = it.assessment, why);
+            (vec![told], EntryMark::Override)
         }
         Payload::Signed(it) => {
-            let what = match &it.meaning {
-                Meaning::HoldPoint(_) => "Hold point signed",
-                Meaning::Job => "Job signed",
+            let event = event.sequence.saturating_sub(1);
+            let told = match &it.meaning {
+                Meaning::HoldPoint(_) => say!("report-work-hold-point-signed", event),
+                Meaning::Job => say!("report-work-job-signed", event),
             };
-            let covers = event.sequence.saturating_sub(1);
-            (vec![format!("{what}, up to event {covers}.")], EntryMark::Signature)
+            (vec![told], EntryMark::Signature)
         }
         Payload::Opened(_) | Payload::FollowedUp(_) => {
-            (vec![event.payload.kind().to_owned()], EntryMark::Evidence)
+            (vec![kind(&event.payload).to_owned()], EntryMark::Evidence)
         }
     };
     let mark = match (corrected, mark) {
@@ -110,7 +117,7 @@ fn entry(record: &JobRecord<'_>, step: &Step, event: &Event) -> StepEntry {
 /// What was given, as the step asks for it; ticks together.
 fn given(plan: &Plan, step: &Step, all: &[Given]) -> Vec<String> {
     if all.is_empty() {
-        return vec!["Done.".to_owned()];
+        return vec![say!("report-work-all-done").to_owned()];
     }
     let ask =
         |name: &str| step.evidence(name).map_or_else(|| name.to_owned(), |asked| asked.ask.clone());
@@ -119,16 +126,18 @@ fn given(plan: &Plan, step: &Step, all: &[Given]) -> Vec<String> {
 
 fn said(plan: &Plan, ask: &str, entry: &Entry) -> String {
     let gauge = |digest: Option<ringtrue_job::digest::Digest>| {
-        let named = digest.and_then(|digest| plan.gauge(&digest));
-        named.map_or(String::new(), |gauge| format!(", gauge {}", gauge.name))
+        let gauge = digest.and_then(|digest| plan.gauge(&digest));
+        gauge.map(|gauge| say!("report-work-gauge", gauge = gauge.name))
     };
     match entry {
-        Entry::Tick(Answer::Yes) => format!("{ask}: yes"),
-        Entry::Tick(Answer::No) => format!("{ask}: NO"),
+        Entry::Tick(Answer::Yes) => say!("report-work-yes", ask),
+        Entry::Tick(Answer::No) => say!("report-work-no", ask),
         Entry::Value(value) => {
             let u = value.uncertainty.as_ref();
-            let u = u.map_or(String::new(), |u| format!(", standard uncertainty {u}"));
-            format!("{ask}: {}{u}{}", value.typed, gauge(value.gauge))
+            let u = u.map(|u| say!("report-work-standard-uncertainty", u = u.to_string()));
+            let told = [Some(value.typed.clone()), u, gauge(value.gauge)];
+            let told: Vec<String> = told.into_iter().flatten().collect();
+            format!("{ask}: {}", told.join(", "))
         }
         Entry::Readings(readings) => {
             let files = readings.files.iter().map(file);
@@ -137,11 +146,13 @@ fn said(plan: &Plan, ask: &str, entry: &Entry) -> String {
                 .iter()
                 .map(|one| format!("{} {}", one.name.replace('-', " "), one.typed));
             let told: Vec<String> = files.chain(stated).collect();
-            format!("{ask}{}: {}", gauge(readings.gauge), told.join("; "))
+            let asked: Vec<String> =
+                std::iter::once(ask.to_owned()).chain(gauge(readings.gauge)).collect();
+            format!("{}: {}", asked.join(", "), told.join("; "))
         }
-        Entry::Photo(photo) => format!("{ask}: photo {}", photo.name),
+        Entry::Photo(photo) => say!("report-work-photo", ask, photo = photo.name),
         Entry::Text(text) => format!("{ask}: \u{201c}{text}\u{201d}"),
-        Entry::SecondPerson => format!("{ask}: seen by this second person"),
+        Entry::SecondPerson => say!("report-work-second-person", ask),
     }
 }
 
@@ -151,12 +162,14 @@ fn file(one: &ReadingFile) -> String {
     const MOST_ROWS: usize = 40;
     let text = match &one.content {
         Content::Text(text) => text,
-        Content::Bytes(bytes) => return format!("{}, {} bytes", one.origin, bytes.len()),
+        Content::Bytes(bytes) => {
+            return say!("report-work-bytes", file = one.origin, bytes = bytes.len());
+        }
     };
     let rows = text.lines().map(str::trim);
     let rows: Vec<&str> = rows.filter(|row| !row.is_empty() && !row.starts_with('#')).collect();
     if rows.len() > MOST_ROWS {
-        return format!("{}, {} rows", one.origin, rows.len());
+        return say!("report-work-rows", file = one.origin, rows = rows.len());
     }
     format!("{}: {}", one.origin, rows.join("; "))
 }
@@ -189,9 +202,10 @@ pub(super) fn given_cautions(plan: &Plan) -> Option<Section> {
     if all.is_empty() {
         return None;
     }
-    let mut table = Table::new([("", Set::Words), ("Caution", Set::Prose), ("", Set::Prose)]);
-    table.columns[0].head = "No.".to_owned();
-    table.columns[2].head = "Before the steps".to_owned();
+    let mut table =
+        Table::new([("", Set::Words), (say!("report-work-caution"), Set::Prose), ("", Set::Prose)]);
+    table.columns[0].head = say!("report-work-number").to_owned();
+    table.columns[2].head = say!("report-work-before-steps").to_owned();
     for (index, (text, steps)) in all.iter().enumerate() {
         let mut ids: Vec<&str> = Vec::new();
         for step in steps {
@@ -206,60 +220,88 @@ pub(super) fn given_cautions(plan: &Plan) -> Option<Section> {
             Cell::Text(ids.join(", ")),
         ]);
     }
-    let intro = "Each of these stands in the procedure of this job before the steps named. The \
-                 safety data sheet, local rules and the seal maker's instruction stand above them.";
+    let intro = say!("report-work-cautions-above");
     let blocks = vec![Block::Text(intro.to_owned()), Block::Tables(vec![table.close()])];
-    Some(Section { title: "Cautions that were given".to_owned(), start: Start::Below, blocks })
+    Some(Section {
+        title: say!("report-work-cautions-title").to_owned(),
+        start: Start::Below,
+        blocks,
+    })
 }
 
 fn fell_away(plan: &Plan) -> Vec<Block> {
     let gone = due_steps(&plan.procedure, &plan.joint).fell_away;
     let told = gone.iter().map(|gone| {
-        let half = gone.half.map_or(String::new(), |half| format!(" (half {})", half.name()));
+        let half = gone.half.map_or(String::new(), |half| format!(" ({})", of_half(half)));
         format!("{}{half}: {}.", gone.step.title, gone.because)
     });
     let told: Vec<String> = told.collect();
     if told.is_empty() {
         return Vec::new();
     }
-    vec![Block::Heading("Steps that this joint does not need".to_owned()), Block::Columns(told)]
+    vec![Block::Heading(say!("report-work-fell-away").to_owned()), Block::Columns(told)]
 }
 
 /// The gates of the job and how each was passed.
 pub(super) fn gates(record: &JobRecord<'_>) -> Table {
     let mut table = Table::new([
-        ("Gate", Set::Prose),
-        ("Decided by", Set::Words),
-        ("Verdict", Set::Words),
-        ("Event", Set::Numbers),
+        (say!("report-work-gate"), Set::Prose),
+        (say!("report-work-decided-by"), Set::Words),
+        (say!("report-common-verdict"), Set::Words),
+        (say!("report-common-event"), Set::Numbers),
         ("", Set::Words),
     ]);
     for one in record.plan.standings(record.job) {
         let Some(gate) = one.step.gate else { continue };
-        let half = one.place.half.map_or(String::new(), |half| format!(", half {}", half.name()));
+        let half = one.place.half.map_or(String::new(), |half| format!(", {}", of_half(half)));
         let state = record.job.steps.get(one.place);
         let last = state.and_then(|state| state.verdict());
         let earlier = state.map_or(0, |state| state.assessments.len().saturating_sub(1));
         let note = match (&one.standing, last.map(|last| last.verdict)) {
             (Standing::Overridden, _) => {
                 let by = state.and_then(|state| state.overridden());
-                by.map_or_else(|| "OVERRIDDEN".to_owned(), |by| format!("OVERRIDDEN, event {by}"))
+                by.map_or_else(
+                    || say!("report-work-overridden").to_owned(),
+                    |event| say!("report-work-overridden-by", event),
+                )
             }
-            (Standing::Held(_), _) => "HOLDS THE JOB".to_owned(),
-            (Standing::Unsigned, _) => "not signed".to_owned(),
-            (Standing::Wants(_), _) | (Standing::Done, None) => "not judged".to_owned(),
+            (Standing::Held(_), _) => say!("report-work-holds").to_owned(),
+            (Standing::Unsigned, _) => say!("report-work-not-signed").to_owned(),
+            (Standing::Wants(_), _) | (Standing::Done, None) => {
+                say!("report-work-not-judged").to_owned()
+            }
             (Standing::Done, Some(Verdict::Conforms)) if earlier > 0 => {
-                format!("judged {} times", earlier + 1)
+                say!("report-work-judged-times", times = earlier + 1)
             }
             (Standing::Done, Some(_)) => String::new(),
         };
         table.row([
             Cell::Text(format!("{}{half}", one.step.title)),
-            Cell::text(gate.decided_by.name()),
+            Cell::text(decided_by(gate.decided_by)),
             last.map_or_else(|| Cell::text("-"), |last| Cell::Verdict(last.verdict)),
             Cell::Text(last.map_or_else(String::new, |last| last.sequence.to_string())),
             Cell::Text(note),
         ]);
     }
     table.close()
+}
+
+/// The word of the procedure's file for what decides a gate.
+fn decided_by(what: DecidedBy) -> &'static str {
+    match what {
+        DecidedBy::Matching => say!("report-work-by-matching"),
+        DecidedBy::AssembledHeight => say!("report-work-by-assembled-height"),
+        DecidedBy::SealGap => say!("report-work-by-seal-gap"),
+        DecidedBy::FaceLoad => say!("report-work-by-face-load"),
+        DecidedBy::Limits => say!("report-work-by-limits"),
+        DecidedBy::Evidence => say!("report-work-by-evidence"),
+        DecidedBy::Alignment => say!("report-work-by-alignment"),
+        DecidedBy::Roughness => say!("report-work-by-roughness"),
+        DecidedBy::Flatness => say!("report-work-by-flatness"),
+        DecidedBy::Seating => say!("report-work-by-seating"),
+        DecidedBy::Chilling => say!("report-work-by-chilling"),
+        DecidedBy::LeakTest => say!("report-work-by-leak-test"),
+        DecidedBy::Agents => say!("report-work-by-agents"),
+        DecidedBy::Closing => say!("report-work-by-closing"),
+    }
 }

@@ -48,7 +48,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
 
 /// The seating as lines for a person.
 pub(super) fn text(outcome: &Outcome, system: System) -> String {
-    let mut text = wrapped("Caution: ", ringtrue_report::SEATING_CAUTION);
+    let mut text = wrapped("Caution: ", ringtrue_report::seating_caution());
     let _ = write!(text, "\nSeating: {}", outcome.verdict);
     let mut rows = match &outcome.load_ring {
         Seated::Toric(past) => on_the_ring(past, system),

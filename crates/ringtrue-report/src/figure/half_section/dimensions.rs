@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::{Length, Quantity, fixed};
 use ringtrue_seal::definition::seal::{LoadRing, Ramp, Seal};
+use ringtrue_words::say;
 
 use super::{Facing, Load, Outline, View};
 use crate::figure::style;
@@ -52,12 +53,12 @@ fn axial_row(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reader: Re
     let top = view.at((0.0, outline.extent().3)).1;
     let row = top - 3.2;
     let depth = mm(seal.housing.depth.value());
-    let words = format!("depth {}", exact(reader, depth));
+    let words = say!("figure-section-depth", depth = exact(reader, depth));
     axial(canvas, (view.x(0.0), view.x(depth)), top - 0.8, (row, &words));
     if outline.height.abs() * view.scale > 0.8 {
         let free = reader.number(outline.height, reader.workshop_decimals());
         axial(canvas, (view.x(0.0), view.x(-outline.height)), top - 0.8, (row, ""));
-        let words = format!("stands proud {free} when just touching");
+        let words = say!("figure-section-stands-proud", height = free);
         let x = view.x(-outline.height);
         let half = text_width::width(&words, style::LABEL.size, style::LABEL.weight) / 2.0;
         let x = x.clamp(half + 0.5, 89.5 - half);
@@ -68,7 +69,7 @@ fn axial_row(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reader: Re
     if let Some(lip) = &seal.housing.lip {
         let high = mm(lip.height.value());
         let at = view.at((high / 2.0, mm(lip.diameter.value()) / 2.0));
-        let words = format!("lip {} high", exact(reader, high));
+        let words = say!("figure-section-lip-high", height = exact(reader, high));
         let from = (at.0, at.1 - 0.4);
         let inside = match view.facing {
             Facing::Right => -1.0,
@@ -117,27 +118,31 @@ fn columns(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reader: Read
     let at_face =
         |d: Length, what: &'static str| (what, diameter(d), (-outline.height, mm(d) / 2.0));
     let mut face = vec![
-        at_face(ring.face_outer_diameter.value(), "face"),
-        at_face(ring.contact_band_outer_diameter.value(), "band"),
-        at_face(ring.contact_band_inner_diameter.value(), "band"),
-        at_face(ring.face_inner_diameter.value(), "face"),
+        at_face(ring.face_outer_diameter.value(), say!("figure-section-face")),
+        at_face(ring.contact_band_outer_diameter.value(), say!("figure-section-band")),
+        at_face(ring.contact_band_inner_diameter.value(), say!("figure-section-band")),
+        at_face(ring.face_inner_diameter.value(), say!("figure-section-face")),
     ];
     if let Some(lip) = &seal.housing.lip {
         let d = lip.diameter.value();
-        face.insert(0, ("lip", diameter(d), (0.0, mm(d) / 2.0)));
+        face.insert(0, (say!("figure-section-lip"), diameter(d), (0.0, mm(d) / 2.0)));
     }
     let mut back = Vec::new();
     if let Some(ramp) = &seal.housing.ramp {
         let d = ramp.diameter.value();
-        back.push(("housing ramp", diameter(d), (plane(ramp), mm(d) / 2.0)));
+        back.push((say!("figure-section-housing-ramp"), diameter(d), (plane(ramp), mm(d) / 2.0)));
     }
     if let Some(ramp) = &ring.ramp {
         let d = ramp.diameter.value();
-        back.push(("ring ramp", diameter(d), (plane(ramp) - outline.height, mm(d) / 2.0)));
+        back.push((
+            say!("figure-section-ring-ramp"),
+            diameter(d),
+            (plane(ramp) - outline.height, mm(d) / 2.0),
+        ));
     }
     if let LoadRing::ConicalWasher(washer) = &seal.load_ring {
         let middle = middle_of(&outline.load.points());
-        back.push(("conical washer", washer.material.clone(), middle));
+        back.push((say!("figure-section-conical-washer"), washer.material.clone(), middle));
     }
     let (face_side, back_side) = match on.1.facing {
         Facing::Right => (Column::Right, Column::Left),
@@ -235,7 +240,10 @@ fn load_label(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reader: R
             let (x, y) = view.at(*centre);
             let decimals = reader.workshop_decimals();
             let number = format!("Ø {}", reader.number(*diameter, decimals));
-            let free = format!("free {}", exact(reader, mm(toric.section_diameter.value())));
+            let free = say!(
+                "figure-section-free",
+                diameter = exact(reader, mm(toric.section_diameter.value()))
+            );
             let middle = style::NUMBER.at(Anchor::Middle);
             canvas.text_over((x, y - 0.2), &number, middle);
             canvas.text_over((x, y + 3.0), &free, style::LABEL.at(Anchor::Middle));
@@ -254,30 +262,32 @@ fn middle_of(corners: &[Point]) -> Point {
 /// The section for a reader who does not see it.
 pub(super) fn in_words(whose: &str, seal: &Seal, outline: &Outline, reader: Reader) -> String {
     let d = |length: Length| reader.exact(mm(length), 0);
-    let load = match (&outline.load, &seal.load_ring) {
-        (Load::Round { diameter, .. }, _) => format!(
-            "toric section {} on the ring",
-            reader.length(*diameter, reader.workshop_decimals())
-        ),
-        (Load::Corners(_), _) => "conical washer between its two seats".to_owned(),
-    };
+    let workshop = |mm: f64| reader.length(mm, reader.workshop_decimals());
     let ramps = match (&seal.ring.ramp, &seal.housing.ramp) {
-        (Some(ring), Some(housing)) => format!(
-            "; ring ramp {} and housing ramp {} to the axis",
-            ring.angle.typed(),
-            housing.angle.typed()
-        ),
-        (Some(_), None) | (None, Some(_)) | (None, None) => String::new(),
+        (Some(ring), Some(housing)) => {
+            let (ring, housing) = (ring.angle.typed(), housing.angle.typed());
+            Some(say!("figure-section-alt-ramps", ring, housing))
+        }
+        (Some(_), None) | (None, Some(_)) | (None, None) => None,
     };
-    format!(
-        "Half-section of {whose} to scale: lapped face {} to {}, contact band {} to {}{ramps}; \
-         {load}; the lapped face stands {} proud when the load ring just touches; housing {} \
-         deep.",
-        d(seal.ring.face_inner_diameter.value()),
-        d(seal.ring.face_outer_diameter.value()),
-        d(seal.ring.contact_band_inner_diameter.value()),
-        d(seal.ring.contact_band_outer_diameter.value()),
-        reader.length(outline.height, reader.workshop_decimals()),
-        d(seal.housing.depth.value()),
-    )
+    let load = match &outline.load {
+        Load::Round { diameter, .. } => {
+            say!("figure-section-alt-toric", diameter = workshop(*diameter))
+        }
+        Load::Corners(_) => say!("figure-section-alt-washer").to_owned(),
+    };
+    let ring = &seal.ring;
+    let faces = say!(
+        "figure-section-alt",
+        whose,
+        face_inner = d(ring.face_inner_diameter.value()),
+        face_outer = d(ring.face_outer_diameter.value()),
+        band_inner = d(ring.contact_band_inner_diameter.value()),
+        band_outer = d(ring.contact_band_outer_diameter.value())
+    );
+    let proud = say!("figure-section-alt-proud", height = workshop(outline.height));
+    let deep = say!("figure-section-alt-deep", depth = d(seal.housing.depth.value()));
+    let told: Vec<String> =
+        std::iter::once(faces).chain(ramps).chain([load, proud, deep]).collect();
+    format!("{}.", told.join("; "))
 }

@@ -3,6 +3,7 @@
 
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::face_load::{Drawn, SectionOf};
+use ringtrue_words::say;
 
 use super::{Load, Outline, Room, Together, dimensions, outline, together};
 use crate::figure::squeezed_section::Shape;
@@ -32,16 +33,12 @@ pub(crate) fn joint(
     let Together { mut canvas, views: [view_a, view_b], top } =
         together([&a, &b], Room { tallest: 56.0, below: 17.0 }, reader);
     let gap = reader.length(gap_mm, reader.workshop_decimals());
-    let words = format!("nominal seal gap {gap}");
+    let words = say!("figure-section-nominal-seal-gap", gap);
     dimensions::axial(&mut canvas, (view_a.x_zero, view_b.x_zero), top - 0.8, (top - 3.4, &words));
     let heights = [&a, &b].map(|half| reader.length(half.height, reader.workshop_decimals()));
-    let alt = format!(
-        "Both halves to scale as installed: lapped faces together, nominal seal gap {gap}; \
-         assembled height of half a {}, of half b {}; the load rings are drawn as they are \
-         squeezed there.",
-        heights[0], heights[1]
-    );
-    let title = "The joint as installed, half-section to scale".to_owned();
+    let alt =
+        say!("figure-section-installed-alt", gap, height_a = heights[0], height_b = heights[1]);
+    let title = say!("figure-section-installed-title").to_owned();
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 

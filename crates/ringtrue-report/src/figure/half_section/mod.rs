@@ -4,13 +4,16 @@
 //! no more. Surfaces that the definition does not give are closed with thin break lines.
 
 use ringtrue_metrology::units::System;
+use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::seal::Seal;
+use ringtrue_words::say;
 
 use super::hatch::{self, Lean};
 use super::style;
 use super::svg::{Anchor, Canvas, Pen, Point};
 use super::{Drawing, text_width};
 use crate::reader::Reader;
+use crate::section::of_half;
 
 mod dimensions;
 pub(crate) mod installed;
@@ -93,11 +96,11 @@ pub(crate) fn draw(name: &str, whose: &str, seal: &Seal, of: (Facing, Reader)) -
     let shown = text_width::cut(whose, style::NUMBER.size, style::NUMBER.weight, 70.0);
     canvas.text((name_at.0, 3.6), &shown, style::NUMBER.at(name_at.1));
     let unit = match reader.system {
-        System::Millimetre => "sizes in mm",
-        System::Inch => "sizes in inches",
+        System::Millimetre => say!("figure-section-sizes-in-mm"),
+        System::Inch => say!("figure-section-sizes-in-inches"),
     };
     canvas.text((unit_at.0, 3.6), unit, style::SMALL.at(unit_at.1));
-    let title = format!("Half-section to scale, {whose}");
+    let title = say!("figure-section-title", whose);
     let alt = dimensions::in_words(whose, seal, &outline, reader);
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
@@ -124,20 +127,18 @@ pub(crate) fn joint(
         together([&a, &b], Room { tallest: 44.0, below: 22.5 }, reader);
     let decimals = reader.workshop_decimals();
     let touch = reader.length(a.height + b.height, decimals);
-    let words = format!("load rings just touch: {touch}");
+    let words = say!("figure-section-just-touch", touch);
     dimensions::axial(&mut canvas, (view_a.x_zero, view_b.x_zero), top - 0.8, (top - 3.4, &words));
-    let of_gap = closed.map_or_else(String::new, |closed| {
+    let of_gap = closed.map(|closed| {
         gap_lines(&mut canvas, (&view_a, top), closed, reader);
         let gap = reader.length(closed.gap, decimals);
         let (min, max) = closed.limits;
         let limits = reader.limits(Some(min), Some(max), 0).unwrap_or_default();
-        format!(" Closed, the nominal seal gap is {gap}; limits {limits}.")
+        say!("figure-section-alt-closed", gap, limits)
     });
-    let alt = format!(
-        "Both halves to scale with their lapped faces together and their load rings just touching: \
-         housing face to housing face {touch}.{of_gap}"
-    );
-    let title = "The joint, half-section to scale".to_owned();
+    let touching = say!("figure-section-joint-alt", touch);
+    let alt = std::iter::once(touching).chain(of_gap).collect::<Vec<_>>().join(" ");
+    let title = say!("figure-section-joint-title").to_owned();
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
 
@@ -179,8 +180,8 @@ fn together([a, b]: [&Outline; 2], room: Room, reader: Reader) -> Together {
         parts(&mut canvas, outline, view);
     }
     let top = views[0].at((0.0, r_high)).1;
-    canvas.text((0.5, 3.6), "half a", style::NUMBER);
-    canvas.text((89.5, 3.6), "half b", style::NUMBER.at(Anchor::End));
+    canvas.text((0.5, 3.6), &of_half(Half::A), style::NUMBER);
+    canvas.text((89.5, 3.6), &of_half(Half::B), style::NUMBER.at(Anchor::End));
     centre_line(&mut canvas, height - 7.5, bottom + 1.5);
     scale_bar(&mut canvas, scale, height - 1.5, reader);
     Together { canvas, views, top }
@@ -192,7 +193,7 @@ fn gap_lines(canvas: &mut Canvas, (a, top): (&View, f64), closed: Closed, reader
     let limits =
         reader.limits(Some(closed.limits.0), Some(closed.limits.1), decimals).unwrap_or_default();
     let gap = reader.length(closed.gap, decimals);
-    let words = format!("closed: nominal seal gap {gap}, limits {limits}");
+    let words = say!("figure-section-closed", gap, limits);
     let below = a.y_base + 2.6;
     if closed.gap > 0.0 {
         let half = closed.gap * a.scale / 2.0;
@@ -262,7 +263,7 @@ fn centre_line(canvas: &mut Canvas, y: f64, section: f64) {
         canvas.line((x + 7.6, y), (x + 7.9, y), pen);
         x += 9.5;
     }
-    canvas.text((89.5, y + 0.9), "axis", style::LABEL.at(Anchor::End));
+    canvas.text((89.5, y + 0.9), say!("figure-section-axis"), style::LABEL.at(Anchor::End));
     break_line(canvas, (4.0, section), (4.0, y));
 }
 
@@ -277,7 +278,7 @@ fn scale_bar(canvas: &mut Canvas, scale: f64, y: f64, reader: Reader) {
     canvas.polyline(&ends, pen);
     let text = format!("{} {}", trimmed(long), reader.unit());
     canvas.text((left + wide + 1.5, y), &text, style::LABEL);
-    let words = "thin zigzag lines: not given by the definition";
+    let words = say!("figure-section-zigzag");
     let kind = style::SMALL.at(Anchor::End);
     let room = 88.0 - left - wide - text_width::width(&text, 2.5, kind.weight);
     if text_width::width(words, kind.size, kind.weight) < room {

@@ -1,6 +1,7 @@
 //! Labels round and inside the ring, kept clear of each other.
 
 use ringtrue_seal::assembled_height::{Action, Deed, Outcome};
+use ringtrue_words::say;
 
 use super::{DEED, Layout, Ring, at, deed_word, is_suspect};
 use crate::figure::style;
@@ -63,7 +64,7 @@ pub(super) fn places(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
         radial(canvas, label, is_suspect(outcome, label.angle_deg), circle);
     }
     if every > 1 {
-        let note = format!("1 place in {every} labelled");
+        let note = say!("figure-ring-labelled", every);
         canvas.text((89.5, 2.6), &note, style::SMALL.at(Anchor::End));
     }
 }
@@ -92,7 +93,11 @@ fn spread(labels: &mut [Label]) {
 fn upright(canvas: &mut Canvas, label: &Label, suspect: bool, (centre, radius): (Point, f64)) {
     let number = style::NUMBER;
     let small = if suspect { style::SMALL.bold() } else { style::SMALL };
-    let angle = if suspect { format!("{} suspect", label.angle) } else { label.angle.clone() };
+    let angle = if suspect {
+        say!("figure-ring-suspect", angle = label.angle)
+    } else {
+        label.angle.clone()
+    };
     let wide = text_width::width(&label.value, number.size, number.weight).max(text_width::width(
         &angle,
         small.size,
@@ -138,7 +143,7 @@ pub(super) fn paint_mark(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
     let hole = layout.face * ring.face.inner / ring.face.outer;
     if !deed && hole > 12.0 {
         let at = (layout.centre.0, layout.centre.1 - hole + 3.4);
-        canvas.text(at, "paint mark", style::SMALL.at(Anchor::Middle));
+        canvas.text(at, say!("figure-ring-paint-mark"), style::SMALL.at(Anchor::Middle));
     }
 }
 
@@ -151,8 +156,9 @@ pub(super) fn high_side(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
     let tilt = ring.reader.known(outcome.tilt_mm, outcome.tilt_standard_uncertainty_mm);
     let (x, y) = layout.centre;
     if !is_resolved(outcome) {
-        canvas.text_over((x, y - 1.0), "no high side", words);
-        canvas.text_over((x, y + 2.2), "is resolved", words);
+        for (i, line) in say!("figure-ring-no-high-side").lines().enumerate() {
+            canvas.text_over((x, y - 1.0 + 3.2 * i as f64), line, words);
+        }
         return;
     }
     let angle = outcome.high_side_deg;
@@ -170,10 +176,10 @@ pub(super) fn high_side(canvas: &mut Canvas, ring: &Ring, layout: &Layout) {
         .into_iter()
         .max_by(|a, b| a.1.total_cmp(&b.1));
     let at_words = beside.unwrap_or(layout.centre);
-    canvas.text_over((at_words.0, at_words.1 - 2.0), "high side", words);
+    canvas.text_over((at_words.0, at_words.1 - 2.0), say!("figure-ring-high-side"), words);
     let direction = reader::direction(angle, outcome.high_side_standard_uncertainty_deg);
     canvas.text_over((at_words.0, at_words.1 + 1.1), &direction, number);
-    canvas.text_over((at_words.0, at_words.1 + 4.2), &format!("tilt {tilt}"), words);
+    canvas.text_over((at_words.0, at_words.1 + 4.2), &say!("figure-ring-tilt", tilt), words);
 }
 
 /// Is the direction of the tilt known well enough to point at?

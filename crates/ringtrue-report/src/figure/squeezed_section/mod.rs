@@ -5,6 +5,7 @@
 
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::section::Picture;
+use ringtrue_words::say;
 
 use super::half_section::Facing;
 use super::hatch::{self, Lean};
@@ -166,9 +167,13 @@ pub(crate) fn draw(
     let bottom = view.window.bottom;
     shades.legend(&mut canvas, (0.5, bottom + 6.5));
     scale_bar(&mut canvas, view.scale, (89.5, bottom + 11.2), reader);
-    canvas.text((89.5, bottom + 5.3), "axis level below", style::SMALL.at(Anchor::End));
+    canvas.text(
+        (89.5, bottom + 5.3),
+        say!("figure-common-axis-below"),
+        style::SMALL.at(Anchor::End),
+    );
     key(&mut canvas, shape.mark(), (0.5, bottom + 20.6));
-    let title = format!("Squeezed section, {whose}");
+    let title = say!("figure-squeezed-title", whose);
     let alt = in_words(whose, stage, shape.mark());
     Some(Drawing::new(name.to_owned(), title, alt, (style::WIDTH, canvas)))
 }
@@ -404,7 +409,7 @@ fn peak_label(canvas: &mut Canvas, peak: &str, zones: &[(usize, wall::Zone)], sh
     let long = mpa * sheet.comb;
     let tip = view.place([at[0] + into[0] * long, at[1] + into[1] * long]);
     let (ux, uy) = view.way(*into);
-    let text = format!("peak {peak}");
+    let text = say!("figure-squeezed-peak", peak);
     let half = text_width::width(&text, style::NUMBER.size, style::NUMBER.weight) / 2.0;
     let (ux, uy) = (ux / view.scale, uy / view.scale);
     let out = 2.2 + half * ux.abs();
@@ -442,14 +447,14 @@ pub(crate) fn key(canvas: &mut Canvas, mark: Mark, (left, y): Point) {
         canvas.text((x + 6.2, y), words, style::SMALL);
         x += 6.2 + text_width::width(words, style::SMALL.size, style::SMALL.weight) + 3.2;
     };
-    entry(canvas, "before", &|canvas, x| {
+    entry(canvas, say!("figure-squeezed-before"), &|canvas, x| {
         let pen = Pen::new(0.3, style::INK).dashed(1.4, 0.9);
         canvas.line((x, y - 0.8), (x + 5.2, y - 0.8), pen);
     });
-    entry(canvas, &format!("{} now", mark.words()), &|canvas, x| {
+    entry(canvas, mark.now(), &|canvas, x| {
         canvas.line((x, y - 0.8), (x + 5.2, y - 0.8), Pen::new(0.8, style::INK));
     });
-    entry(canvas, "contact pressure", &|canvas, x| {
+    entry(canvas, say!("figure-squeezed-contact-pressure"), &|canvas, x| {
         let tips: Vec<Point> = (0..=8)
             .map(|i| f64::from(i) / 8.0)
             .map(|t| (x + 5.2 * t, y - 2.2 * (4.0 * t * (1.0 - t)).sqrt()))
@@ -477,16 +482,10 @@ pub(crate) fn scale_bar(canvas: &mut Canvas, scale: f64, (right, y): Point, read
 fn in_words(whose: &str, stage: &Stage, mark: Mark) -> String {
     let told: Vec<String> =
         stage.facts.iter().map(|(what, value)| format!("{what} {value}")).collect();
-    let peak = stage
-        .peak
-        .as_ref()
-        .map_or_else(String::new, |peak| format!("; largest contact pressure {peak}"));
-    format!(
-        "Squeezed section, {whose}: {}{peak}; largest principal stretch {}. The {} is rolled by \
-         {} from where it stood.",
-        told.join(", "),
-        fixed(stage.stretch, 2),
-        mark.words(),
-        whole_degrees(stage.roll_deg)
-    )
+    let peak = stage.peak.as_ref().map(|peak| say!("figure-squeezed-alt-peak", peak));
+    let stretch = say!("figure-squeezed-alt-stretch", stretch = fixed(stage.stretch, 2));
+    let told: Vec<String> = std::iter::once(told.join(", ")).chain(peak).chain([stretch]).collect();
+    let title = say!("figure-squeezed-title", whose);
+    let rolled = mark.rolled(&whole_degrees(stage.roll_deg));
+    format!("{title}: {}. {rolled}", told.join("; "))
 }

@@ -1,6 +1,7 @@
 //! Stretch as tints from light to dark, which a black-and-white printer keeps apart.
 
 use ringtrue_metrology::units::fixed;
+use ringtrue_words::say;
 
 use super::shape::{Rz, Shape};
 use crate::figure::axis::round_up;
@@ -100,7 +101,7 @@ impl Shades {
     /// The tints with their bounds, from the top left corner of the boxes.
     pub(crate) fn legend(&self, canvas: &mut Canvas, (left, top): Point) {
         const BOX: Point = (7.2, 3.4);
-        canvas.text((left, top - 1.3), "largest principal stretch", style::SMALL);
+        canvas.text((left, top - 1.3), say!("figure-squeezed-largest-stretch"), style::SMALL);
         let decimals = (-libm::floor(libm::log10(self.step) + 1e-9)).max(0.0) as usize;
         let text = |edge: usize| fixed(1.0 + self.step * edge as f64, decimals);
         let wide = text_width::width(&text(0), style::SMALL.size, style::SMALL.weight);

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use ringtrue_seal::section::{Bearing, Frame, Picture};
+use ringtrue_words::say;
 
 /// A point of the problem's half-plane: r outward and z into the housing, mm.
 pub(crate) type Rz = [f64; 2];
@@ -216,11 +217,19 @@ pub(crate) enum Mark {
 }
 
 impl Mark {
-    /// Its name.
-    pub(crate) fn words(self) -> &'static str {
+    /// What its unbroken line is.
+    pub(crate) fn now(self) -> &'static str {
         match self {
-            Self::PartingLine => "parting line",
-            Self::MiddleLine => "middle line",
+            Self::PartingLine => say!("figure-squeezed-parting-line-now"),
+            Self::MiddleLine => say!("figure-squeezed-middle-line-now"),
+        }
+    }
+
+    /// How far it has turned.
+    pub(super) fn rolled(self, angle: &str) -> String {
+        match self {
+            Self::PartingLine => say!("figure-squeezed-parting-line-rolled", angle),
+            Self::MiddleLine => say!("figure-squeezed-middle-line-rolled", angle),
         }
     }
 }

@@ -7,6 +7,7 @@ use ringtrue_seal::face_load::{HalfProblem, SectionOf};
 use ringtrue_seal::seating::Passage;
 use ringtrue_seal::section::Bearing;
 use ringtrue_seal::squeeze::SqueezeFile;
+use ringtrue_words::say;
 
 use super::shape::{Rz, Shape};
 
@@ -66,7 +67,10 @@ pub(crate) fn of_half(problem: &HalfProblem) -> Vec<Wall> {
         surface,
         per_travel,
     };
-    vec![wall("housing", housing, [0.0, 0.0]), wall("ring", ring, [0.0, 1.0])]
+    vec![
+        wall(say!("figure-squeezed-housing"), housing, [0.0, 0.0]),
+        wall(say!("figure-squeezed-ring"), ring, [0.0, 1.0]),
+    ]
 }
 
 /// The lip that comes down over the section, and ramp and tool that carry it.
@@ -79,9 +83,9 @@ pub(crate) fn of_passage(passage: &Passage) -> Vec<Wall> {
     let (tool, rounded) = passage.tool_profile();
     let lip = filleted(&passage.lip_profile(), &[passage.nose_radius_mm]);
     vec![
-        Wall { per_travel: [0.0, -1.0], ..still("lip", lip) },
-        still("ring", passage.ramp_profile().to_vec()),
-        still("tool", filleted(&tool, &[rounded])),
+        Wall { per_travel: [0.0, -1.0], ..still(say!("figure-squeezed-lip"), lip) },
+        still(say!("figure-squeezed-ring"), passage.ramp_profile().to_vec()),
+        still(say!("figure-squeezed-tool"), filleted(&tool, &[rounded])),
     ]
 }
 

@@ -205,7 +205,7 @@ fn what_to_do(report: &JointReport, half: Half) -> Vec<Block> {
     }
     let mut blocks = vec![Block::Heading("What to do".to_owned())];
     if moves_a_ring(report, half) {
-        blocks.push(Block::Caution(super::CAUTION.to_owned()));
+        blocks.push(Block::Caution(super::caution().to_owned()));
     }
     blocks.push(Block::List(deeds));
     blocks
