@@ -315,6 +315,11 @@ impl Table {
     }
 }
 
+/// Sentences one after another.
+pub(crate) fn paragraph(sentences: impl IntoIterator<Item = String>) -> String {
+    sentences.into_iter().collect::<Vec<_>>().join(" ")
+}
+
 /// All drawings of a report, in the order of their appearance; each name occurs once.
 #[must_use]
 pub fn drawings(document: &Document) -> Vec<Drawing> {

@@ -112,6 +112,12 @@ pub struct Outcome {
     pub verdict_immersion: Verdict,
     /// Each comparison.
     pub findings: Vec<Finding>,
+    /// On its vapour, where it was said how much is used where: the worst of its findings.
+    #[serde(skip)]
+    pub verdict_vapour: Option<Verdict>,
+    /// On the time since the last wetting, where it was said: one of the findings.
+    #[serde(skip)]
+    pub waited: Option<Finding>,
     /// Long immersion, compared beside.
     pub immersion: Finding,
     /// How fast it goes.
@@ -232,11 +238,12 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let refused = findings[..2].iter().find(|finding| finding.verdict == Verdict::DoesNotConform);
     let refused_for_toric = refused.map(|finding| finding.found.clone());
     let vapour = input.use_in.map(|used| vapour_in(agent, input.room, used));
-    if let Some(vapour) = &vapour {
-        findings.extend(vapour_findings(agent, vapour));
-    }
+    let on_vapour = vapour.as_ref().map(|vapour| vapour_findings(agent, vapour));
+    let verdict_vapour = on_vapour.as_deref().map(worst);
+    findings.extend(on_vapour.into_iter().flatten());
     let drying = drying::drying(agent, input.room.si(), input.depth);
-    findings.extend(input.since.map(|since| drying::gone(agent, since, drying.as_ref())));
+    let waited = input.since.map(|since| drying::gone(agent, since, drying.as_ref()));
+    findings.extend(waited.clone());
     let value = |sourced: &Option<Sourced>| sourced.as_ref().map(|sourced| sourced.value);
     let saturated_share = value(&agent.vapour_pressure_at_20_degc_pa).map(saturated);
     let explosive = value(&agent.lower_explosive_limit_percent);
@@ -250,6 +257,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         verdict_wiping,
         verdict_immersion: immersion.verdict,
         immersion,
+        verdict_vapour,
+        waited,
         evaporation: evaporation(agent),
         drying,
         boiling_point_degc: value(&agent.boiling_point_degc),
