@@ -644,7 +644,16 @@ live-solved = The sections are solved.
 live-unlock = Unlock
 live-waits = Not yet saved: it goes up by itself as soon as the bench answers.
 
-## Said by report
+## Report: what several of its pages say
+report-page = page { $page } of { $pages }
+report-caution = Caution.
+report-corrected = CORRECTED by event { $event }
+report-correction = CORRECTION
+report-overridden = OVERRIDDEN
+report-cautions = (cautions { $cautions })
+report-nothing-to-do = Nothing to correct in what was measured and compared.
+report-type-not-read = the report's type can't be read: the program is damaged, install it again
+report-not-set = the report could not be set ({ $why }); please report this with the files that led here
 report-under = under { $percent }
 report-over = over { $percent }
 report-travel = travel
@@ -687,7 +696,7 @@ report-yes = yes
 report-no = no
 report-at = at
 
-## Said by report-agents
+## Report: the agent that cleans and wets
 report-agents-refused = Refused for the toric: { $reason }.
 report-agents-wet-wipe-can-be-lit-here = { $flash }: a wet wipe can be lit here
 report-agents-warm-part-lights-it = { $flash }: a warm part lights it
@@ -720,7 +729,7 @@ report-agents-value = value
 report-agents-figures = Figures
 report-agents-evaporation = evaporation
 
-## Said by report-align
+## Report: alignment of the housings
 report-align-eccentricity = Eccentricity
 report-align-limit = at most { $limit } mrad
 report-align-limit-by-geometry = at most { $limit } mrad by the geometry
@@ -733,6 +742,7 @@ report-align-offset = offset { $offset }, towards { $at }
 report-align-offset-not-resolved = offset { $offset }, in a direction that is not resolved
 report-align-angle = angle { $angle }, faces nearest at { $at }
 report-align-angle-not-resolved = angle { $angle }, its direction not resolved
+# Where a half, a place or an amount is not known, "none" is given for it.
 report-align-move = { $half ->
     [none] { $by ->
         [none] Move towards { $at }.
@@ -785,7 +795,7 @@ report-align-sweep = sweep
 report-align-readings = readings
 report-align-towards = towards
 
-## Said by report-basis
+## Report: what it rests on
 report-basis-terms = ± and U stand for the expanded uncertainty, k = 2, about 95 %. Angles run counter-clockwise from the paint mark, seen facing the lapped face. Assembled height is from the housing face to the lapped face, positive where the lapped face stands proud. The range is the highest place less the lowest. The tilt is that of the least-squares plane, peak to peak round the measuring circle; the second harmonic is the amplitude of an oval about it, with two highs and two lows.
 report-basis-drawn = A value conforms where the probability of conformity is { $accept } or more, does not conform where it is { $reject } or less, and is not proven in between.
 report-basis-drawn-apart = Half a: a value conforms where the probability of conformity is { $accept_a } or more, does not conform where it is { $reject_a } or less, and is not proven in between. Half b: a value conforms where the probability of conformity is { $accept_b } or more, does not conform where it is { $reject_b } or less, and is not proven in between.
@@ -822,7 +832,7 @@ report-basis-kind = Kind
 report-basis-resolution = Resolution
 report-basis-calibration = Calibration
 
-## Said by report-chill
+## Report: chilling
 report-chill-caution = Deep cold burns skin on touch: insulating gloves and eye shield. Dry ice and cold gases drive out the air: never in a closed room, car or sealed box. The seal maker's instruction and the safety data sheet of a cold liquid stand before this page.
 report-chill-question = chilling to { $cold }
 report-chill-air = The room's air has { $room } and { $humidity } of humidity; its dew point is { $point }
@@ -860,7 +870,7 @@ report-chill-to = to
 report-chill-unit = unit
 report-chill-title = Chilling
 
-## Said by report-close
+## Report: closing
 report-close-out-of-parallel = Out of parallel by { $off }, widest at { $at }.
 report-close-out-of-parallel-with-tilt = Out of parallel by { $off }, widest at { $at }, a tilt of { $tilt } mrad.
 report-close-not-resolved = Out of parallel by { $off }, its direction not resolved.
@@ -882,7 +892,7 @@ report-close-alone = alone
 report-close-step = step
 report-close-title = Closing
 
-## Said by cover
+## Report: its first page
 cover-half-deed = Half { $half }: { $deed }
 cover-kind = Metal face seal joint · fitting report
 cover-this-joint-conforms = This joint conforms.
@@ -900,7 +910,7 @@ cover-machine = Machine
 cover-attitude = Attitude
 cover-made = Made
 
-## Said by report-load
+## Report: face load
 report-load-no-limit = no limit
 report-load-no-limit-is-given = no limit is given
 report-load-no-figure = no figure
@@ -961,7 +971,7 @@ report-load-closing-joint = Closing the joint
 report-load-closing-caution = At the nominal gap the load rings push the halves apart with { $force }, and with more where the gap is smaller. Draw the halves together and let them go evenly, with long bolts or a press rated for it; undone bolt by bolt they spring apart. Keep hands from between the halves. Follow the seal maker's instruction and the shop's safety rules; where they differ from this page, they stand.
 report-load-closing-force = Closing force for the whole ring at the nominal gap: { $force }. Bolts or a press must supply it besides what the joint itself needs.
 
-## Said by report-flat
+## Report: flatness of the lapped face
 report-flat-crown = The face is a crown, high in the middle
 report-flat-dish = The face is a dish, low in the middle
 report-flat-saddle = The face is a saddle, high along one azimuth and low along another
@@ -983,7 +993,7 @@ report-flat-title = Flatness of the lapped face
 report-flat-read-bands = read, bands
 report-flat-height-bands = height, bands
 
-## Said by report-gap
+## Report: seal gap and dimension chain
 report-gap-outside-share = Outside: { $outside }.
 report-gap-centre-none-listed = Seal gap: a shim of { $amount } centres it between its limits; no shim on hand was listed.
 report-gap-centre-none-fits = Seal gap: a shim of { $amount } centres it between its limits; none of the shims on hand makes it conform.
@@ -1031,7 +1041,7 @@ report-gap-outside = Outside
 report-gap-sign = Sign
 report-gap-limits = Limits
 
-## Said by report-height
+## Report: assembled height of a half
 report-height-question-range = half { $half }, height round the ring
 report-height-question-mean = half { $half }, mean assembled height
 report-height-title = Half { $half }: assembled height
@@ -1042,6 +1052,7 @@ report-height-mean-of-half = Mean assembled height, half { $half }
 report-height-probability = Probability that it conforms: { $probability }.
 report-height-nothing-known = No uncertainty is known, so nothing can be proven.
 report-height-rounds-disagree = The rounds differ by more than the gauge explains: something moved between them, or a reading was taken wrongly.
+# "none" is given for a place or an amount that is not known.
 report-height-press = { $at ->
     [none] { $by ->
         [none] press the ring down.
@@ -1074,7 +1085,7 @@ report-height-angle-u-not-known = { $angle }° (U not known)
 report-height-one = one
 report-height-averaged = { $rounds }, averaged
 report-height-suspect = { $rounds }; suspect
-report-height-mean-height = Mean height
+report-height-row-mean = Mean height
 report-height-tilt-peak-peak = Tilt, peak to peak
 report-height-diameter-not-known = diameter not known
 report-height-tilt-as-angle = Tilt as an angle
@@ -1087,7 +1098,7 @@ report-height-quantity = Quantity
 report-height-limit = Limit
 report-height-angle = Angle
 report-height-rounds = Rounds
-report-height-range-2 = Range
+report-height-row-range = Range
 report-height-not-measured = This half was not measured.
 report-height-no-readings = no readings
 report-height-nothing-compare = nothing to compare

@@ -52,8 +52,12 @@ fn facts(report: &JointReport) -> Vec<(String, String)> {
         Attitude::ShaftHorizontal => say!("cover-shaft-horizontal"),
         Attitude::ShaftVertical => say!("cover-shaft-vertical"),
     };
-    let or = |text: &Option<String>| text.clone().unwrap_or_else(|| say!("report-not-stated").to_owned());
-    let gauge = report.gauge.map_or_else(|| say!("report-not-stated").to_owned(), |gauge| gauge.name.clone());
+    let or = |text: &Option<String>| {
+        text.clone().unwrap_or_else(|| say!("report-not-stated").to_owned())
+    };
+    let gauge = report
+        .gauge
+        .map_or_else(|| say!("report-not-stated").to_owned(), |gauge| gauge.name.clone());
     [
         (say!("cover-shop"), or(&file.shop)),
         (say!("cover-machine"), or(&file.machine)),

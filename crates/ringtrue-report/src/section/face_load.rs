@@ -47,7 +47,9 @@ pub(super) fn line(report: &JointReport) -> Option<VerdictLine> {
         question: say!("report-load-question").to_owned(),
         sentence: sentence(load).to_owned(),
         value,
-        limit: loads.limits(low, high, 1).unwrap_or_else(|| say!("report-load-no-limit-is-given").to_owned()),
+        limit: loads
+            .limits(low, high, 1)
+            .unwrap_or_else(|| say!("report-load-no-limit-is-given").to_owned()),
         scale,
     })
 }

@@ -13,7 +13,9 @@ use ringtrue_seal::definition::procedure::{Stage, Step};
 use super::record::{moment, who};
 use super::sentence;
 use crate::JobRecord;
-use crate::document::{Block, Cell, EntryMark, Section, Set, Start, StepEntry, StepRecord, Table};
+use crate::document::{
+    Block, Cell, EntryMark, Section, Set, Stands, Start, StepEntry, StepRecord, Table,
+};
 
 /// The pages of the work.
 pub(super) fn section(record: &JobRecord<'_>) -> Section {
@@ -64,7 +66,16 @@ fn one(record: &JobRecord<'_>, (place, step): (&Place, &Step)) -> StepRecord {
             Some(Standing::Wants(_)) | None => "not done".to_owned(),
         },
         cautions: numbers(record.plan, step),
+        stands: stands(standing),
         entries,
+    }
+}
+
+fn stands(standing: Option<&Standing>) -> Stands {
+    match standing {
+        Some(Standing::Done) => Stands::Done,
+        Some(Standing::Overridden) => Stands::Overridden,
+        Some(Standing::Held(_) | Standing::Unsigned | Standing::Wants(_)) | None => Stands::Open,
     }
 }
 

@@ -24,12 +24,12 @@ pub(super) fn numbers(outcome: &Outcome, reader: Reader) -> Table {
     let (u_range, u_mean) =
         (outcome.range_standard_uncertainty_mm, outcome.mean_height_standard_uncertainty_mm);
     row(
-        say!("report-height-range-2"),
+        say!("report-height-row-range"),
         reader.uncertain(outcome.range_mm, u_range),
         limits(None, outcome.range_limit_mm, u_range),
     );
     row(
-        say!("report-height-mean-height"),
+        say!("report-height-row-mean"),
         reader.uncertain(outcome.mean_height_mm, u_mean),
         limits(outcome.mean_height_min_mm, outcome.mean_height_max_mm, u_mean),
     );
