@@ -168,12 +168,26 @@ pub struct StepRecord {
     pub title: String,
     /// Which half, where it is done on each; else empty.
     pub whose: String,
-    /// How far it is: `done`, `OVERRIDDEN`, `not done`.
+    /// How far it is, in words: `done`, `OVERRIDDEN`, `not done`.
     pub standing: String,
+    /// The same, for how it stands out.
+    pub stands: Stands,
     /// Which cautions stood before it, in short.
     pub cautions: Vec<String>,
     /// What happened, in order.
     pub entries: Vec<StepEntry>,
+}
+
+/// How far a step is, and how that stands out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stands {
+    /// Done.
+    Done,
+    /// Done over a verdict against it.
+    Overridden,
+    /// Not done.
+    Open,
 }
 
 /// One event at a step.
@@ -313,6 +327,11 @@ impl Table {
         };
         Block::Tables(vec![part(first), part(second)])
     }
+}
+
+/// Sentences one after another.
+pub(crate) fn paragraph(sentences: impl IntoIterator<Item = String>) -> String {
+    sentences.into_iter().collect::<Vec<_>>().join(" ")
 }
 
 /// All drawings of a report, in the order of their appearance; each name occurs once.

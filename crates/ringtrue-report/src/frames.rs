@@ -4,6 +4,7 @@
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::face_load::{GapLoad, GapPoint, HalfOutcome, LoadPoint, Outcome};
+use ringtrue_words::say;
 use serde::Serialize;
 
 use crate::Drawing;
@@ -132,8 +133,9 @@ pub fn load_over_gap(
     measured_gap_mm: Option<f64>,
     system: System,
 ) -> Option<Drawing> {
-    let here = Marker { gap_mm, words: "this gap" };
-    let measured = measured_gap_mm.map(|gap_mm| Marker { gap_mm, words: "measured gap" });
+    let here = Marker { gap_mm, words: say!("report-this-gap") };
+    let measured =
+        measured_gap_mm.map(|gap_mm| Marker { gap_mm, words: say!("report-measured-gap") });
     let markers: Vec<Marker> = measured.into_iter().chain([here]).collect();
     load_curve::gap("face-load", &outcome.joint, &markers, Reader::new(system))
 }

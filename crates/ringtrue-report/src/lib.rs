@@ -15,7 +15,7 @@ mod section;
 
 pub use document::{
     Attached, Block, Cell, Column, Cover, Document, EntryMark, PagePhoto, Paper, PhotoPrint, Rows,
-    Section, Set, Start, StepEntry, StepRecord, Table, VerdictLine, drawings,
+    Section, Set, Stands, Start, StepEntry, StepRecord, Table, VerdictLine, drawings,
 };
 pub use figure::Drawing;
 pub use figure::half_section::Closed;

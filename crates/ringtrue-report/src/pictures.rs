@@ -6,6 +6,7 @@ use ringtrue_seal::face_load::{GapLoad, HalfOutcome, JointOutcome, LoadPoint, Ou
 use ringtrue_seal::section::SolvedSection;
 use ringtrue_seal::squeeze::SqueezeFile;
 use ringtrue_seal::validation::study::Study;
+use ringtrue_words::say;
 
 use crate::Drawing;
 use crate::figure::half_section::Facing;
@@ -29,7 +30,7 @@ pub fn load_drawings(outcome: &Outcome, system: System) -> Vec<Drawing> {
         let whose = whose(half, joint);
         let name = |what: &str| format!("half-{}-{what}", half.half.name());
         all.extend(squeezed(half, joint, reader));
-        let staged = format!("{whose}: its section as the ring goes in");
+        let staged = say!("report-section-as-ring-goes-in", whose);
         all.extend(six_stages(&name("stages"), &staged, half, reader));
         all.extend(load_curve::half((&name("load"), &whose), half, joint, reader));
     }
@@ -65,8 +66,8 @@ pub fn section_drawings(
         stretch: 1.0,
         peak: None,
         facts: vec![
-            ("travel", reader.length(0.0, reader.workshop_decimals())),
-            ("roll", whole_degrees(0.0)),
+            (say!("report-travel"), reader.length(0.0, reader.workshop_decimals())),
+            (say!("report-roll"), whole_degrees(0.0)),
         ],
     };
     let reached: Vec<Stage> = std::iter::once(start)
@@ -74,12 +75,12 @@ pub fn section_drawings(
         .collect();
     let chosen: Vec<Stage> =
         stages::spread(reached.len()).into_iter().map(|i| reached[i].clone()).collect();
-    let whose = "squeezed between its walls";
+    let whose = say!("report-squeezed-between-walls");
     let last = reached.last();
     stages::draw(("stages", whose), squeezed, &chosen, reader)
         .into_iter()
         .chain(last.and_then(|last| {
-            let whose = "at the end of the motion";
+            let whose = say!("report-at-end-motion");
             squeezed_section::draw(("section", whose), squeezed, last, reader)
         }))
         .collect()
@@ -89,10 +90,10 @@ fn general(section: &SolvedSection, step: usize, reader: Reader) -> Stage {
     let step = &section.steps[step];
     let peak = step.walls.values().map(|wall| wall.peak_mpa).fold(0.0, f64::max);
     let facts = vec![
-        ("travel", reader.length(step.travel_mm, reader.workshop_decimals())),
-        ("roll", whole_degrees(step.roll_deg)),
-        ("peak pressure", reader.pressure(peak)),
-        ("stretch", fixed(step.max_principal_stretch, 2)),
+        (say!("report-travel"), reader.length(step.travel_mm, reader.workshop_decimals())),
+        (say!("report-roll"), whole_degrees(step.roll_deg)),
+        (say!("report-peak-pressure"), reader.pressure(peak)),
+        (say!("report-stretch"), fixed(step.max_principal_stretch, 2)),
     ];
     Stage {
         travel_mm: step.travel_mm,
@@ -106,9 +107,9 @@ fn general(section: &SolvedSection, step: usize, reader: Reader) -> Stage {
 /// `half a`, or the seal that is taken against its like.
 pub(crate) fn whose(half: &HalfOutcome, joint: &JointOutcome) -> String {
     if joint.alike {
-        "one seal, closed against its like".to_owned()
+        say!("report-one-seal-closed-against-like").to_owned()
     } else {
-        format!("half {}", half.half.name())
+        say!("report-half", half = half.half.name())
     }
 }
 
@@ -119,12 +120,12 @@ pub(crate) fn squeezed(
     reader: Reader,
 ) -> Option<Drawing> {
     let walls = squeezed_section::of_half(&half.section.problem);
-    let (stage, when) = match &joint.at_gap.nominal {
-        Some(load) => (at_gap(half, load, reader), "at the nominal gap"),
-        None => (at_point(half.curve.last()?, reader), "at the end of its curve"),
+    let whose = whose(half, joint);
+    let (stage, whose) = match &joint.at_gap.nominal {
+        Some(load) => (at_gap(half, load, reader), say!("report-whose-at-nominal-gap", whose)),
+        None => (at_point(half.curve.last()?, reader), say!("report-whose-at-end-of-curve", whose)),
     };
     let name = format!("half-{}-squeezed", half.half.name());
-    let whose = format!("{}, {when}", whose(half, joint));
     squeezed_section::draw((&name, &whose), of(half, &walls), &stage, reader)
 }
 
@@ -177,10 +178,10 @@ fn numbers(
 ) -> Vec<(&'static str, String)> {
     let decimals = reader.workshop_decimals();
     vec![
-        ("travel", reader.length(travel, decimals)),
-        ("height", reader.length(height, decimals)),
-        ("face load", load),
-        ("roll", whole_degrees(roll_deg)),
+        (say!("report-travel"), reader.length(travel, decimals)),
+        (say!("report-height"), reader.length(height, decimals)),
+        (say!("report-load-question"), load),
+        (say!("report-roll"), whole_degrees(roll_deg)),
     ]
 }
 

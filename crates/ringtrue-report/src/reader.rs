@@ -1,6 +1,7 @@
 //! Values as their reader sees them: the chosen unit, rounded to what is known.
 
 use ringtrue_metrology::units::{System, decimals_for, fixed};
+use ringtrue_words::say;
 
 /// Factor from a standard to an expanded uncertainty, about 95 % (JCGM 100:2008 6.2.1, G.6.6).
 pub(crate) const COVERAGE_FACTOR: f64 = 2.0;
@@ -104,7 +105,7 @@ impl Reader {
                 self.number(u * COVERAGE_FACTOR, decimals),
                 self.unit()
             ),
-            None => format!("{} (U not known)", self.length(mm, decimals)),
+            None => say!("report-u-not-known", value = self.length(mm, decimals)),
         }
     }
 
@@ -129,11 +130,13 @@ impl Reader {
     pub(crate) fn limits(self, min: Option<f64>, max: Option<f64>, least: usize) -> Option<String> {
         match (min, max) {
             (None, None) => None,
-            (Some(min), None) => Some(format!("at least {}", self.exact(min, least))),
-            (None, Some(max)) => Some(format!("at most {}", self.exact(max, least))),
-            (Some(min), Some(max)) => {
-                Some(format!("{} to {}", self.exact_number(min, least), self.exact(max, least)))
-            }
+            (Some(min), None) => Some(say!("report-at-least", limit = self.exact(min, least))),
+            (None, Some(max)) => Some(say!("report-at-most", limit = self.exact(max, least))),
+            (Some(min), Some(max)) => Some(say!(
+                "report-range",
+                from = self.exact_number(min, least),
+                to = self.exact(max, least)
+            )),
         }
     }
 }
@@ -142,16 +145,16 @@ impl Reader {
 pub(crate) fn percent(fraction: f64) -> String {
     let value = fraction * 100.0;
     if !value.is_finite() {
-        return "not known".to_owned();
+        return say!("report-not-known").to_owned();
     }
     if value <= 0.0 {
         "0 %".to_owned()
     } else if value >= 100.0 {
         "100 %".to_owned()
     } else if value < 0.0001 {
-        "under 0.0001 %".to_owned()
+        say!("report-under", percent = "0.0001 %")
     } else if value > 99.99 {
-        "over 99.99 %".to_owned()
+        say!("report-over", percent = "99.99 %")
     } else if value < 0.1 {
         format!("{} %", fixed(value, 4).trim_end_matches('0'))
     } else if !(1.0..=99.0).contains(&value) {
@@ -164,9 +167,9 @@ pub(crate) fn percent(fraction: f64) -> String {
 /// A probability: never quite 0 or 1, however it was rounded.
 pub(crate) fn probability(value: f64) -> String {
     if value > 0.9999 {
-        "over 99.99 %".to_owned()
+        say!("report-over", percent = "99.99 %")
     } else if value < 0.0001 {
-        "under 0.01 %".to_owned()
+        say!("report-under", percent = "0.01 %")
     } else {
         percent(value)
     }

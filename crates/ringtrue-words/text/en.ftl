@@ -2147,3 +2147,474 @@ figure-squeezed-tool = tool
 figure-squeezed-contact-pressure = contact pressure
 figure-squeezed-alt-peak = largest contact pressure { $peak }
 figure-squeezed-alt-stretch = largest principal stretch { $stretch }
+## Report: what several of its pages say
+report-page = page { $page } of { $pages }
+report-caution = Caution.
+report-corrected = CORRECTED by event { $event }
+report-correction = CORRECTION
+report-overridden = OVERRIDDEN
+report-cautions = (cautions { $cautions })
+report-nothing-to-do = Nothing to correct in what was measured and compared.
+report-type-not-read = the report's type can't be read: the program is damaged, install it again
+report-not-set = the report could not be set ({ $why }); please report this with the files that led here
+report-under = under { $percent }
+report-over = over { $percent }
+report-travel = travel
+report-roll = roll
+report-stretch = stretch
+report-height = height
+report-whose-at-nominal-gap = { $whose }, at the nominal gap
+report-whose-at-end-of-curve = { $whose }, at the end of its curve
+report-range = { $from } to { $to }
+report-section-as-ring-goes-in = { $whose }: its section as the ring goes in
+report-squeezed-between-walls = squeezed between its walls
+report-at-end-motion = at the end of the motion
+report-peak-pressure = peak pressure
+report-one-seal-closed-against-like = one seal, closed against its like
+report-this-gap = this gap
+report-measured-gap = measured gap
+report-u-not-known = { $value } (U not known)
+report-at-least = at least { $limit }
+report-at-most = at most { $limit }
+report-what-to-do = What to do
+report-verdict = Verdict
+report-compared = Compared
+report-found = Found
+report-what-fits = What fits
+report-figure = Figure
+report-value = Value
+report-source = source
+report-half = half { $half }
+report-half-a = Half a
+report-half-b = Half b
+report-gauge = Gauge
+report-limit-none-stated = none stated
+report-no-limit-given = no limit given
+report-no-limit-to-judge = There is no limit to judge it by.
+report-not-stated = not stated
+report-not-known = not known
+report-not-reached = not reached
+report-not-swept = not swept
+report-yes = yes
+report-no = no
+report-at = at
+
+## Report: the agent that cleans and wets
+report-agents-refused = Refused for the toric: { $reason }.
+report-agents-wet-wipe-can-be-lit-here = { $flash }: a wet wipe can be lit here
+report-agents-warm-part-lights-it = { $flash }: a warm part lights it
+report-agents-vapour-made = All of it evaporated makes { $litres } l of vapour.
+report-agents-air-that-thins = { $air } m³ of air thin it to 25 % of the lower explosive limit.
+report-agents-air-every-hour = If as much is used every hour, { $air } m³/h hold the eight-hour limit, with a factor of { $factor } for air that mixes badly.
+report-agents-beside-verdict = { $what } (beside the verdict)
+report-agents-may-be-used = It may wipe and wet this toric here.
+report-agents-not-proven = Not everything about it is proven.
+report-agents-may-not-be-used = It may not be used so here.
+report-agents-question = { $agent } on { $material }
+report-agents-comparisons-fit = { $fit } of { $of } comparisons fit
+report-agents-each-must-fit = each must fit
+report-agents-take-another = Take an agent that evaporates without a film and is free of petroleum.
+report-agents-leave-both-halves-open = Leave both halves open: { $wait }.
+report-agents-use-less = Use less of it, or move more air, before it is opened.
+report-agents-ask-data-sheet = Ask the compound's data sheet before it touches the toric.
+report-agents-throw-away-as = Throw away as { $disposal }.
+report-agents-title = Cleaning and wetting agent
+report-agents-what-it-is = what it is
+report-agents-behind-toric = behind the toric
+report-agents-gone-after = as likely as not gone after { $likely }, almost surely after { $by }
+report-agents-flash-point = flash point
+report-agents-explosive-in-air-from = explosive in air from
+report-agents-over-wet-wipe = over a wet wipe
+report-agents-times-explosive = { $times } times that at 20 °C
+report-agents-its-vapour = its vapour
+report-agents-times-as-heavy-as-air = { $times } times as heavy as air: it lies at the floor
+report-agents-value = value
+report-agents-figures = Figures
+report-agents-evaporation = evaporation
+
+## Report: alignment of the housings
+report-align-eccentricity = Eccentricity
+report-align-limit = at most { $limit } mrad
+report-align-limit-by-geometry = at most { $limit } mrad by the geometry
+report-align-angle-u-not-known = { $angle } mrad (U not known)
+report-align-to-half = Half { $half }, relative to the other half: { $found }.
+report-align-to-axis = Half { $half }, relative to the axis that the indicator turned on: { $found }.
+report-align-to-half-nothing = Half { $half }, relative to the other half.
+report-align-to-axis-nothing = Half { $half }, relative to the axis that the indicator turned on.
+report-align-offset = offset { $offset }, towards { $at }
+report-align-offset-not-resolved = offset { $offset }, in a direction that is not resolved
+report-align-angle = angle { $angle }, faces nearest at { $at }
+report-align-angle-not-resolved = angle { $angle }, its direction not resolved
+# Where a half, a place or an amount is not known, "none" is given for it.
+report-align-move = { $half ->
+    [none] { $by ->
+        [none] Move towards { $at }.
+       *[other] Move by { $by } towards { $at }.
+    }
+   *[other] { $by ->
+        [none] Move half { $half } towards { $at }.
+       *[other] Move half { $half } by { $by } towards { $at }.
+    }
+}
+report-align-open-gap = { $half ->
+    [none] { $by ->
+        [none] Open the gap at { $at }.
+       *[other] Open the gap at { $at } by { $by }.
+    }
+   *[other] { $by ->
+        [none] Open the gap at { $at }, at half { $half }.
+       *[other] Open the gap at { $at } by { $by }, at half { $half }.
+    }
+}
+report-align-measure-again = { $half ->
+    [none] Measure again.
+   *[other] Measure half { $half } again.
+}
+report-align-measure-again-at = { $half ->
+    [none] Measure again at { $at }.
+   *[other] Measure half { $half } again at { $at }.
+}
+report-align-look-at-surface = { $half ->
+    [none] Look at the surface.
+   *[other] Look at the surface of half { $half }.
+}
+report-align-sweep-of-half = { $surface } of half { $half }
+report-align-tip = At most { $most }° by the parts as drawn: { $reasons }. Where the seal maker states a limit, that one holds.
+report-align-tip-lift = the load ring leaves its seat on the high side at { $lift }°
+report-align-tip-edge = a housing's edge touches at { $edge }°
+report-align-tip-innermost-edge = the innermost edge of a housing's face (a wide face allows less) touches at { $edge }°
+report-align-tip-bottom = the toric runs off below on the low side at { $bottom }°
+report-align-eccentricity-of-housings = eccentricity of the housings
+report-align-angle-of-housings = angle of the housings
+report-align-nothing-was-swept = There is a limit and nothing was swept.
+report-align-caution = Lock out the drive before a shaft is turned by hand, and never stand under a part that hangs: rated slings, licensed riggers, the shop's rules.
+report-align-how-far-tipped = How far a half may be tipped while it is lowered
+report-align-small-print = The zone of concentricity or coaxiality on a drawing (ISO 1101) is a diameter: twice the eccentricity. What a sweep leaves after its first wave is out-of-round or out-of-flat, which no move mends.
+report-align-title = Alignment of the housings
+report-align-first-wave = first wave, { $unit }
+report-align-left = left, { $unit }
+report-align-out-of-form = more than U explains
+report-align-sweep = sweep
+report-align-readings = readings
+report-align-towards = towards
+
+## Report: what it rests on
+report-basis-terms = ± and U stand for the expanded uncertainty, k = 2, about 95 %. Angles run counter-clockwise from the paint mark, seen facing the lapped face. Assembled height is from the housing face to the lapped face, positive where the lapped face stands proud. The range is the highest place less the lowest. The tilt is that of the least-squares plane, peak to peak round the measuring circle; the second harmonic is the amplitude of an oval about it, with two highs and two lows.
+report-basis-drawn = A value conforms where the probability of conformity is { $accept } or more, does not conform where it is { $reject } or less, and is not proven in between.
+report-basis-drawn-apart = Half a: a value conforms where the probability of conformity is { $accept_a } or more, does not conform where it is { $reject_a } or less, and is not proven in between. Half b: a value conforms where the probability of conformity is { $accept_b } or more, does not conform where it is { $reject_b } or less, and is not proven in between.
+report-basis-repeats = { $uncertainty } (cancels in range and tilt, not in mean height)
+report-basis-does-not-repeat = { $uncertainty }, without the resolution
+report-basis-caliper = caliper
+report-basis-rule = rule
+report-basis-files-that-were-read = Files that were read
+report-basis-how-verdicts-are-drawn = How verdicts are drawn
+report-basis-title = What this rests on
+report-basis-no-files = No file names were handed in with the values.
+report-basis-ring-batch = Ring batch
+report-basis-load-ring-batch = Load ring batch
+report-basis-load-ring-cured = Load ring cured
+report-basis-load-ring = Load ring
+report-basis-no-gauge = No gauge was named: the uncertainty is what was stated with the readings, or what the rounds show.
+report-basis-depth-gauge = depth gauge
+report-basis-depth-micrometer = depth micrometer
+report-basis-indicator-on-stand = indicator on a stand
+report-basis-feeler-blades = feeler blades
+report-basis-standard-uncertainty-that-repeats = Standard uncertainty that repeats
+report-basis-standard-uncertainty-that-does-not = Standard uncertainty that does not
+report-basis-due-again = Due again
+report-basis-overdue = Gauge { $name }: its calibration was due on { $due }, before this report was made. Have it calibrated and check what it measured since.
+report-basis-no-sources = No sources were handed in.
+report-basis-what = What
+report-basis-file = File
+report-basis-parts = Parts
+report-basis-sources = Sources
+report-basis-part = Part
+report-basis-seal = Seal
+report-basis-drawing = Drawing
+report-basis-kind = Kind
+report-basis-resolution = Resolution
+report-basis-calibration = Calibration
+
+## Report: chilling
+report-chill-caution = Deep cold burns skin on touch: insulating gloves and eye shield. Dry ice and cold gases drive out the air: never in a closed room, car or sealed box. The seal maker's instruction and the safety data sheet of a cold liquid stand before this page.
+report-chill-question = chilling to { $cold }
+report-chill-air = The room's air has { $room } and { $humidity } of humidity; its dew point is { $point }
+report-chill-air-without-water = The room's air has { $room } and { $humidity } of humidity; it holds no water
+report-chill-air-and-toric = { $air }: { $forms }.
+report-chill-may-be = This toric may be chilled so far.
+report-chill-not-proven = The family's figures do not prove it: the data sheet decides.
+report-chill-may-not = This toric may not be chilled so far.
+report-chill-contraction = { $contraction } at the lip, on its ring
+report-chill-limit = seal's instruction and material
+report-chill-do-not = Do not chill this toric so far.
+report-chill-wait = Do not close before core and ring are within 2 K of the room: about { $wait } after a toric cold all through.
+report-chill-in-a-bag = Chill it in a closed bag; wipe toric and ramps dry before they meet.
+report-chill-ring-assumed = No ring was given: the toric is taken to sit unstretched on one of two to five times its volume.
+report-chill-ring-given = On its ring: the hoop follows the metal, and the metal's heat goes the same way.
+report-chill-shop-rule = Shop rule: { $rule } ({ $source }). Here five minutes reach { $alone } of the contraction alone and { $on_ring } on the ring; the mean of the toric alone is then { $mean } ± { $expanded } K.
+report-chill-may-it-be-chilled = May it be chilled?
+report-chill-ranges-behind-uncertainty = Ranges behind the uncertainty
+report-chill-toric-alone = toric alone
+report-chill-on-ring = on its ring
+report-chill-smaller-at-lip-by = smaller at the lip by
+report-chill-95-after = 95 % of it after
+report-chill-in-room-half-lost-after = in the room, half of it lost after
+report-chill-in-room-within-2-k = in the room, core and ring within 2 K after
+report-chill-in-room-takes-up-water-for = in the room, takes up water for
+report-chill-no-time = no time
+report-chill-cold = { $room }, cold { $cold }
+report-chill-wider-than-lip-by = wider than the lip by
+report-chill-nothing-forms = nothing forms on the cold toric
+report-chill-may-be-wet = the cold toric is within a kelvin of it and may be wet
+report-chill-dew-forms = dew forms on the cold toric
+report-chill-frost-forms = frost forms on the cold toric and melts to water
+report-chill-from = from
+report-chill-to = to
+report-chill-unit = unit
+report-chill-title = Chilling
+
+## Report: closing
+report-close-out-of-parallel = Out of parallel by { $off }, widest at { $at }.
+report-close-out-of-parallel-with-tilt = Out of parallel by { $off }, widest at { $at }, a tilt of { $tilt } mrad.
+report-close-not-resolved = Out of parallel by { $off }, its direction not resolved.
+report-close-not-resolved-with-tilt = Out of parallel by { $off }, its direction not resolved, a tilt of { $tilt } mrad.
+report-close-within-limits-with-probability = Within the limits with probability { $probability }.
+report-close-load-at-narrowest = Face load where it is narrowest: { $load }.
+report-close-load-at-widest = Face load where it is widest: { $load }.
+report-close-question = gap of the closed joint, all round
+report-close-pull-down-order = Pull-down order ({ $source })
+report-close-bolts-each-round = Bolts, each round: { $bolts }.
+report-close-small-print = The plane of least squares through the readings; the narrowest and the widest of plane and readings are judged each by itself. Order and equal steps only: the torque is the job sheet's.
+report-close-gap = gap, { $unit }
+report-close-off-plane = off the plane, { $unit }
+report-close-stands-off = stands off
+report-close-of-the-way = of the way
+report-close-force-all-round = force all round
+report-close-on-each-bolt = on each bolt
+report-close-alone = alone
+report-close-step = step
+report-close-title = Closing
+
+## Report: its first page
+cover-half-deed = Half { $half }: { $deed }
+cover-kind = Metal face seal joint · fitting report
+cover-this-joint-conforms = This joint conforms.
+cover-this-joint-not-proven = This joint is not proven.
+cover-this-joint-does-not-conform = This joint does not conform.
+cover-shaft-horizontal = shaft horizontal
+cover-shaft-vertical = shaft vertical
+cover-all-keeps = Everything that was measured and compared keeps its limits, the uncertainty taken in.
+cover-not-proven = Not proven: { $open }.
+cover-does-not-conform = Does not conform: { $broken }.
+cover-does-not-conform-not-proven = Does not conform: { $broken }. Not proven: { $open }.
+cover-measure-height = Measure the assembled height round the ring.
+cover-shop = Shop
+cover-machine = Machine
+cover-attitude = Attitude
+cover-made = Made
+
+## Report: face load
+report-load-no-limit = no limit
+report-load-no-limit-is-given = no limit is given
+report-load-no-figure = no figure
+report-load-value = { $load } at the nominal gap
+report-load-deed = Face load: { $why }
+report-load-oil-caution = The friction below which a toric would slide instead of roll is no leave to oil a ramp. It holds for one friction all round, and can't see a patch of oil, a twist or the entry past the lip. Fit the toric and the ramps clean and dry unless the seal maker's instruction says otherwise.
+report-load-finding = half { $half }: { $found }; { $fits }: { $verdict } [{ $sources }].
+report-load-at-the = At the
+report-load-of-the-half = Of the half
+report-load-travel-a = Travel a, { $length }
+report-load-weight-shaft-standing = Weight of the ring: added above, taken off below, shaft standing
+report-load-weight-shaft-level = Weight of the ring: no part in the load, shaft level
+report-load-not-known-at-nominal-gap = not known at the nominal gap
+report-load-over-gap-limits = Face load over the gap limits, uncertainty taken in
+report-load-question = face load
+report-load-inside = Inside its limits at every gap that the joint may close to, the uncertainty taken in.
+report-load-outside = Outside its limits at a gap that the joint may close to, the uncertainty taken in.
+report-load-not-solved = The curve was not solved to its end: no verdict is drawn from it.
+report-load-not-reached = The curve does not reach every gap that the joint may close to.
+report-load-no-limits = The seals' definitions give no limits of the face load.
+report-load-covers-limit = The uncertainty of the load covers a limit: have the rubber's modulus measured.
+report-load-measure-modulus = Face load: have the modulus of this batch of load rings measured; hardness alone leaves it too uncertain.
+report-load-compare = Face load: compare load ring, ramps and gap with the drawing before the joint is closed; a shim that opens the gap takes load off, one that closes it adds load.
+report-load-title = Face load
+report-load-not-computed = The face load was not computed for this report: nothing is said about it.
+report-load-each-half = Each half
+report-load-how-well-load-known = How well the load is known
+report-load-small-print = Face load is the axial force over the circumference at the contact band's mean diameter, { $diameter }. Each load ring is solved by finite elements as a squeezed section that sticks or slides on its ramps or seats; both halves then carry one force and share the travel that the gap leaves them. Travel counts from where the load ring just touches both sides. The sections are drawn between two solved steps, each node on a straight line.
+report-load-mean-of-gap = mean of the gap
+report-load-gap = Gap, { $length }
+report-load-load-and-u = Load ± U, { $unit }
+report-load-force-all-round = Force all round
+report-load-face-pressure = Face pressure, { $unit }
+report-load-travel-b = Travel b, { $length }
+report-load-inside-limits = Inside its limits
+report-load-smallest-gap = smallest gap
+report-load-nominal-gap = nominal gap
+report-load-largest-gap = largest gap
+report-load-assembled-height-where-load-ring-just = Assembled height where the load ring just touches
+report-load-assembled-height-at-nominal-gap = Assembled height at the nominal gap
+report-load-roll-section-there = Roll of the section there
+report-load-largest-contact-pressure-there-over-tenth = Largest contact pressure there, over a tenth of the section
+report-load-largest-principal-stretch-there = Largest principal stretch there
+report-load-largest-stretch-over-least-elongation-at = Largest stretch, over the least elongation at break
+report-load-travel-from-which-curve-twice-as = Travel from which the curve is twice as steep as in its middle
+report-load-clear-retaining-lip-at-end-curve = Clear of the retaining lip at the end of the curve
+report-load-friction-that-rolling-asks-for-one = Friction that rolling asks for, one all round
+report-load-beyond-curve = beyond the curve
+report-load-no-lip = no lip
+report-load-does-not-roll = does not roll
+report-load-steel = { $whose }: a steel washer, with the modulus of its definition; its edges slide with a friction of { $friction } where none is stated (common practice, no source).
+report-load-modulus-measured = { $whose }: Young's modulus { $young } MPa, measured; U = { $u } of it goes into the load.
+report-load-modulus-tests = { $whose }: Young's modulus { $young } MPa at zero strain, with the law fitted to the material's stretch tests; U = { $u } of the stress goes into the load.
+report-load-modulus-hardness = { $whose }: Young's modulus { $young } MPa, from hardness alone. The published relations differ by up to a factor of 1.6 and compounds scatter about them: U = { $u } of it goes into the load.
+report-load-error-band = The computed forces lie within { $band } % for a given modulus past the first tenth of the travel; each point's own band is taken in too, and drawn about the curve.
+report-load-first-loading = The curve is that of the first slow loading of a new, dry load ring. One that has been worked is softer, and rubber relaxes with time: neither is in these numbers.
+report-load-closing-joint = Closing the joint
+report-load-closing-caution = At the nominal gap the load rings push the halves apart with { $force }, and with more where the gap is smaller. Draw the halves together and let them go evenly, with long bolts or a press rated for it; undone bolt by bolt they spring apart. Keep hands from between the halves. Follow the seal maker's instruction and the shop's safety rules; where they differ from this page, they stand.
+report-load-closing-force = Closing force for the whole ring at the nominal gap: { $force }. Bolts or a press must supply it besides what the joint itself needs.
+
+## Report: flatness of the lapped face
+report-flat-crown = The face is a crown, high in the middle
+report-flat-dish = The face is a dish, low in the middle
+report-flat-saddle = The face is a saddle, high along one azimuth and low along another
+report-flat-straight = The bands are straight
+report-flat-crown-or-dish = The bands are closed: a crown or a dish, nobody pressed to tell
+report-flat-wavy = The face is wavy round the ring
+report-flat-told = { $shape }.
+report-flat-not-told = { $shape }, though that is not told from chance.
+report-flat-second-wave = Second wave { $bands } bands, crest at { $crest }.
+report-flat-probability = Within the limit with probability { $probability }.
+report-flat-all = all
+report-flat-u-bands = U, bands
+report-flat-question = flatness of the lapped face
+report-flat-limit = at most { $bands } bands, { $um } µm
+report-flat-value = { $um } ± { $expanded } µm, { $bands } bands
+report-flat-value-u-not-known = { $um } µm, { $bands } bands (U not known)
+report-flat-small-print = Light: { $source }, { $wavelength } nm; one band is { $band } µm of air gap as it was seen. Peak to valley; a wedge does not count, and the flat's own error is left out.
+report-flat-title = Flatness of the lapped face
+report-flat-read-bands = read, bands
+report-flat-height-bands = height, bands
+
+## Report: seal gap and dimension chain
+report-gap-outside-share = Outside: { $outside }.
+report-gap-centre-none-listed = Seal gap: a shim of { $amount } centres it between its limits; no shim on hand was listed.
+report-gap-centre-none-fits = Seal gap: a shim of { $amount } centres it between its limits; none of the shims on hand makes it conform.
+report-gap-take-out-none-listed = Seal gap: take { $amount } out of the stack to centre it between its limits; no shim on hand was listed.
+report-gap-take-out-none-fits = Seal gap: take { $amount } out of the stack to centre it between its limits; none of the shims on hand makes it conform.
+report-gap-measure-first = Measure “{ $link }” first: it makes { $share } of the spread.
+report-gap-fit-one = Seal gap: fit the shim of { $shim } { $unit } from those on hand. That opens the mean gap to { $gap }, with { $outside } outside the limits.
+report-gap-fit-several = Seal gap: fit the shims { $shims } { $unit } ({ $together } together) from those on hand. That opens the mean gap to { $gap }, with { $outside } outside the limits.
+report-gap-measured = measured
+report-gap-none = none
+report-gap-root-sum-square = Root-sum-square
+report-gap-of-the-gap = Of the gap
+report-gap-scale = Seal gap, 99.73 % of joints
+report-gap-all-inside = As good as every joint made to this chain is inside the limits.
+report-gap-some-outside = Some joints made to this chain are outside the limits: measure its links.
+report-gap-all-outside = As good as every joint made to this chain is outside the limits.
+report-gap-question = seal gap
+report-gap-none-in-draws = none in { $draws } draws
+report-gap-dimension-chain = The dimension chain
+report-gap-small-print = { $draws } quasi-random draws, seed { $seed }. + opens the gap, − closes it. Root-sum-square is about the middle of the worst case. A measured link's value and standard uncertainty stand in the place of its tolerance.
+report-gap-title = Seal gap
+report-gap-from = From, { $unit }
+report-gap-to = To, { $unit }
+report-gap-worst-case-every-link-at-worst = Worst case: every link at its worst
+report-gap-sampled-99-73-joints = Sampled: 99.73 % of joints
+report-gap-nominal-gap = Nominal gap
+report-gap-mean-of-gap = Mean of the gap
+report-gap-standard-deviation = Standard deviation
+report-gap-joints-below-smallest-gap = Joints below the smallest gap
+report-gap-joints-above-largest-gap = Joints above the largest gap
+report-gap-shim-that-centres-gap-opens = Shim that centres the gap (+ opens)
+report-gap-size = Size, { $unit }
+report-gap-as-written = As written
+report-gap-std-deviation = Std deviation, { $unit }
+report-gap-no-shim-needed = No shim is needed: the gap conforms without one.
+report-gap-shims-on-hand = Shims on hand
+report-gap-pieces = Pieces, { $unit }
+report-gap-together = Together, { $unit }
+report-gap-mean = Mean gap, { $unit }
+report-gap-further-sets-not-listed = { $more } further sets are not listed.
+report-gap-view = View
+report-gap-link = Link
+report-gap-share = Share
+report-gap-outside = Outside
+report-gap-sign = Sign
+report-gap-limits = Limits
+
+## Report: assembled height of a half
+report-height-question-range = half { $half }, height round the ring
+report-height-question-mean = half { $half }, mean assembled height
+report-height-title = Half { $half }: assembled height
+report-height-range = range { $range }
+report-height-mean = mean { $mean }
+report-height-range-of-half = Range of the assembled height, half { $half }
+report-height-mean-of-half = Mean assembled height, half { $half }
+report-height-probability = Probability that it conforms: { $probability }.
+report-height-nothing-known = No uncertainty is known, so nothing can be proven.
+report-height-rounds-disagree = The rounds differ by more than the gauge explains: something moved between them, or a reading was taken wrongly.
+# "none" is given for a place or an amount that is not known.
+report-height-press = { $at ->
+    [none] { $by ->
+        [none] press the ring down.
+       *[other] press the ring down by about { $by }.
+    }
+   *[other] { $by ->
+        [none] press the ring down at { $at }.
+       *[other] press the ring down at { $at } by about { $by }.
+    }
+}
+report-height-lift = { $at ->
+    [none] { $by ->
+        [none] lift the load ring.
+       *[other] lift the load ring by about { $by }.
+    }
+   *[other] { $by ->
+        [none] lift the load ring at { $at }.
+       *[other] lift the load ring at { $at } by about { $by }.
+    }
+}
+report-height-measure-again = { $at ->
+    [none] measure again.
+   *[other] measure again at { $at }.
+}
+report-height-range-and-u = Range ± U
+report-height-value-and-u = Value ± U
+report-height-u = U, { $unit }
+report-height-not-resolved = { $direction } (not resolved)
+report-height-angle-u-not-known = { $angle }° (U not known)
+report-height-one = one
+report-height-averaged = { $rounds }, averaged
+report-height-suspect = { $rounds }; suspect
+report-height-row-mean = Mean height
+report-height-tilt-peak-peak = Tilt, peak to peak
+report-height-diameter-not-known = diameter not known
+report-height-tilt-as-angle = Tilt as an angle
+report-height-high-side = High side
+report-height-too-few-places = too few places
+report-height-second-harmonic = Second harmonic
+report-height-height = Height, { $unit }
+report-height-off-plane = Off plane
+report-height-quantity = Quantity
+report-height-limit = Limit
+report-height-angle = Angle
+report-height-rounds = Rounds
+report-height-row-range = Range
+report-height-not-measured = This half was not measured.
+report-height-no-readings = no readings
+report-height-nothing-compare = nothing to compare
+report-height-no-limit = No limit is given, so nothing is judged.
+report-height-not-measured-text = This half was not measured: there are no readings, and no verdict but “not proven”.
+report-height-readings-place-by-place = Readings, place by place
+report-height-take-out = take the half out and start again.
+report-height-tries-so-far = The tries so far
+report-height-from-gauge = from the gauge's definition
+report-height-as-stated-with-readings = as stated with the readings
+report-height-estimated-from-rounds = estimated from the rounds
+report-height-not-known = not known: neither a gauge nor rounds to go by
+report-height-small-print = Readings: { $file }. Standard uncertainty of one reading, the part that differs from reading to reading: { $u }.
+report-height-try = Try
+report-height-tilt = Tilt
+report-height-readings = Readings

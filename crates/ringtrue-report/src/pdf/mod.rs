@@ -12,6 +12,7 @@ pub use attached::{AttachmentError, attachment};
 pub use whole::{FileChanged, file_is_whole};
 
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_words::{say, words};
 use serde_json::{Value, json};
 use typst::diag::{SourceDiagnostic, Warned};
 use typst::foundations::{Datetime, Smart};
@@ -47,10 +48,10 @@ pub const TYPE_LICENCE: &str = include_str!("../../assets/OFL.txt");
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ReportError {
     /// The shipped type can't be read.
-    #[error("the report's type can't be read: the program is damaged, install it again")]
+    #[error("{}", say!("report-type-not-read"))]
     Type,
     /// The document can't be set; a fault of the program, not of its user.
-    #[error("the report could not be set ({0}); please report this with the files that led here")]
+    #[error("{}", say!("report-not-set", why = .0))]
     Setting(String),
 }
 
@@ -73,24 +74,45 @@ fn pages(document: &Document) -> Result<PagedDocument, ReportError> {
     let mut data =
         serde_json::to_value(document).map_err(|e| ReportError::Setting(e.to_string()))?;
     legible(&mut data, &|letter| world::has(fonts, letter));
+    let all = [Verdict::Conforms, Verdict::NotProven, Verdict::DoesNotConform];
     let marks: serde_json::Map<String, Value> =
-        [Verdict::Conforms, Verdict::NotProven, Verdict::DoesNotConform]
-            .into_iter()
-            .map(|verdict| (key(verdict), json!(mark::drawing(verdict))))
-            .collect();
+        all.iter().map(|verdict| (key(*verdict), json!(mark::drawing(*verdict)))).collect();
+    let mut verdicts: Value = all.iter().map(|verdict| (key(*verdict), verdict.words())).collect();
+    let mut said = template_words();
+    for words in [&mut verdicts, &mut said] {
+        legible(words, &|letter| world::has(fonts, letter));
+    }
     let data = json!({
         "document": data,
         "marks": marks,
-        "words": {
-            "conforms": Verdict::Conforms.words(),
-            "not-proven": Verdict::NotProven.words(),
-            "does-not-conform": Verdict::DoesNotConform.words(),
-        },
+        "verdicts": verdicts,
+        "words": said,
+        "language": language(),
     });
     let files = (document.attached.as_slice(), document.photos.as_slice());
     let world = World::new(fonts, data.to_string().into_bytes(), files)?;
     let Warned { output, warnings: _ } = typst::compile::<PagedDocument>(&world);
     output.map_err(|errors| failure(&errors))
+}
+
+/// What the template says of its own; names in braces stand for what it knows only while it sets.
+fn template_words() -> Value {
+    json!({
+        "page": say!("report-page", page = "{page}", pages = "{pages}"),
+        "caution": say!("report-caution"),
+        "corrected": say!("report-corrected", event = "{event}"),
+        "correction": say!("report-correction"),
+        "overridden": say!("report-overridden"),
+        "cautions": say!("report-cautions", cautions = "{cautions}"),
+        "to-do": say!("report-what-to-do"),
+        "nothing-to-do": say!("report-nothing-to-do"),
+    })
+}
+
+/// The language without its region, as the typesetting library takes it: two or three letters.
+fn language() -> &'static str {
+    let language = words().language().split('-').next();
+    language.filter(|letters| matches!(letters.len(), 2..=3)).unwrap_or("en")
 }
 
 fn key(verdict: Verdict) -> String {

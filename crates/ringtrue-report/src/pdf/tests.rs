@@ -4,6 +4,7 @@ use typst::syntax::{RootedPath, VirtualPath, VirtualRoot};
 use typst::text::FontVariations;
 
 use super::*;
+use crate::document::{Block, EntryMark, Section, Stands, Start, StepEntry, StepRecord};
 use crate::tests::fixture;
 
 fn text_of(frame: &Frame, out: &mut String) {
@@ -83,6 +84,44 @@ fn the_type_holds_every_letter_of_our_own_words() {
                 told.chars().filter(|letter| !world::has(fonts, *letter)).collect();
             assert_eq!(missing, "", "{name}");
         }
+    }
+}
+
+#[test]
+fn the_template_says_what_the_language_file_says() {
+    let entry = |event, says: &str, mark| StepEntry {
+        event,
+        says: vec![says.to_owned()],
+        who: "somebody".to_owned(),
+        mark,
+    };
+    let step = |standing: &str, stands, entries| StepRecord {
+        title: "Wipe".to_owned(),
+        whose: "half a".to_owned(),
+        standing: standing.to_owned(),
+        stands,
+        cautions: vec!["1".to_owned(), "2".to_owned()],
+        entries,
+    };
+    let mut document = fixture::final_drive().document();
+    let blocks = vec![Block::Steps(vec![
+        step("done", Stands::Done, vec![entry(7, "wiped", EntryMark::Corrected(9))]),
+        step("OVERRIDDEN", Stands::Overridden, vec![entry(8, "so be it", EntryMark::Override)]),
+        step("not done", Stands::Open, vec![entry(9, "wiped dry", EntryMark::Correction)]),
+    ])];
+    document.sections.push(Section { title: "Steps".to_owned(), start: Start::NewPage, blocks });
+    let pages = pages(&document).unwrap();
+    let (text, count) = (text(&pages), pages.pages().len());
+    for said in [
+        "Wipe, half a (cautions 1, 2)",
+        "CORRECTED by event 9",
+        "OVERRIDDEN So be it",
+        "CORRECTION Wiped dry",
+        "Caution.",
+        "Nothing to correct in what was measured and compared.",
+        &format!("page 2 of {count}"),
+    ] {
+        assert!(text.contains(&squeezed(said)), "{said}: {text}");
     }
 }
 

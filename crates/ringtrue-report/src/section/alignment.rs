@@ -5,9 +5,11 @@ use ringtrue_metrology::units::{decimals_for, fixed};
 use ringtrue_seal::alignment::{
     Action, AngleLimitBasis, Deed, EdgeBasis, Outcome, Reference, Sweep,
 };
+use ringtrue_seal::definition::joint::Half;
+use ringtrue_words::say;
 
 use super::meaning;
-use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
+use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine, paragraph};
 use crate::figure::eccentricity;
 use crate::figure::limit_scale::{self, Scale, Size, Spread};
 use crate::reader::{self, COVERAGE_FACTOR, Reader};
@@ -26,7 +28,7 @@ fn eccentricity_line(outcome: &Outcome, reader: Reader) -> Option<VerdictLine> {
     let u = outcome.eccentricity_standard_uncertainty_mm;
     let scale = off.map(|value| Scale {
         name: "alignment-eccentricity-line".to_owned(),
-        quantity: "Eccentricity".to_owned(),
+        quantity: say!("report-align-eccentricity").to_owned(),
         value,
         spread: Spread::Uncertainty(u),
         min: None,
@@ -34,12 +36,12 @@ fn eccentricity_line(outcome: &Outcome, reader: Reader) -> Option<VerdictLine> {
     });
     Some(VerdictLine {
         verdict,
-        question: "eccentricity of the housings".to_owned(),
+        question: say!("report-align-eccentricity-of-housings").to_owned(),
         sentence: said(verdict, off.is_some(), limit.is_some()),
-        value: off.map_or("not swept".to_owned(), |off| reader.uncertain(off, u)),
+        value: off.map_or(say!("report-not-swept").to_owned(), |off| reader.uncertain(off, u)),
         limit: reader
             .limits(None, limit, reader.workshop_decimals())
-            .unwrap_or("none stated".into()),
+            .unwrap_or(say!("report-limit-none-stated").into()),
         scale: scale.and_then(|scale| limit_scale::draw(&scale, Size::Line, reader)),
     })
 }
@@ -50,19 +52,19 @@ fn angle_line(outcome: &Outcome) -> Option<VerdictLine> {
         return None;
     }
     let verdict = outcome.verdict_angle.unwrap_or(Verdict::NotProven);
-    let basis = match outcome.angle_limit_basis {
-        Some(AngleLimitBasis::Geometry) => " by the geometry",
-        Some(AngleLimitBasis::Stated) | None => "",
-    };
     Some(VerdictLine {
         verdict,
-        question: "angle of the housings".to_owned(),
+        question: say!("report-align-angle-of-housings").to_owned(),
         sentence: said(verdict, angle.is_some(), limit.is_some()),
-        value: angle.map_or("not swept".to_owned(), |angle| {
+        value: angle.map_or(say!("report-not-swept").to_owned(), |angle| {
             milliradian(angle, outcome.angle_standard_uncertainty_mrad)
         }),
-        limit: limit.map_or("none stated".to_owned(), |limit| {
-            format!("at most {} mrad{basis}", fixed(limit, 2))
+        limit: limit.map_or(say!("report-limit-none-stated").to_owned(), |limit| {
+            let limit = fixed(limit, 2);
+            match outcome.angle_limit_basis {
+                Some(AngleLimitBasis::Geometry) => say!("report-align-limit-by-geometry", limit),
+                Some(AngleLimitBasis::Stated) | None => say!("report-align-limit", limit),
+            }
         }),
         scale: None,
     })
@@ -70,8 +72,8 @@ fn angle_line(outcome: &Outcome) -> Option<VerdictLine> {
 
 fn said(verdict: Verdict, swept: bool, limited: bool) -> String {
     match (swept, limited) {
-        (false, _) => "There is a limit and nothing was swept.".to_owned(),
-        (true, false) => "There is no limit to judge it by.".to_owned(),
+        (false, _) => say!("report-align-nothing-was-swept").to_owned(),
+        (true, false) => say!("report-no-limit-to-judge").to_owned(),
         (true, true) => meaning(verdict).to_owned(),
     }
 }
@@ -83,7 +85,7 @@ fn milliradian(value: f64, u: Option<f64>) -> String {
             let expanded = fixed(COVERAGE_FACTOR * u, decimals);
             format!("{} ± {expanded} mrad", fixed(value, decimals))
         }
-        None => format!("{} mrad (U not known)", fixed(value, decimals)),
+        None => say!("report-align-angle-u-not-known", angle = fixed(value, decimals)),
     }
 }
 
@@ -100,55 +102,53 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
     blocks.push(Block::Text(position(outcome, reader)));
     let deeds = deeds(outcome, reader);
     if !deeds.is_empty() {
-        blocks.push(Block::Heading("What to do".to_owned()));
-        blocks.push(Block::Caution(
-            "Lock out the drive before a shaft is turned by hand, and never stand under a part \
-             that hangs: rated slings, licensed riggers, the shop's rules."
-                .to_owned(),
-        ));
+        blocks.push(Block::Heading(say!("report-what-to-do").to_owned()));
+        blocks.push(Block::Caution(say!("report-align-caution").to_owned()));
         blocks.push(Block::List(deeds));
     }
     blocks.push(Block::Tables(vec![sweeps(outcome, reader)]));
     if let Some(tip) = tip(outcome) {
-        blocks.push(Block::Heading("How far a half may be tipped while it is lowered".to_owned()));
+        blocks.push(Block::Heading(say!("report-align-how-far-tipped").to_owned()));
         blocks.push(Block::Text(tip));
     }
-    blocks.push(Block::Small(
-        "The zone of concentricity or coaxiality on a drawing (ISO 1101) is a diameter: twice the \
-         eccentricity. What a sweep leaves after its first wave is out-of-round or out-of-flat, \
-         which no move mends."
-            .to_owned(),
-    ));
-    Section { title: "Alignment of the housings".to_owned(), start: Start::NewPage, blocks }
+    blocks.push(Block::Small(say!("report-align-small-print").to_owned()));
+    Section { title: say!("report-align-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn position(outcome: &Outcome, reader: Reader) -> String {
-    let relative = match outcome.relative_to {
-        Reference::OtherHalf => "relative to the other half",
-        Reference::IndicatorAxis => "relative to the axis that the indicator turned on",
-    };
-    let mut text = format!("Half {}, {relative}:", outcome.of_half.name());
-    if let (Some(off), Some(towards)) =
-        (outcome.eccentricity_mm, outcome.eccentricity_direction_deg)
-    {
-        let u = outcome.eccentricity_standard_uncertainty_mm;
-        let way = match outcome.eccentricity_direction_standard_uncertainty_deg {
-            Some(u) => format!("towards {}", reader::direction(towards, Some(u))),
-            None => "in a direction that is not resolved".to_owned(),
-        };
-        text.push_str(&format!(" offset {}, {way};", reader.uncertain(off, u)));
+    let found: Vec<String> =
+        [offset(outcome, reader), angle(outcome)].into_iter().flatten().collect();
+    let (half, found) = (outcome.of_half.name(), found.join("; "));
+    match (found.is_empty(), outcome.relative_to) {
+        (true, Reference::OtherHalf) => say!("report-align-to-half-nothing", half),
+        (true, Reference::IndicatorAxis) => say!("report-align-to-axis-nothing", half),
+        (false, Reference::OtherHalf) => say!("report-align-to-half", half, found),
+        (false, Reference::IndicatorAxis) => say!("report-align-to-axis", half, found),
     }
-    if let (Some(angle), Some(nearest)) = (outcome.angle_mrad, outcome.angle_direction_deg) {
-        let way = match outcome.angle_direction_standard_uncertainty_deg {
-            Some(u) => format!("faces nearest at {}", reader::direction(nearest, Some(u))),
-            None => "its direction not resolved".to_owned(),
-        };
-        let angle = milliradian(angle, outcome.angle_standard_uncertainty_mrad);
-        text.push_str(&format!(" angle {angle}, {way};"));
-    }
-    text.pop();
-    text.push('.');
-    text
+}
+
+fn offset(outcome: &Outcome, reader: Reader) -> Option<String> {
+    let (off, towards) = (outcome.eccentricity_mm?, outcome.eccentricity_direction_deg?);
+    let offset = reader.uncertain(off, outcome.eccentricity_standard_uncertainty_mm);
+    Some(match outcome.eccentricity_direction_standard_uncertainty_deg {
+        Some(u) => {
+            let at = reader::direction(towards, Some(u));
+            say!("report-align-offset", offset, at)
+        }
+        None => say!("report-align-offset-not-resolved", offset),
+    })
+}
+
+fn angle(outcome: &Outcome) -> Option<String> {
+    let (angle, nearest) = (outcome.angle_mrad?, outcome.angle_direction_deg?);
+    let angle = milliradian(angle, outcome.angle_standard_uncertainty_mrad);
+    Some(match outcome.angle_direction_standard_uncertainty_deg {
+        Some(u) => {
+            let at = reader::direction(nearest, Some(u));
+            say!("report-align-angle", angle, at)
+        }
+        None => say!("report-align-angle-not-resolved", angle),
+    })
 }
 
 /// What to do, as sentences.
@@ -157,30 +157,30 @@ pub(super) fn deeds(outcome: &Outcome, reader: Reader) -> Vec<String> {
 }
 
 fn deed(action: &Action, reader: Reader) -> String {
-    let half = action.half.map_or(String::new(), |half| format!(" half {}", half.name()));
+    let half = action.half.map_or("none", Half::name);
     let at = action.angle_deg.map(|angle| reader::direction(angle, None)).unwrap_or_default();
-    let by = action.amount_mm.map_or(String::new(), |mm| format!(" by {}", reader.about(mm)));
+    let by = action.amount_mm.map_or("none".to_owned(), |mm| reader.about(mm));
     let what = match action.deed {
-        Deed::Move => format!("Move{half}{by} towards {at}"),
-        Deed::OpenGap => format!("Open the gap at {at}{by}, at{half}"),
-        Deed::MeasureAgain if at.is_empty() => format!("Measure{half} again"),
-        Deed::MeasureAgain => format!("Measure{half} again at {at}"),
-        Deed::LookAtSurface => format!("Look at the surface of{half}"),
+        Deed::Move => say!("report-align-move", half, by, at),
+        Deed::OpenGap => say!("report-align-open-gap", half, by, at),
+        Deed::MeasureAgain if at.is_empty() => say!("report-align-measure-again", half),
+        Deed::MeasureAgain => say!("report-align-measure-again-at", half, at),
+        Deed::LookAtSurface => say!("report-align-look-at-surface", half),
     };
-    format!("{what}. {}", action.why)
+    paragraph([what, action.why.clone()])
 }
 
 fn sweeps(outcome: &Outcome, reader: Reader) -> Table {
     let unit = reader.unit();
-    let first = format!("first wave, {unit}");
-    let left = format!("left, {unit}");
+    let first = say!("report-align-first-wave", unit);
+    let left = say!("report-align-left", unit);
     let mut table = Table::new([
-        ("sweep", Set::Words),
-        ("readings", Set::Numbers),
+        (say!("report-align-sweep"), Set::Words),
+        (say!("report-align-readings"), Set::Numbers),
         (&first, Set::Numbers),
-        ("towards", Set::Numbers),
+        (say!("report-align-towards"), Set::Numbers),
         (&left, Set::Numbers),
-        ("more than U explains", Set::Words),
+        (say!("report-align-out-of-form"), Set::Words),
     ]);
     for sweep in &outcome.sweeps {
         table.row(row(sweep, reader));
@@ -191,12 +191,16 @@ fn sweeps(outcome: &Outcome, reader: Reader) -> Table {
 fn row(sweep: &Sweep, reader: Reader) -> [Cell; 6] {
     let fine = reader.fine_decimals();
     let real = match (sweep.out_of_form, sweep.left_standard_uncertainty_mm) {
-        (true, _) => "yes",
-        (false, Some(_)) => "no",
-        (false, None) => "not known",
+        (true, _) => say!("report-yes"),
+        (false, Some(_)) => say!("report-no"),
+        (false, None) => say!("report-not-known"),
     };
     [
-        Cell::text(format!("{} of half {}", sweep.surface.name(), sweep.half.name())),
+        Cell::text(say!(
+            "report-align-sweep-of-half",
+            surface = sweep.surface.name(),
+            half = sweep.half.name()
+        )),
         Cell::text(sweep.values_mm.len().to_string()),
         Cell::text(reader.number(sweep.first_mm, fine)),
         Cell::text(reader::direction(sweep.first_direction_deg, None)),
@@ -207,24 +211,16 @@ fn row(sweep: &Sweep, reader: Reader) -> [Cell; 6] {
 
 fn tip(outcome: &Outcome) -> Option<String> {
     let tips = outcome.tip_limits.as_ref()?;
-    let mut text = format!(
-        "At most {}° by the parts as drawn: the load ring leaves its seat on the high side at {}°",
-        fixed(tips.smallest_deg, 2),
-        fixed(tips.lift_deg, 2)
-    );
-    if let Some(edge) = tips.edge_deg {
-        let which = match tips.edge_basis {
-            EdgeBasis::Stated => "a housing's edge",
-            EdgeBasis::InnermostEdge => {
-                "the innermost edge of a housing's face (a wide face allows less)"
-            }
-        };
-        text.push_str(&format!(", {which} touches at {}°", fixed(edge, 2)));
-    }
-    if let Some(bottom) = tips.bottom_deg {
-        let bottom = fixed(bottom, 2);
-        text.push_str(&format!(", the toric runs off below on the low side at {bottom}°"));
-    }
-    text.push_str(". Where the seal maker states a limit, that one holds.");
-    Some(text)
+    let lift = fixed(tips.lift_deg, 2);
+    let edge = tips.edge_deg.map(|edge| {
+        let edge = fixed(edge, 2);
+        match tips.edge_basis {
+            EdgeBasis::Stated => say!("report-align-tip-edge", edge),
+            EdgeBasis::InnermostEdge => say!("report-align-tip-innermost-edge", edge),
+        }
+    });
+    let bottom = tips.bottom_deg.map(|deg| say!("report-align-tip-bottom", bottom = fixed(deg, 2)));
+    let all = [Some(say!("report-align-tip-lift", lift)), edge, bottom];
+    let reasons = all.into_iter().flatten().collect::<Vec<_>>().join(", ");
+    Some(say!("report-align-tip", most = fixed(tips.smallest_deg, 2), reasons))
 }

@@ -4,33 +4,38 @@ use jiff::tz::TimeZone;
 use ringtrue_seal::definition::gauge::GaugeKind;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::{assembled_height, gap_stack, geometry};
+use ringtrue_words::{say, words};
 
 use super::half_section::load_ring;
 use super::sources::merged;
 use crate::JointReport;
-use crate::document::{Block, Cell, Section, Set, Start, Table};
+use crate::document::{Block, Cell, Section, Set, Start, Table, paragraph};
 use crate::reader;
 
 /// The last page.
 pub(super) fn section(report: &JointReport) -> Section {
-    let mut blocks = vec![Block::Heading("Files that were read".to_owned()), files(report)];
-    blocks.push(Block::Heading("Parts".to_owned()));
+    let mut blocks =
+        vec![Block::Heading(say!("report-basis-files-that-were-read").to_owned()), files(report)];
+    blocks.push(Block::Heading(say!("report-basis-parts").to_owned()));
     blocks.push(parts(report));
-    blocks.push(Block::Heading("Gauge".to_owned()));
+    blocks.push(Block::Heading(say!("report-gauge").to_owned()));
     blocks.push(gauge(report));
     blocks.extend(overdue(report).map(Block::Caution));
-    blocks.push(Block::Heading("How verdicts are drawn".to_owned()));
+    blocks.push(Block::Heading(say!("report-basis-how-verdicts-are-drawn").to_owned()));
     blocks.push(Block::Text(rules(report)));
-    blocks.push(Block::Heading("Sources".to_owned()));
+    blocks.push(Block::Heading(say!("report-basis-sources").to_owned()));
     blocks.push(Block::Columns(sources(report)));
-    Section { title: "What this rests on".to_owned(), start: Start::NewPage, blocks }
+    Section { title: say!("report-basis-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn files(report: &JointReport) -> Block {
     if report.inputs.is_empty() {
-        return Block::Text("No file names were handed in with the values.".to_owned());
+        return Block::Text(say!("report-basis-no-files").to_owned());
     }
-    let mut table = Table::new([("What", Set::Words), ("File", Set::Prose)]);
+    let mut table = Table::new([
+        (say!("report-basis-what"), Set::Words),
+        (say!("report-basis-file"), Set::Prose),
+    ]);
     for input in report.inputs {
         table.row([Cell::text(input.role), Cell::text(input.name)]);
     }
@@ -38,26 +43,35 @@ fn files(report: &JointReport) -> Block {
 }
 
 fn parts(report: &JointReport) -> Block {
-    let mut table = Table::new([("", Set::Words), ("Half a", Set::Prose), ("Half b", Set::Prose)]);
-    table.columns[0].head = "Part".to_owned();
-    let not_stated = || "not stated".to_owned();
+    let mut table = Table::new([
+        (say!("report-basis-part"), Set::Words),
+        (say!("report-half-a"), Set::Prose),
+        (say!("report-half-b"), Set::Prose),
+    ]);
+    let not_stated = || say!("report-not-stated").to_owned();
     let both = |of: &dyn Fn(Half) -> String| [of(Half::A), of(Half::B)];
     let seal = |half| report.joint.seal(half);
     let rows = [
-        ("Seal", both(&|half| seal(half).name.clone())),
-        ("Drawing", both(&|h| seal(h).identity.drawing.clone().unwrap_or_else(not_stated))),
-        ("Ring batch", both(&|h| seal(h).identity.ring_batch.clone().unwrap_or_else(not_stated))),
+        (say!("report-basis-seal"), both(&|half| seal(half).name.clone())),
         (
-            "Load ring batch",
+            say!("report-basis-drawing"),
+            both(&|h| seal(h).identity.drawing.clone().unwrap_or_else(not_stated)),
+        ),
+        (
+            say!("report-basis-ring-batch"),
+            both(&|h| seal(h).identity.ring_batch.clone().unwrap_or_else(not_stated)),
+        ),
+        (
+            say!("report-basis-load-ring-batch"),
             both(&|h| seal(h).identity.load_ring_batch.clone().unwrap_or_else(not_stated)),
         ),
         (
-            "Load ring cured",
+            say!("report-basis-load-ring-cured"),
             both(&|half| {
-                seal(half).identity.load_ring_cured.map_or_else(not_stated, |day| day.to_string())
+                seal(half).identity.load_ring_cured.map_or_else(not_stated, |day| words().date(day))
             }),
         ),
-        ("Load ring", both(&|half| load_ring(seal(half)))),
+        (say!("report-basis-load-ring"), both(&|half| load_ring(seal(half)))),
     ];
     for (what, [a, b]) in rows {
         table.row([Cell::text(what), Cell::Text(a), Cell::Text(b)]);
@@ -67,39 +81,35 @@ fn parts(report: &JointReport) -> Block {
 
 fn gauge(report: &JointReport) -> Block {
     let Some(gauge) = report.gauge else {
-        return Block::Text(
-            "No gauge was named: the uncertainty is what was stated with the readings, or what the \
-             rounds show."
-                .to_owned(),
-        );
+        return Block::Text(say!("report-basis-no-gauge").to_owned());
     };
     let kind = match gauge.kind {
-        GaugeKind::DepthGauge => "depth gauge",
-        GaugeKind::DepthMicrometer => "depth micrometer",
-        GaugeKind::Indicator => "indicator on a stand",
-        GaugeKind::Caliper => "caliper",
-        GaugeKind::Feeler => "feeler blades",
-        GaugeKind::Rule => "rule",
+        GaugeKind::DepthGauge => say!("report-basis-depth-gauge"),
+        GaugeKind::DepthMicrometer => say!("report-basis-depth-micrometer"),
+        GaugeKind::Indicator => say!("report-basis-indicator-on-stand"),
+        GaugeKind::Caliper => say!("report-basis-caliper"),
+        GaugeKind::Feeler => say!("report-basis-feeler-blades"),
+        GaugeKind::Rule => say!("report-basis-rule"),
     };
     let mut table = Table::new([("", Set::Words), ("", Set::Prose)]);
-    table.columns[0].head = "Gauge".to_owned();
+    table.columns[0].head = say!("report-gauge").to_owned();
     table.columns[1].head = gauge.name.clone();
     let rows = [
-        ("Kind", kind.to_owned()),
-        ("Resolution", gauge.resolution.typed().to_owned()),
+        (say!("report-basis-kind"), kind.to_owned()),
+        (say!("report-basis-resolution"), gauge.resolution.typed().to_owned()),
         (
-            "Standard uncertainty that repeats",
-            format!(
-                "{} (cancels in range and tilt, not in mean height)",
-                gauge.repeating_uncertainty.typed()
+            say!("report-basis-standard-uncertainty-that-repeats"),
+            say!("report-basis-repeats", uncertainty = gauge.repeating_uncertainty.typed()),
+        ),
+        (
+            say!("report-basis-standard-uncertainty-that-does-not"),
+            say!(
+                "report-basis-does-not-repeat",
+                uncertainty = gauge.non_repeating_uncertainty.typed()
             ),
         ),
-        (
-            "Standard uncertainty that does not",
-            format!("{}, without the resolution", gauge.non_repeating_uncertainty.typed()),
-        ),
-        ("Calibration", gauge.calibration.statement.clone()),
-        ("Due again", gauge.calibration.due.to_string()),
+        (say!("report-basis-calibration"), gauge.calibration.statement.clone()),
+        (say!("report-basis-due-again"), words().date(gauge.calibration.due)),
     ];
     for (what, value) in rows {
         table.row([Cell::text(what), Cell::Text(value)]);
@@ -112,11 +122,7 @@ pub(super) fn overdue(report: &JointReport) -> Option<String> {
     let gauge = report.gauge?;
     let today = report.made.to_zoned_datetime(TimeZone::UTC).date();
     (gauge.calibration.due < today).then(|| {
-        format!(
-            "Gauge {}: its calibration was due on {}, before this report was made. Have it \
-             calibrated and check what it measured since.",
-            gauge.name, gauge.calibration.due
-        )
+        say!("report-basis-overdue", name = gauge.name, due = words().date(gauge.calibration.due))
     })
 }
 
@@ -126,27 +132,15 @@ fn rules(report: &JointReport) -> String {
         (levels.accept(), levels.reject())
     };
     let (a, b) = (levels(Half::A), levels(Half::B));
-    let words = |(accept, reject): (f64, f64)| {
-        format!(
-            "conforms where the probability of conformity is {} or more, does not conform where it \
-             is {} or less, and is not proven in between",
-            reader::percent(accept),
-            reader::percent(reject)
-        )
-    };
+    let shown = |(accept, reject)| (reader::percent(accept), reader::percent(reject));
     let drawn = if a == b {
-        format!("A value {}.", words(a))
+        let (accept, reject) = shown(a);
+        say!("report-basis-drawn", accept, reject)
     } else {
-        format!("Half a: a value {}. Half b: a value {}.", words(a), words(b))
+        let ((accept_a, reject_a), (accept_b, reject_b)) = (shown(a), shown(b));
+        say!("report-basis-drawn-apart", accept_a, reject_a, accept_b, reject_b)
     };
-    format!(
-        "{drawn} \u{b1} and U stand for the expanded uncertainty, k = 2, about 95 %. Angles run \
-         counter-clockwise from the paint mark, seen facing the lapped face. Assembled height is \
-         from the housing face to the lapped face, positive where the lapped face stands proud. \
-         The range is the highest place less the lowest. The tilt is that of the least-squares \
-         plane, peak to peak round the measuring circle; the second harmonic is the amplitude of \
-         an oval about it, with two highs and two lows."
-    )
+    paragraph([drawn, say!("report-basis-terms").to_owned()])
 }
 
 fn sources(report: &JointReport) -> Vec<String> {
@@ -161,7 +155,7 @@ fn sources(report: &JointReport) -> Vec<String> {
         report.matching.findings.iter().flat_map(|finding| finding.sources.iter().cloned());
     let mut all = merged(of_rooms.chain(of_findings));
     if all.is_empty() {
-        all.push("No sources were handed in.".to_owned());
+        all.push(say!("report-basis-no-sources").to_owned());
     }
     all
 }

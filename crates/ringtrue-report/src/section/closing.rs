@@ -2,9 +2,10 @@
 
 use ringtrue_metrology::units::fixed;
 use ringtrue_seal::closing::{Extreme, GapRound, Outcome, PullDown, caution};
+use ringtrue_words::say;
 
 use super::meaning;
-use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
+use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine, paragraph};
 use crate::figure::closing;
 use crate::reader::{self, Reader};
 
@@ -15,18 +16,18 @@ pub(super) fn line(outcome: &Outcome, reader: Reader) -> Option<VerdictLine> {
     let limits = reader.limits(min, max, reader.workshop_decimals());
     Some(VerdictLine {
         verdict: outcome.verdict,
-        question: "gap of the closed joint, all round".to_owned(),
+        question: say!("report-close-question").to_owned(),
         sentence: if limits.is_some() {
             meaning(outcome.verdict).to_owned()
         } else {
-            "There is no limit to judge it by.".to_owned()
+            say!("report-no-limit-to-judge").to_owned()
         },
-        value: format!(
-            "{} to {}",
-            reader.uncertain(gap.narrowest.gap_mm, gap.narrowest.standard_uncertainty_mm),
-            reader.uncertain(gap.widest.gap_mm, gap.widest.standard_uncertainty_mm)
+        value: say!(
+            "report-range",
+            from = reader.uncertain(gap.narrowest.gap_mm, gap.narrowest.standard_uncertainty_mm),
+            to = reader.uncertain(gap.widest.gap_mm, gap.widest.standard_uncertainty_mm)
         ),
-        limit: limits.unwrap_or("none stated".into()),
+        limit: limits.unwrap_or(say!("report-limit-none-stated").into()),
         scale: None,
     })
 }
@@ -42,51 +43,44 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
         blocks.push(Block::Text(parallel(gap, reader)));
     }
     if !outcome.actions.is_empty() {
-        blocks.push(Block::Heading("What to do".to_owned()));
+        blocks.push(Block::Heading(say!("report-what-to-do").to_owned()));
         blocks.push(Block::List(outcome.actions.clone()));
     }
     if let Some(gap) = &outcome.gap {
         blocks.push(Block::Tables(vec![places(gap, reader)]));
     }
     if let Some(pull) = &outcome.pull_down {
-        blocks.push(Block::Heading(format!("Pull-down order ({})", pull.source)));
+        blocks.push(Block::Heading(say!("report-close-pull-down-order", source = pull.source)));
         let order: Vec<String> = pull.order.iter().map(ToString::to_string).collect();
-        blocks.push(Block::Text(format!("Bolts, each round: {}.", order.join(", "))));
+        blocks.push(Block::Text(say!("report-close-bolts-each-round", bolts = order.join(", "))));
         blocks.push(Block::Tables(vec![steps(pull, reader)]));
     }
-    blocks.push(Block::Small(
-        "The plane of least squares through the readings; the narrowest and the widest of plane \
-         and readings are judged each by itself. Order and equal steps only: the torque is the job \
-         sheet's."
-            .to_owned(),
-    ));
-    Section { title: "Closing".to_owned(), start: Start::NewPage, blocks }
+    blocks.push(Block::Small(say!("report-close-small-print").to_owned()));
+    Section { title: say!("report-close-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn parallel(gap: &GapRound, reader: Reader) -> String {
     let u = gap.out_of_parallel_standard_uncertainty_mm;
-    let mut text = format!("Out of parallel by {}", reader.uncertain(gap.out_of_parallel_mm, u));
-    match gap.direction_standard_uncertainty_deg {
-        Some(u) => {
-            let at = reader::direction(gap.widest.angle_deg, Some(u));
-            text.push_str(&format!(", widest at {at}"));
-        }
-        None => text.push_str(", its direction not resolved"),
-    }
-    if let Some(mrad) = gap.tilt_mrad {
-        text.push_str(&format!(", a tilt of {} mrad", fixed(mrad, 2)));
-    }
-    text.push('.');
-    if let Some(probability) = gap.probability_conforms {
+    let off = reader.uncertain(gap.out_of_parallel_mm, u);
+    let tilt = gap.tilt_mrad.map(|mrad| fixed(mrad, 2));
+    let at = gap
+        .direction_standard_uncertainty_deg
+        .map(|u| reader::direction(gap.widest.angle_deg, Some(u)));
+    let out = match (at, tilt) {
+        (Some(at), Some(tilt)) => say!("report-close-out-of-parallel-with-tilt", off, at, tilt),
+        (Some(at), None) => say!("report-close-out-of-parallel", off, at),
+        (None, Some(tilt)) => say!("report-close-not-resolved-with-tilt", off, tilt),
+        (None, None) => say!("report-close-not-resolved", off),
+    };
+    let probability = gap.probability_conforms.map(|probability| {
         let probability = reader::probability(probability);
-        text.push_str(&format!(" Within the limits with probability {probability}."));
-    }
-    for (name, one) in [("narrowest", &gap.narrowest), ("widest", &gap.widest)] {
-        if let Some(load) = load(one, reader) {
-            text.push_str(&format!(" Face load where it is {name}: {load}."));
-        }
-    }
-    text
+        say!("report-close-within-limits-with-probability", probability)
+    });
+    let narrowest = load(&gap.narrowest, reader);
+    let narrowest = narrowest.map(|load| say!("report-close-load-at-narrowest", load));
+    let widest = load(&gap.widest, reader);
+    let widest = widest.map(|load| say!("report-close-load-at-widest", load));
+    paragraph([Some(out), probability, narrowest, widest].into_iter().flatten())
 }
 
 fn load(one: &Extreme, reader: Reader) -> Option<String> {
@@ -96,21 +90,21 @@ fn load(one: &Extreme, reader: Reader) -> Option<String> {
 
 fn places(gap: &GapRound, reader: Reader) -> Table {
     let fine = reader.fine_decimals();
-    let read = format!("gap, {}", reader.unit());
-    let left = format!("off the plane, {}", reader.unit());
+    let read = say!("report-close-gap", unit = reader.unit());
+    let left = say!("report-close-off-plane", unit = reader.unit());
     let mut table = Table::new([
-        ("at", Set::Numbers),
+        (say!("report-at"), Set::Numbers),
         (&read, Set::Numbers),
         (&left, Set::Numbers),
-        ("stands off", Set::Words),
-        ("alone", Set::Words),
+        (say!("report-close-stands-off"), Set::Words),
+        (say!("report-close-alone"), Set::Words),
     ]);
     for place in &gap.places {
         table.row([
             Cell::text(reader::degrees(place.angle_deg)),
             Cell::text(reader.number(place.gap_mm, fine)),
             Cell::text(reader.number(place.left_mm, fine)),
-            Cell::text(if place.stands_off { "yes" } else { "no" }),
+            Cell::text(if place.stands_off { say!("report-yes") } else { say!("report-no") }),
             Cell::text(place.verdict.words()),
         ]);
     }
@@ -118,13 +112,13 @@ fn places(gap: &GapRound, reader: Reader) -> Table {
 }
 
 fn steps(pull: &PullDown, reader: Reader) -> Table {
-    let gap = format!("gap, {}", reader.unit());
+    let gap = say!("report-close-gap", unit = reader.unit());
     let mut table = Table::new([
-        ("step", Set::Numbers),
-        ("of the way", Set::Numbers),
+        (say!("report-close-step"), Set::Numbers),
+        (say!("report-close-of-the-way"), Set::Numbers),
         (&gap, Set::Numbers),
-        ("force all round", Set::Numbers),
-        ("on each bolt", Set::Numbers),
+        (say!("report-close-force-all-round"), Set::Numbers),
+        (say!("report-close-on-each-bolt"), Set::Numbers),
     ]);
     let force = |newton: Option<f64>| newton.map_or(String::new(), |newton| reader.force(newton));
     for step in &pull.steps {

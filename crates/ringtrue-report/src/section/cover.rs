@@ -3,6 +3,7 @@
 use jiff::tz::TimeZone;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::{Attitude, Half};
+use ringtrue_words::say;
 
 use super::{
     assembled_height, face_load, further, gap_stack, last_try, listed, matching, reader,
@@ -20,7 +21,7 @@ pub(super) fn cover(report: &JointReport) -> Cover {
     let correcting =
         Half::BOTH.into_iter().any(|half| assembled_height::moves_a_ring(report, half));
     Cover {
-        kind: "Metal face seal joint \u{b7} fitting report".to_owned(),
+        kind: say!("cover-kind").to_owned(),
         name: file.name.clone(),
         facts: facts(report),
         verdict,
@@ -37,28 +38,32 @@ pub(super) fn cover(report: &JointReport) -> Cover {
 /// A verdict on the whole joint, as a sentence.
 pub(super) fn sentence_of(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Conforms => "This joint conforms.",
-        Verdict::NotProven => "This joint is not proven.",
-        Verdict::DoesNotConform => "This joint does not conform.",
+        Verdict::Conforms => say!("cover-this-joint-conforms"),
+        Verdict::NotProven => say!("cover-this-joint-not-proven"),
+        Verdict::DoesNotConform => say!("cover-this-joint-does-not-conform"),
     }
 }
 
 fn facts(report: &JointReport) -> Vec<(String, String)> {
     let file = &report.joint.file;
-    let day =
-        report.made.to_zoned_datetime(TimeZone::UTC).strftime("%Y-%m-%d %H:%M UTC").to_string();
+    let made = report.made.to_zoned_datetime(TimeZone::UTC);
+    let day = format!("{} UTC", made.strftime(say!("date-and-time-pattern")));
     let attitude = match file.attitude {
-        Attitude::ShaftHorizontal => "shaft horizontal",
-        Attitude::ShaftVertical => "shaft vertical",
+        Attitude::ShaftHorizontal => say!("cover-shaft-horizontal"),
+        Attitude::ShaftVertical => say!("cover-shaft-vertical"),
     };
-    let or = |text: &Option<String>| text.clone().unwrap_or_else(|| "not stated".to_owned());
-    let gauge = report.gauge.map_or_else(|| "not stated".to_owned(), |gauge| gauge.name.clone());
+    let or = |text: &Option<String>| {
+        text.clone().unwrap_or_else(|| say!("report-not-stated").to_owned())
+    };
+    let gauge = report
+        .gauge
+        .map_or_else(|| say!("report-not-stated").to_owned(), |gauge| gauge.name.clone());
     [
-        ("Shop", or(&file.shop)),
-        ("Machine", or(&file.machine)),
-        ("Attitude", attitude.to_owned()),
-        ("Gauge", gauge),
-        ("Made", day),
+        (say!("cover-shop"), or(&file.shop)),
+        (say!("cover-machine"), or(&file.machine)),
+        (say!("cover-attitude"), attitude.to_owned()),
+        (say!("report-gauge"), gauge),
+        (say!("cover-made"), day),
     ]
     .map(|(word, what)| (word.to_owned(), what))
     .into()
@@ -71,16 +76,17 @@ fn because(verdict: Verdict, lines: &[VerdictLine]) -> String {
     };
     let (open, broken) = (named(Verdict::NotProven), named(Verdict::DoesNotConform));
     match verdict {
-        Verdict::Conforms => {
-            "Everything that was measured and compared keeps its limits, the uncertainty taken in."
-                .to_owned()
-        }
-        Verdict::NotProven => format!("Not proven: {}.", listed(&open)),
+        Verdict::Conforms => say!("cover-all-keeps").to_owned(),
+        Verdict::NotProven => say!("cover-not-proven", open = listed(&open)),
         Verdict::DoesNotConform if open.is_empty() => {
-            format!("Does not conform: {}.", listed(&broken))
+            say!("cover-does-not-conform", broken = listed(&broken))
         }
         Verdict::DoesNotConform => {
-            format!("Does not conform: {}. Not proven: {}.", listed(&broken), listed(&open))
+            say!(
+                "cover-does-not-conform-not-proven",
+                broken = listed(&broken),
+                open = listed(&open)
+            )
         }
     }
 }
@@ -88,7 +94,7 @@ fn because(verdict: Verdict, lines: &[VerdictLine]) -> String {
 fn emblem(report: &JointReport, half: Half) -> Option<Drawing> {
     let outcome = last_try(report, half)?.outcome;
     let (name, whose) =
-        (format!("half-{}-at-a-glance", half.name()), format!("half {}", half.name()));
+        (format!("half-{}-at-a-glance", half.name()), say!("report-half", half = half.name()));
     Some(ring_from_above::emblem(&ring_from_above::Ring {
         name: &name,
         whose: &whose,
@@ -106,9 +112,9 @@ fn to_do(report: &JointReport) -> Vec<String> {
     for half in Half::BOTH {
         let mut deeds = assembled_height::deeds(report, half);
         if deeds.is_empty() && last_try(report, half).is_none() {
-            deeds.push("Measure the assembled height round the ring.".to_owned());
+            deeds.push(say!("cover-measure-height").to_owned());
         }
-        all.extend(deeds.into_iter().map(|deed| format!("Half {}: {deed}", half.name())));
+        all.extend(deeds.into_iter().map(|deed| say!("cover-half-deed", half = half.name(), deed)));
     }
     all.extend(gap_stack::deeds(report));
     all.extend(face_load::deeds(report));

@@ -2,9 +2,10 @@
 
 use ringtrue_metrology::units::{decimals_for, fixed};
 use ringtrue_seal::flatness::{Outcome, Shape};
+use ringtrue_words::say;
 
 use super::meaning;
-use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
+use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine, paragraph};
 use crate::figure::bands;
 use crate::reader::{self, COVERAGE_FACTOR};
 
@@ -12,18 +13,18 @@ use crate::reader::{self, COVERAGE_FACTOR};
 pub(super) fn line(outcome: &Outcome) -> VerdictLine {
     VerdictLine {
         verdict: outcome.verdict,
-        question: "flatness of the lapped face".to_owned(),
+        question: say!("report-flat-question").to_owned(),
         sentence: if outcome.limit_bands.is_some() {
             meaning(outcome.verdict).to_owned()
         } else {
-            "There is no limit to judge it by.".to_owned()
+            say!("report-no-limit-to-judge").to_owned()
         },
         value: value(outcome),
         limit: outcome
             .limit_bands
             .zip(outcome.limit_um)
-            .map_or("none stated".to_owned(), |(bands, um)| {
-                format!("at most {} bands, {} \u{b5}m", fixed(bands, 2), fixed(um, 2))
+            .map_or(say!("report-limit-none-stated").to_owned(), |(bands, um)| {
+                say!("report-flat-limit", bands = fixed(bands, 2), um = fixed(um, 2))
             }),
         scale: None,
     }
@@ -36,9 +37,9 @@ fn value(outcome: &Outcome) -> String {
     match u {
         Some(u) => {
             let expanded = fixed(COVERAGE_FACTOR * u, decimals_for(Some(u), 3));
-            format!("{um} ± {expanded} \u{b5}m, {bands} bands")
+            say!("report-flat-value", um, expanded, bands)
         }
-        None => format!("{um} \u{b5}m, {bands} bands (U not known)"),
+        None => say!("report-flat-value-u-not-known", um, bands),
     }
 }
 
@@ -50,55 +51,60 @@ pub(super) fn section(outcome: &Outcome) -> Section {
     }
     blocks.push(Block::Text(looks(outcome)));
     if !outcome.actions.is_empty() {
-        blocks.push(Block::Heading("What to do".to_owned()));
+        blocks.push(Block::Heading(say!("report-what-to-do").to_owned()));
         blocks.push(Block::List(outcome.actions.clone()));
     }
     blocks.push(readings(outcome).beside());
-    blocks.push(Block::Small(format!(
-        "Light: {}, {} nm; one band is {} \u{b5}m of air gap as it was seen. Peak to valley; a \
-         wedge does not count, and the flat's own error is left out.",
-        outcome.source,
-        fixed(outcome.wavelength_nm, 1),
-        fixed(outcome.band_um, 4)
+    blocks.push(Block::Small(say!(
+        "report-flat-small-print",
+        source = outcome.source,
+        wavelength = fixed(outcome.wavelength_nm, 1),
+        band = fixed(outcome.band_um, 4)
     )));
-    Section { title: "Flatness of the lapped face".to_owned(), start: Start::NewPage, blocks }
+    Section { title: say!("report-flat-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn looks(outcome: &Outcome) -> String {
     let shape = match outcome.shape {
-        Shape::Crown => "The face is a crown, high in the middle",
-        Shape::Dish => "The face is a dish, low in the middle",
-        Shape::Saddle => "The face is a saddle, high along one azimuth and low along another",
-        Shape::Flat => "The bands are straight",
-        Shape::CrownOrDish => "The bands are closed: a crown or a dish, nobody pressed to tell",
-        Shape::Wavy => "The face is wavy round the ring",
+        Shape::Crown => say!("report-flat-crown"),
+        Shape::Dish => say!("report-flat-dish"),
+        Shape::Saddle => say!("report-flat-saddle"),
+        Shape::Flat => say!("report-flat-straight"),
+        Shape::CrownOrDish => say!("report-flat-crown-or-dish"),
+        Shape::Wavy => say!("report-flat-wavy"),
     };
-    let told = if outcome.shape_resolved { "" } else { ", though that is not told from chance" };
+    let shape = if outcome.shape_resolved {
+        say!("report-flat-told", shape)
+    } else {
+        say!("report-flat-not-told", shape)
+    };
     let wave = outcome.second_harmonic_bands.zip(outcome.second_harmonic_crest_deg);
-    let second = wave.map_or(String::new(), |(bands, crest)| {
+    let second = wave.map(|(bands, crest)| {
         let crest = reader::direction(crest, None);
-        format!(" Second wave {} bands, crest at {crest}.", fixed(bands, 2))
+        say!("report-flat-second-wave", bands = fixed(bands, 2), crest)
     });
-    let probability = outcome.probability_conforms.map_or(String::new(), |probability| {
-        format!(" Within the limit with probability {}.", reader::probability(probability))
+    let probability = outcome.probability_conforms.map(|probability| {
+        say!("report-flat-probability", probability = reader::probability(probability))
     });
-    format!("{shape}{told}.{second}{probability}")
+    paragraph([Some(shape), second, probability].into_iter().flatten())
 }
 
 fn readings(outcome: &Outcome) -> Table {
     let all = &outcome.readings;
     let mut table = Table::new([
-        ("at", Set::Numbers),
-        ("read, bands", Set::Numbers),
-        ("U, bands", Set::Numbers),
-        ("height, bands", Set::Numbers),
+        (say!("report-at"), Set::Numbers),
+        (say!("report-flat-read-bands"), Set::Numbers),
+        (say!("report-flat-u-bands"), Set::Numbers),
+        (say!("report-flat-height-bands"), Set::Numbers),
     ]);
     for one in all {
         let u = one.standard_uncertainty_bands;
         table.row([
-            Cell::text(one.angle_deg.map_or("all".to_owned(), reader::degrees)),
+            Cell::text(one.angle_deg.map_or(say!("report-flat-all").to_owned(), reader::degrees)),
             Cell::text(fixed(one.bands, 2)),
-            Cell::text(u.map_or("not known".into(), |u| fixed(COVERAGE_FACTOR * u, 2))),
+            Cell::text(
+                u.map_or(say!("report-not-known").into(), |u| fixed(COVERAGE_FACTOR * u, 2)),
+            ),
             Cell::text(one.height_bands.map_or(String::new(), |height| fixed(height, 2))),
         ]);
     }

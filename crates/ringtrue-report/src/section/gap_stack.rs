@@ -4,10 +4,11 @@ use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{decimals_for, fixed};
 use ringtrue_seal::definition::joint::{ChainLink, Sign};
 use ringtrue_seal::gap_stack::{LinkOutcome, Outcome, ShimOutcome};
+use ringtrue_words::say;
 
 use super::reader;
 use crate::JointReport;
-use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
+use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine, paragraph};
 use crate::figure::gap_distribution;
 use crate::figure::limit_scale::{self, Scale, Size, Spread};
 use crate::reader::{self, Reader};
@@ -20,7 +21,7 @@ pub(super) fn line(report: &JointReport) -> VerdictLine {
     let (reader, gap) = (reader(report), report.gap);
     let scale = Scale {
         name: "seal-gap-line".to_owned(),
-        quantity: "Seal gap, 99.73 % of joints".to_owned(),
+        quantity: say!("report-gap-scale").to_owned(),
         value: gap.mean_gap_mm,
         spread: Spread::Between(gap.sampled_p0_135_mm, gap.sampled_p99_865_mm),
         min: Some(gap.limit_min_mm),
@@ -28,22 +29,25 @@ pub(super) fn line(report: &JointReport) -> VerdictLine {
     };
     let decimals = reader.workshop_decimals();
     let said = match gap.verdict {
-        Verdict::Conforms => "As good as every joint made to this chain is inside the limits.",
+        Verdict::Conforms => say!("report-gap-all-inside"),
         Verdict::NotProven => {
-            "Some joints made to this chain are outside the limits: measure its links."
+            say!("report-gap-some-outside")
         }
         Verdict::DoesNotConform => {
-            "As good as every joint made to this chain is outside the limits."
+            say!("report-gap-all-outside")
         }
     };
     VerdictLine {
         verdict: gap.verdict,
-        question: "seal gap".to_owned(),
-        sentence: format!("{said} Outside: {}.", outside(gap)),
-        value: format!(
-            "{} to {}",
-            reader.number(gap.sampled_p0_135_mm, decimals),
-            reader.length(gap.sampled_p99_865_mm, decimals)
+        question: say!("report-gap-question").to_owned(),
+        sentence: paragraph([
+            said.to_owned(),
+            say!("report-gap-outside-share", outside = outside(gap)),
+        ]),
+        value: say!(
+            "report-range",
+            from = reader.number(gap.sampled_p0_135_mm, decimals),
+            to = reader.length(gap.sampled_p99_865_mm, decimals)
         ),
         limit: limits(gap, reader),
         scale: limit_scale::draw(&scale, Size::Line, reader),
@@ -53,7 +57,7 @@ pub(super) fn line(report: &JointReport) -> VerdictLine {
 /// The share outside the limits, or how many draws found none.
 fn outside(gap: &Outcome) -> String {
     if gap.outside_limit_fraction <= 0.0 {
-        format!("none in {} draws", reader::count(u64::from(gap.draws)))
+        say!("report-gap-none-in-draws", draws = reader::count(u64::from(gap.draws)))
     } else {
         reader::percent(gap.outside_limit_fraction)
     }
@@ -73,45 +77,39 @@ pub(super) fn deeds(report: &JointReport) -> Vec<String> {
     }
     let fitting = gap.shims_on_hand.iter().find(|set| set.verdict == Verdict::Conforms);
     if let Some(set) = fitting {
-        return vec![format!(
-            "Seal gap: fit {} from those on hand. That opens the mean gap to {}, with {} outside \
-             the limits.",
-            pieces(set, reader),
-            reader.length(set.mean_gap_mm, reader.workshop_decimals()),
-            reader::percent(set.outside_limit_fraction)
-        )];
+        return vec![fit(set, reader)];
     }
     let amount = reader.about(gap.shim_mm.abs());
-    let centring = if gap.shim_mm >= 0.0 {
-        format!("a shim of {amount} centres it between its limits")
-    } else {
-        format!("take {amount} out of the stack to centre it between its limits")
-    };
-    let none = if gap.shims_on_hand.is_empty() {
-        "no shim on hand was listed"
-    } else {
-        "none of the shims on hand makes it conform"
+    let opens = gap.shim_mm >= 0.0;
+    let centre = match (opens, gap.shims_on_hand.is_empty()) {
+        (true, true) => say!("report-gap-centre-none-listed", amount),
+        (true, false) => say!("report-gap-centre-none-fits", amount),
+        (false, true) => say!("report-gap-take-out-none-listed", amount),
+        (false, false) => say!("report-gap-take-out-none-fits", amount),
     };
     let widest =
         gap.links.iter().filter(|l| !l.measured).max_by(|a, b| a.share.total_cmp(&b.share));
-    let measure = widest.map_or_else(String::new, |link| {
+    let measure = widest.map(|link| {
         let share = reader::percent(link.share);
-        format!(" Measure \u{201c}{}\u{201d} first: it makes {share} of the spread.", link.name)
+        say!("report-gap-measure-first", link = link.name, share)
     });
-    vec![format!("Seal gap: {centring}; {none}.{measure}")]
+    vec![paragraph([Some(centre), measure].into_iter().flatten())]
 }
 
-fn pieces(set: &ShimOutcome, reader: Reader) -> String {
+/// Which shims to fit, and what the gap is then.
+fn fit(set: &ShimOutcome, reader: Reader) -> String {
     let decimals = reader.workshop_decimals();
     let each: Vec<_> = set.pieces_mm.iter().map(|mm| reader.exact_number(*mm, decimals)).collect();
-    match each.len() {
-        1 => format!("the shim of {} {}", each[0], reader.unit()),
-        _ => format!(
-            "the shims {} {} ({} together)",
-            each.join(" + "),
-            reader.unit(),
-            reader.length(set.thickness_mm, decimals)
-        ),
+    let unit = reader.unit();
+    let gap = reader.length(set.mean_gap_mm, decimals);
+    let outside = reader::percent(set.outside_limit_fraction);
+    match each.as_slice() {
+        [shim] => say!("report-gap-fit-one", shim, unit, gap, outside),
+        all => {
+            let shims = all.join(" + ");
+            let together = reader.length(set.thickness_mm, decimals);
+            say!("report-gap-fit-several", shims, unit, together, gap, outside)
+        }
     }
 }
 
@@ -128,50 +126,49 @@ pub(super) fn section(report: &JointReport) -> Section {
     ];
     let deeds = deeds(report);
     if !deeds.is_empty() {
-        blocks.push(Block::Heading("What to do".to_owned()));
+        blocks.push(Block::Heading(say!("report-what-to-do").to_owned()));
         blocks.push(Block::List(deeds));
     }
-    blocks.push(Block::Heading("The dimension chain".to_owned()));
+    blocks.push(Block::Heading(say!("report-gap-dimension-chain").to_owned()));
     blocks.push(chain(report, reader));
     blocks.extend(shims(gap, reader));
-    blocks.push(Block::Small(format!(
-        "{} quasi-random draws, seed {}. + opens the gap, \u{2212} closes it. Root-sum-square is \
-         about the middle of the worst case. A measured link's value and standard uncertainty \
-         stand in the place of its tolerance.",
-        reader::count(u64::from(gap.draws)),
-        gap.seed
+    blocks.push(Block::Small(say!(
+        "report-gap-small-print",
+        draws = reader::count(u64::from(gap.draws)),
+        seed = gap.seed.to_string()
     )));
-    Section { title: "Seal gap".to_owned(), start: Start::NewPage, blocks }
+    Section { title: say!("report-gap-title").to_owned(), start: Start::NewPage, blocks }
 }
 
 fn views(gap: &Outcome, reader: Reader) -> Block {
     let unit = reader.unit();
     let mut table = Table::new([
-        ("View", Set::Prose),
-        (&format!("From, {unit}"), Set::Numbers),
-        (&format!("To, {unit}"), Set::Numbers),
+        (say!("report-gap-view"), Set::Prose),
+        (&say!("report-gap-from", unit), Set::Numbers),
+        (&say!("report-gap-to", unit), Set::Numbers),
     ]);
     let decimals = reader.fine_decimals();
     let mut row = |what: &str, from: f64, to: f64| {
         let (from, to) = (reader.number(from, decimals), reader.number(to, decimals));
         table.row([Cell::text(what), Cell::Text(from), Cell::Text(to)]);
     };
-    row("Limits", gap.limit_min_mm, gap.limit_max_mm);
-    row("Worst case: every link at its worst", gap.worst_min_mm, gap.worst_max_mm);
-    row("Root-sum-square", gap.rss_min_mm, gap.rss_max_mm);
-    row("Sampled: 99.73 % of joints", gap.sampled_p0_135_mm, gap.sampled_p99_865_mm);
-    let mut second = Table::new([("", Set::Prose), ("", Set::Numbers)]);
+    row(say!("report-gap-limits"), gap.limit_min_mm, gap.limit_max_mm);
+    row(say!("report-gap-worst-case-every-link-at-worst"), gap.worst_min_mm, gap.worst_max_mm);
+    row(say!("report-gap-root-sum-square"), gap.rss_min_mm, gap.rss_max_mm);
+    row(say!("report-gap-sampled-99-73-joints"), gap.sampled_p0_135_mm, gap.sampled_p99_865_mm);
+    let mut second = Table::new([
+        (say!("report-gap-of-the-gap"), Set::Prose),
+        (say!("report-value"), Set::Numbers),
+    ]);
     let length = |mm: f64| reader.length(mm, decimals);
     let rows = [
-        ("Nominal gap", length(gap.nominal_gap_mm)),
-        ("Mean of the gap", length(gap.mean_gap_mm)),
-        ("Standard deviation", length(gap.standard_deviation_mm)),
-        ("Joints below the smallest gap", reader::percent(gap.below_limit_fraction)),
-        ("Joints above the largest gap", reader::percent(gap.above_limit_fraction)),
-        ("Shim that centres the gap (+ opens)", signed(gap.shim_mm, reader)),
+        (say!("report-gap-nominal-gap"), length(gap.nominal_gap_mm)),
+        (say!("report-gap-mean-of-gap"), length(gap.mean_gap_mm)),
+        (say!("report-gap-standard-deviation"), length(gap.standard_deviation_mm)),
+        (say!("report-gap-joints-below-smallest-gap"), reader::percent(gap.below_limit_fraction)),
+        (say!("report-gap-joints-above-largest-gap"), reader::percent(gap.above_limit_fraction)),
+        (say!("report-gap-shim-that-centres-gap-opens"), signed(gap.shim_mm, reader)),
     ];
-    second.columns[0].head = "Of the gap".to_owned();
-    second.columns[1].head = "Value".to_owned();
     for (what, value) in rows {
         second.row([Cell::text(what), Cell::Text(value)]);
     }
@@ -186,14 +183,13 @@ fn signed(mm: f64, reader: Reader) -> String {
 fn chain(report: &JointReport, reader: Reader) -> Block {
     let unit = reader.unit();
     let mut table = Table::new([
-        ("", Set::Words),
-        ("Link", Set::Prose),
-        (&format!("Size, {unit}"), Set::Numbers),
-        ("As written", Set::Words),
-        (&format!("Std deviation, {unit}"), Set::Numbers),
-        ("Share", Set::Numbers),
+        (say!("report-gap-sign"), Set::Words),
+        (say!("report-gap-link"), Set::Prose),
+        (&say!("report-gap-size", unit), Set::Numbers),
+        (say!("report-gap-as-written"), Set::Words),
+        (&say!("report-gap-std-deviation", unit), Set::Numbers),
+        (say!("report-gap-share"), Set::Numbers),
     ]);
-    table.columns[0].head = "Sign".to_owned();
     let links = &report.joint.file.gap.link;
     for link in &report.gap.links {
         let sign = match link.sign {
@@ -216,7 +212,7 @@ fn chain(report: &JointReport, reader: Reader) -> Block {
 
 fn as_written(link: &LinkOutcome, drawn: Option<&ChainLink>) -> String {
     if link.measured {
-        return "measured".to_owned();
+        return say!("report-gap-measured").to_owned();
     }
     let Some(drawn) = drawn else { return String::new() };
     let tolerance = match (&drawn.plus_minus, &drawn.upper, &drawn.lower, &drawn.class) {
@@ -237,23 +233,24 @@ fn shims(gap: &Outcome, reader: Reader) -> Vec<Block> {
         return Vec::new();
     }
     if gap.verdict == Verdict::Conforms {
-        let none = "No shim is needed: the gap conforms without one.";
-        let heading = Block::Heading("Shims on hand".to_owned());
+        let none = say!("report-gap-no-shim-needed");
+        let heading = Block::Heading(say!("report-gap-shims-on-hand").to_owned());
         return vec![heading, Block::Text(none.to_owned())];
     }
     let unit = reader.unit();
     let mut table = Table::new([
-        ("Verdict", Set::Words),
-        (&format!("Pieces, {unit}"), Set::Prose),
-        (&format!("Together, {unit}"), Set::Numbers),
-        (&format!("Mean gap, {unit}"), Set::Numbers),
-        ("Outside", Set::Numbers),
+        (say!("report-verdict"), Set::Words),
+        (&say!("report-gap-pieces", unit), Set::Prose),
+        (&say!("report-gap-together", unit), Set::Numbers),
+        (&say!("report-gap-mean", unit), Set::Numbers),
+        (say!("report-gap-outside"), Set::Numbers),
     ]);
     let decimals = reader.workshop_decimals();
     for set in gap.shims_on_hand.iter().take(MOST_SHIM_SETS) {
         let each: Vec<_> =
             set.pieces_mm.iter().map(|mm| reader.exact_number(*mm, decimals)).collect();
-        let each = if each.is_empty() { "none".to_owned() } else { each.join(" + ") };
+        let each =
+            if each.is_empty() { say!("report-gap-none").to_owned() } else { each.join(" + ") };
         table.row([
             Cell::Verdict(set.verdict),
             Cell::Text(each),
@@ -262,10 +259,13 @@ fn shims(gap: &Outcome, reader: Reader) -> Vec<Block> {
             Cell::Text(reader::percent(set.outside_limit_fraction)),
         ]);
     }
-    let mut blocks = vec![Block::Heading("Shims on hand".to_owned()), Block::Tables(vec![table])];
+    let mut blocks = vec![
+        Block::Heading(say!("report-gap-shims-on-hand").to_owned()),
+        Block::Tables(vec![table]),
+    ];
     let more = gap.shims_on_hand.len().saturating_sub(MOST_SHIM_SETS);
     if more > 0 {
-        blocks.push(Block::Small(format!("{more} further sets are not listed.")));
+        blocks.push(Block::Small(say!("report-gap-further-sets-not-listed", more)));
     }
     blocks
 }

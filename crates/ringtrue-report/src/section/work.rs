@@ -14,7 +14,9 @@ use ringtrue_words::{say, words};
 use super::record::{kind, moment, who};
 use super::{of_half, sentence};
 use crate::JobRecord;
-use crate::document::{Block, Cell, EntryMark, Section, Set, Start, StepEntry, StepRecord, Table};
+use crate::document::{
+    Block, Cell, EntryMark, Section, Set, Stands, Start, StepEntry, StepRecord, Table,
+};
 
 /// The pages of the work.
 pub(super) fn section(record: &JobRecord<'_>) -> Section {
@@ -69,7 +71,16 @@ fn one(record: &JobRecord<'_>, (place, step): (&Place, &Step)) -> StepRecord {
             Some(Standing::Wants(_)) | None => say!("report-work-not-done").to_owned(),
         },
         cautions: numbers(record.plan, step),
+        stands: stands(standing),
         entries,
+    }
+}
+
+fn stands(standing: Option<&Standing>) -> Stands {
+    match standing {
+        Some(Standing::Done) => Stands::Done,
+        Some(Standing::Overridden) => Stands::Overridden,
+        Some(Standing::Held(_) | Standing::Unsigned | Standing::Wants(_)) | None => Stands::Open,
     }
 }
 

@@ -113,6 +113,12 @@ pub struct Outcome {
     pub verdict_immersion: Verdict,
     /// Each comparison.
     pub findings: Vec<Finding>,
+    /// On its vapour, where it was said how much is used where: the worst of its findings.
+    #[serde(skip)]
+    pub verdict_vapour: Option<Verdict>,
+    /// On the time since the last wetting, where it was said: one of the findings.
+    #[serde(skip)]
+    pub waited: Option<Finding>,
     /// Long immersion, compared beside.
     pub immersion: Finding,
     /// How fast it goes.
@@ -141,28 +147,7 @@ pub struct Outcome {
     pub figures: Vec<Figure>,
     /// The worst of the findings.
     pub verdict: Verdict,
-    /// Was it asked whether the agent has left? The last finding answers it.
-    #[serde(skip)]
-    since_asked: bool,
 }
-
-impl Outcome {
-    /// Whether it has left, where that was asked.
-    #[must_use]
-    pub fn time_finding(&self) -> Option<&Finding> {
-        self.findings.last().filter(|_| self.since_asked)
-    }
-
-    /// The comparisons of its vapour; none where it was not said how much is used where.
-    #[must_use]
-    pub fn vapour_findings(&self) -> &[Finding] {
-        let end = self.findings.len() - usize::from(self.since_asked);
-        self.findings.get(ON_THE_TORIC..end).unwrap_or_default()
-    }
-}
-
-/// Findings on the toric, which come before those on vapour and time.
-const ON_THE_TORIC: usize = 3;
 
 /// How fast an agent goes, by its vapour pressure at 20 degC. The bounds are common practice, no
 /// source.
@@ -250,17 +235,17 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         rated(agent, &input.material, Contact::Immersion),
         rated(agent, &input.material, Contact::Wipe),
     );
-    let on_the_toric: [Finding; ON_THE_TORIC] = [film(agent), petroleum(agent), wiping];
-    let mut findings = on_the_toric.to_vec();
+    let mut findings = vec![film(agent), petroleum(agent), wiping];
     let verdict_wiping = worst(&findings);
     let refused = findings[..2].iter().find(|finding| finding.verdict == Verdict::DoesNotConform);
     let refused_for_toric = refused.map(|finding| finding.found.clone());
     let vapour = input.use_in.map(|used| vapour_in(agent, input.room, used));
-    if let Some(vapour) = &vapour {
-        findings.extend(vapour_findings(agent, vapour));
-    }
+    let on_vapour = vapour.as_ref().map(|vapour| vapour_findings(agent, vapour));
+    let verdict_vapour = on_vapour.as_deref().map(worst);
+    findings.extend(on_vapour.into_iter().flatten());
     let drying = drying::drying(agent, input.room.si(), input.depth);
-    findings.extend(input.since.map(|since| drying::gone(agent, since, drying.as_ref())));
+    let waited = input.since.map(|since| drying::gone(agent, since, drying.as_ref()));
+    findings.extend(waited.clone());
     let value = |sourced: &Option<Sourced>| sourced.as_ref().map(|sourced| sourced.value);
     let saturated_share = value(&agent.vapour_pressure_at_20_degc_pa).map(saturated);
     let explosive = value(&agent.lower_explosive_limit_percent);
@@ -274,6 +259,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         verdict_wiping,
         verdict_immersion: immersion.verdict,
         immersion,
+        verdict_vapour,
+        waited,
         evaporation: evaporation(agent),
         drying,
         boiling_point_degc: value(&agent.boiling_point_degc),
@@ -290,7 +277,6 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         figures: figures(agent),
         verdict: worst(&findings),
         findings,
-        since_asked: input.since.is_some(),
     })
 }
 

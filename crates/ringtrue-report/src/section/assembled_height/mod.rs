@@ -7,9 +7,10 @@ use ringtrue_metrology::units::Quantity;
 use ringtrue_seal::assembled_height::{Action, Deed, Outcome, UncertaintyBasis};
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::seal::Seal;
+use ringtrue_words::say;
 
 use super::{last_try, listed, meaning, reader, sentence};
-use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
+use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine, paragraph};
 use crate::figure::heights;
 use crate::figure::limit_scale::{self, Scale, Size, Spread};
 use crate::figure::ring_from_above::{self, Face, Ring};
@@ -22,10 +23,10 @@ pub(super) fn lines(report: &JointReport, half: Half) -> Vec<VerdictLine> {
     let Some(last) = last_try(report, half) else {
         return vec![VerdictLine {
             verdict: Verdict::NotProven,
-            question: format!("half {}, height round the ring", half.name()),
-            sentence: "This half was not measured.".to_owned(),
-            value: "no readings".to_owned(),
-            limit: "nothing to compare".to_owned(),
+            question: say!("report-height-question-range", half = half.name()),
+            sentence: say!("report-height-not-measured").to_owned(),
+            value: say!("report-height-no-readings").to_owned(),
+            limit: say!("report-height-nothing-compare").to_owned(),
             scale: None,
         }];
     };
@@ -41,25 +42,25 @@ fn range_line(outcome: &Outcome, half: Half, reader: Reader) -> VerdictLine {
     let limit = reader.limits(None, outcome.range_limit_mm, limit_decimals(reader, u));
     let scale = Scale {
         name: format!("half-{}-range-line", half.name()),
-        quantity: format!("Range of the assembled height, half {}", half.name()),
+        quantity: say!("report-height-range-of-half", half = half.name()),
         value: outcome.range_mm,
         spread: Spread::Uncertainty(u),
         min: None,
         max: outcome.range_limit_mm,
     };
     let said = match (outcome.range_limit_mm, u) {
-        (None, _) => "No limit is given, so nothing is judged.".to_owned(),
-        (Some(_), None) if verdict == Verdict::NotProven => NOTHING_KNOWN.to_owned(),
-        (Some(_), _) => {
-            format!("{}{}", meaning(verdict), probability(outcome.probability_conforms))
+        (None, _) => say!("report-height-no-limit").to_owned(),
+        (Some(_), None) if verdict == Verdict::NotProven => {
+            say!("report-height-nothing-known").to_owned()
         }
+        (Some(_), _) => judged(verdict, outcome.probability_conforms),
     };
     VerdictLine {
         verdict,
-        question: format!("half {}, height round the ring", half.name()),
+        question: say!("report-height-question-range", half = half.name()),
         sentence: said,
-        value: format!("range {}", reader.uncertain(outcome.range_mm, u)),
-        limit: limit.unwrap_or_else(|| "no limit given".to_owned()),
+        value: say!("report-height-range", range = reader.uncertain(outcome.range_mm, u)),
+        limit: limit.unwrap_or_else(|| say!("report-no-limit-given").to_owned()),
         scale: limit_scale::draw(&scale, Size::Line, reader),
     }
 }
@@ -70,24 +71,23 @@ fn mean_line(outcome: &Outcome, half: Half, reader: Reader) -> Option<VerdictLin
     let (min, max) = (outcome.mean_height_min_mm, outcome.mean_height_max_mm);
     let scale = Scale {
         name: format!("half-{}-mean-line", half.name()),
-        quantity: format!("Mean assembled height, half {}", half.name()),
+        quantity: say!("report-height-mean-of-half", half = half.name()),
         value: outcome.mean_height_mm,
         spread: Spread::Uncertainty(u),
         min,
         max,
     };
-    let probability = probability(outcome.probability_mean_height_conforms);
     Some(VerdictLine {
         verdict,
-        question: format!("half {}, mean assembled height", half.name()),
+        question: say!("report-height-question-mean", half = half.name()),
         sentence: match u {
-            None if verdict == Verdict::NotProven => NOTHING_KNOWN.to_owned(),
-            Some(_) | None => format!("{}{probability}", meaning(verdict)),
+            None if verdict == Verdict::NotProven => say!("report-height-nothing-known").to_owned(),
+            Some(_) | None => judged(verdict, outcome.probability_mean_height_conforms),
         },
-        value: format!("mean {}", reader.uncertain(outcome.mean_height_mm, u)),
+        value: say!("report-height-mean", mean = reader.uncertain(outcome.mean_height_mm, u)),
         limit: reader
             .limits(min, max, limit_decimals(reader, u))
-            .unwrap_or_else(|| "no limit given".to_owned()),
+            .unwrap_or_else(|| say!("report-no-limit-given").to_owned()),
         scale: limit_scale::draw(&scale, Size::Line, reader),
     })
 }
@@ -97,26 +97,21 @@ fn limit_decimals(reader: Reader, standard_uncertainty_mm: Option<f64>) -> usize
     reader.decimals(standard_uncertainty_mm).min(reader.workshop_decimals())
 }
 
-fn probability(probability: Option<f64>) -> String {
-    probability
-        .map(|p| format!(" Probability that it conforms: {}.", reader::probability(p)))
-        .unwrap_or_default()
+/// What the verdict means, with the probability where one was computed.
+fn judged(verdict: Verdict, probability: Option<f64>) -> String {
+    let probability = probability
+        .map(|p| say!("report-height-probability", probability = reader::probability(p)));
+    paragraph([Some(meaning(verdict).to_owned()), probability].into_iter().flatten())
 }
 
-/// Said where there is nothing to prove a verdict by.
-const NOTHING_KNOWN: &str = "No uncertainty is known, so nothing can be proven.";
 /// Most places that are listed beside the other numbers.
 const MOST_BESIDE: usize = 12;
-/// Said where the rounds do not agree.
-const ROUNDS_DISAGREE: &str = "The rounds differ by more than the gauge explains: something moved \
-                               between them, or a reading was taken wrongly.";
 
 /// The pages of one half.
 pub(super) fn section(report: &JointReport, half: Half) -> Section {
-    let title = format!("Half {}: assembled height", half.name());
+    let title = say!("report-height-title", half = half.name());
     let Some(last) = last_try(report, half) else {
-        let text = "This half was not measured: there are no readings, and no verdict but \
-                    \u{201c}not proven\u{201d}.";
+        let text = say!("report-height-not-measured-text");
         let blocks = vec![Block::Text(text.to_owned())];
         return Section { title, start: Start::Below, blocks };
     };
@@ -138,11 +133,11 @@ pub(super) fn section(report: &JointReport, half: Half) -> Section {
     };
     blocks.extend(what_to_do(report, half));
     if last.outcome.rounds_disagree {
-        blocks.push(Block::Text(ROUNDS_DISAGREE.to_owned()));
+        blocks.push(Block::Text(say!("report-height-rounds-disagree").to_owned()));
     }
     blocks.extend(history(report, half));
     if let Some(places) = later {
-        blocks.push(Block::Heading("Readings, place by place".to_owned()));
+        blocks.push(Block::Heading(say!("report-height-readings-place-by-place").to_owned()));
         blocks.push(places.beside());
     }
     blocks.push(Block::Small(basis(last, reader(report))));
@@ -166,7 +161,7 @@ pub(super) fn face(seal: &Seal) -> Face {
 
 fn pictures(report: &JointReport, half: Half, outcome: &Outcome) -> Block {
     let reader = reader(report);
-    let whose = format!("half {}", half.name());
+    let whose = say!("report-half", half = half.name());
     let ring = ring_from_above::draw(&Ring {
         name: &format!("half-{}-from-above", half.name()),
         whose: &whose,
@@ -178,7 +173,7 @@ fn pictures(report: &JointReport, half: Half, outcome: &Outcome) -> Block {
     let mut beside = vec![chart];
     let range = Scale {
         name: format!("half-{}-range", half.name()),
-        quantity: format!("Range of the assembled height, {whose}"),
+        quantity: say!("report-height-range-of-half", half = half.name()),
         value: outcome.range_mm,
         spread: Spread::Uncertainty(outcome.range_standard_uncertainty_mm),
         min: None,
@@ -186,7 +181,7 @@ fn pictures(report: &JointReport, half: Half, outcome: &Outcome) -> Block {
     };
     let mean = Scale {
         name: format!("half-{}-mean", half.name()),
-        quantity: format!("Mean assembled height, {whose}"),
+        quantity: say!("report-height-mean-of-half", half = half.name()),
         value: outcome.mean_height_mm,
         spread: Spread::Uncertainty(outcome.mean_height_standard_uncertainty_mm),
         min: outcome.mean_height_min_mm,
@@ -203,7 +198,7 @@ fn what_to_do(report: &JointReport, half: Half) -> Vec<Block> {
     if deeds.is_empty() {
         return Vec::new();
     }
-    let mut blocks = vec![Block::Heading("What to do".to_owned())];
+    let mut blocks = vec![Block::Heading(say!("report-what-to-do").to_owned())];
     if moves_a_ring(report, half) {
         blocks.push(Block::Caution(super::caution().to_owned()));
     }
@@ -252,17 +247,14 @@ fn deed_text(group: &[&Action], reader: Reader) -> String {
         })
     };
     let places: Vec<String> = group.iter().filter_map(angle).collect();
-    let place = if places.is_empty() { String::new() } else { format!(" at {}", listed(&places)) };
-    let amount = group
-        .iter()
-        .find_map(|action| action.amount_mm)
-        .map(|mm| format!(" by about {}", reader.about(mm)))
-        .unwrap_or_default();
+    let at = if places.is_empty() { "none".to_owned() } else { listed(&places) };
+    let by = group.iter().find_map(|action| action.amount_mm);
+    let by = by.map_or("none".to_owned(), |mm| reader.about(mm));
     match group[0].deed {
-        Deed::Press => format!("press the ring down{place}{amount}."),
-        Deed::Lift => format!("lift the load ring{place}{amount}."),
-        Deed::MeasureAgain => format!("measure again{place}."),
-        Deed::TakeOut => "take the half out and start again.".to_owned(),
+        Deed::Press => say!("report-height-press", at, by),
+        Deed::Lift => say!("report-height-lift", at, by),
+        Deed::MeasureAgain => say!("report-height-measure-again", at),
+        Deed::TakeOut => say!("report-height-take-out").to_owned(),
     }
 }
 
@@ -272,7 +264,7 @@ fn history(report: &JointReport, half: Half) -> Vec<Block> {
         return Vec::new();
     }
     let reader = reader(report);
-    let whose = format!("half {}", half.name());
+    let whose = say!("report-half", half = half.name());
     let rings: Vec<Ring> = tries
         .iter()
         .map(|one| Ring {
@@ -284,11 +276,11 @@ fn history(report: &JointReport, half: Half) -> Vec<Block> {
         })
         .collect();
     let mut table = Table::new([
-        ("Try", Set::Numbers),
-        ("Verdict", Set::Words),
-        ("Range ± U", Set::Numbers),
-        ("Tilt", Set::Numbers),
-        ("Readings", Set::Prose),
+        (say!("report-height-try"), Set::Numbers),
+        (say!("report-verdict"), Set::Words),
+        (say!("report-height-range-and-u"), Set::Numbers),
+        (say!("report-height-tilt"), Set::Numbers),
+        (say!("report-height-readings"), Set::Prose),
     ]);
     for (i, one) in tries.iter().enumerate() {
         let outcome = one.outcome;
@@ -302,7 +294,7 @@ fn history(report: &JointReport, half: Half) -> Vec<Block> {
     }
     let name = format!("half-{}-tries", half.name());
     vec![
-        Block::Heading("The tries so far".to_owned()),
+        Block::Heading(say!("report-height-tries-so-far").to_owned()),
         Block::Beside(Box::new((ring_from_above::tries(&name, &whose, &rings), table))),
     ]
 }
@@ -310,10 +302,10 @@ fn history(report: &JointReport, half: Half) -> Vec<Block> {
 fn basis(one: &HeightTry, reader: Reader) -> String {
     let outcome = one.outcome;
     let from = match outcome.uncertainty_basis {
-        UncertaintyBasis::Gauge => "from the gauge's definition",
-        UncertaintyBasis::Stated => "as stated with the readings",
-        UncertaintyBasis::Rounds => "estimated from the rounds",
-        UncertaintyBasis::None => "not known: neither a gauge nor rounds to go by",
+        UncertaintyBasis::Gauge => say!("report-height-from-gauge"),
+        UncertaintyBasis::Stated => say!("report-height-as-stated-with-readings"),
+        UncertaintyBasis::Rounds => say!("report-height-estimated-from-rounds"),
+        UncertaintyBasis::None => say!("report-height-not-known"),
     };
     let u = match outcome.reading_standard_uncertainty_mm {
         Some(u) => {
@@ -322,9 +314,5 @@ fn basis(one: &HeightTry, reader: Reader) -> String {
         }
         None => from.to_owned(),
     };
-    format!(
-        "Readings: {}. Standard uncertainty of one reading, the part that differs from reading to \
-         reading: {u}.",
-        one.file
-    )
+    say!("report-height-small-print", file = one.file, u)
 }
