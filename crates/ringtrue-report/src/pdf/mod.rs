@@ -73,6 +73,9 @@ fn pages(document: &Document) -> Result<PagedDocument, ReportError> {
     let fonts = world::fonts()?;
     let mut data =
         serde_json::to_value(document).map_err(|e| ReportError::Setting(e.to_string()))?;
+    if say!("decimal-sign") != "." {
+        localized(&mut data);
+    }
     legible(&mut data, &|letter| world::has(fonts, letter));
     let all = [Verdict::Conforms, Verdict::NotProven, Verdict::DoesNotConform];
     let marks: serde_json::Map<String, Value> =
@@ -154,6 +157,24 @@ fn options(document: &Document) -> Result<PdfOptions, ReportError> {
 
 /// Longest run of letters without a space that is kept whole: a line of the narrowest column.
 const LONGEST_WORD: usize = 22;
+
+/// Numbers as the language writes them, in sentences, values and drawings; what has a name keeps it.
+fn localized(value: &mut Value) {
+    match value {
+        Value::String(text) => *text = words().prose(&*text),
+        Value::Array(items) => items.iter_mut().for_each(localized),
+        Value::Object(fields) => {
+            for (key, field) in fields {
+                match (&mut *field, key.as_str()) {
+                    (_, "name" | "attached" | "made" | "program") => {}
+                    (Value::String(svg), "svg") => *svg = words().drawing(&*svg),
+                    _ => localized(field),
+                }
+            }
+        }
+        Value::Null | Value::Bool(_) | Value::Number(_) => {}
+    }
+}
 
 /// Puts the number of a letter in the place of one that the shipped type does not hold, so that
 /// nothing is lost and no empty box is printed; lets very long words break.

@@ -125,6 +125,20 @@ fn the_template_says_what_the_language_file_says() {
     }
 }
 
+/// What a language with a decimal comma prints; names stay.
+#[test]
+fn numbers_of_the_paper_follow_the_language() {
+    let language =
+        "language-tag = pl\ndecimal-sign = ,\nreport-page = strona { $page } z { $pages }\n";
+    let other = Box::leak(Box::new(ringtrue_words::Words::of_file(language).unwrap()));
+    let mut document = fixture::final_drive().document();
+    document.cover.name = "gearbox 1.5".to_owned();
+    let text = ringtrue_words::speaking(other, || text(&pages(&document).unwrap()));
+    assert!(text.contains("strona2z"), "{text}");
+    assert!(text.contains("gearbox1.5"), "{text}");
+    assert!(text.contains("0,00") && !text.contains("0.00"), "{text}");
+}
+
 #[test]
 fn digits_are_tabular_and_look_alikes_are_distinct_letters() {
     for font in world::fonts().unwrap() {
