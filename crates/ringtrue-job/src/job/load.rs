@@ -3,7 +3,6 @@
 use ringtrue_metrology::units::Length;
 use ringtrue_seal::definition::procedure::{DecidedBy, ReadingSet};
 use ringtrue_seal::gap_stack;
-use ringtrue_words::{english, in_english, words};
 use serde_json::Value;
 
 use super::assess::{AssessError, Ground, Judged, chain, json, not_worked_out, of_rooms};
@@ -105,16 +104,12 @@ pub(super) fn of_record(
         Err(AssessError::Room(_)) => return Ok(None),
         Err(error) => return Err(error),
     };
-    // The record is in English, whatever is shown of it.
-    let is_english = words().language() == english().language();
-    let recorded = if is_english { None } else { in_english(|| self::assessment(ground)).ok() };
-    let recorded = recorded.as_ref().unwrap_or(&assessment);
     let outcome = log.iter().find(|link| link.event.sequence == last.sequence).and_then(|link| {
         let Payload::Assessed(stored) = &link.event.payload else { return None };
         Some(stored.outcome.as_str())
     });
     let same = last.verdict == assessment.verdict()
-        && outcome.is_some_and(|outcome| same(&json(recorded), outcome));
+        && outcome.is_some_and(|outcome| same(&json(&assessment), outcome));
     Ok(Some(JudgedLoad {
         event: last.sequence,
         stored_by: last.program_version.clone(),

@@ -1,11 +1,13 @@
 //! What goes into a record is English, whatever the bench speaks.
 
+use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_words::{Words, speaking};
 
 use super::fixture::*;
-use crate::event::Payload;
-use crate::job::recompute;
+use crate::event::{Detail, FollowUp, FollowedUp, Payload};
+use crate::job::deed::Deed;
+use crate::job::{PlanError, Refusal, recompute};
 use crate::{Question, SolveAnew};
 
 /// A language that says otherwise what verdicts, limits and refusals say.
@@ -53,7 +55,7 @@ fn a_record_is_english_and_a_refusal_is_not() {
         for half in Half::BOTH {
             let heights = bench.heights(LEVEL);
             bench.record(&people.fitter, on("height", half), &[("heights", heights)]).unwrap();
-            bench.submit(&people.fitter, crate::job::deed::Deed::Sign(None)).unwrap();
+            bench.submit(&people.fitter, Deed::Sign(None)).unwrap();
         }
         let mut sizes = |text: &str| {
             let sizes = bench.heights(text);
@@ -63,4 +65,32 @@ fn a_record_is_english_and_a_refusal_is_not() {
         let refused = sizes("name,value_mm,u_mm\nno link,62.00,0.005\n");
         assert!(refused.contains("nie ma no link"), "{refused}");
     });
+}
+
+/// A word by which a sentence chooses its form is one that the sentence knows.
+#[test]
+fn sentences_know_each_kind_that_they_tell_apart() {
+    for kind in FollowUp::ALL {
+        for hours in [None, Some("1250 h".to_owned())] {
+            let at = hours.as_ref().map_or(String::new(), |hours| format!(" at {hours}"));
+            let follow_up =
+                FollowedUp { kind, hours, note: "weeps".to_owned(), photos: Vec::new() };
+            let said = Payload::FollowedUp(follow_up).words(Detail::Short);
+            assert_eq!(said, format!("follow-up, {}{at}: weeps", kind.name()));
+        }
+    }
+    for kind in ["opened", "recorded", "assessed", "corrected", "overridden", "signed"] {
+        let said = Refusal::NotCorrectable(3, kind).to_string();
+        let why = "which is not corrected by an event of its own";
+        assert_eq!(said, format!("event 3 is {kind}, {why}"));
+    }
+    for kind in ["joint", "material", "procedure", "gauge"] {
+        let said = PlanError::Missing(kind).to_string();
+        assert_eq!(said, format!("the {kind} that the job names is not kept with it"));
+        let error = TextError::of_text("`x` is unknown", "y would fit");
+        let said = PlanError::Text { kind, error: error.clone() }.to_string();
+        assert_eq!(said, format!("the {kind} kept with the job can't be read: {error}"));
+    }
+    let agents = PlanError::Missing("agents").to_string();
+    assert_eq!(agents, "the list of agents that the job names is not kept with it");
 }
