@@ -1040,7 +1040,7 @@ job-uncertainty-this-value-not-known-name = the uncertainty of this value is not
 job-not-standard-uncertainty = `{ $typed }` is not a standard uncertainty
 job-zero-or-more-that-temperature-given = it is zero or more; that of a temperature is given in K
 
-## What to do about a refusal, for the command line
+## What to do about a refusal: the store's on pages too, the others on the command line
 refusal-name-store-that-meant-person-add = name the store that is meant; `person add` makes one where there is none
 refusal-check-path-who-may-read = check the path and who may read it
 refusal-name-store-or-path-that-free = name a store, or a path that is free
