@@ -6,6 +6,7 @@ use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::DecidedBy;
+use ringtrue_words::say;
 
 use crate::digest::{Digest, PublicKey, SignatureBytes};
 use crate::person::Role;
@@ -116,7 +117,9 @@ pub struct Place {
 impl std::fmt::Display for Place {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self.half {
-            Some(half) => write!(f, "{} (half {})", self.step, half.name()),
+            Some(half) => {
+                f.write_str(&say!("job-step-on-half", step = self.step, half = half.name()))
+            }
             None => f.write_str(&self.step),
         }
     }
@@ -227,8 +230,8 @@ impl Readings {
     #[must_use]
     pub fn origin(&self) -> String {
         match self.files.as_slice() {
-            [] if self.stated.is_empty() => "the joint's definition".to_owned(),
-            [] => "as stated".to_owned(),
+            [] if self.stated.is_empty() => say!("job-readings-from-definition").to_owned(),
+            [] => say!("job-readings-as-stated").to_owned(),
             files => files.iter().map(|file| file.origin.as_str()).collect::<Vec<_>>().join(", "),
         }
     }

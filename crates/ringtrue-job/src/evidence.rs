@@ -23,6 +23,7 @@ use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::face_load::{self, Seals};
 use ringtrue_seal::gap_stack::{self, Link, Size};
 use ringtrue_seal::{RoomError, geometry};
+use ringtrue_words::say;
 
 use crate::reading::MeasuredSize;
 
@@ -42,8 +43,8 @@ pub fn joint_gap(
     };
     let links = joint.file.gap.link.iter().map(|link| {
         let (upper, lower) = link.deviations().map_err(|error| RoomError::Input {
-            found: format!("link `{}`: {error}", link.name),
-            fits: "write `upper` and `lower` in its place".to_owned(),
+            found: say!("evidence-link-deviations", link = link.name, error = error.to_string()),
+            fits: say!("evidence-write-upper-lower-in-place").to_owned(),
         })?;
         let nominal = link.nominal.value();
         let size = Size::Drawn { nominal, upper, lower, spread: link.distribution };
@@ -118,8 +119,8 @@ fn known(seal: &Seal, file: Option<&Material>) -> Option<Box<Material>> {
 
 fn both_sides(min: Option<Length>, max: Option<Length>) -> Result<(Length, Length), RoomError> {
     min.zip(max).ok_or_else(|| RoomError::Input {
-        found: "the seal gap has no limit on both sides".to_owned(),
-        fits: "give `limits.seal_gap` in the seals or `gap.limits` in the joint".to_owned(),
+        found: say!("evidence-seal-gap-has-no-limit-on").to_owned(),
+        fits: say!("evidence-give-limits-seal-gap-in-seals").to_owned(),
     })
 }
 
@@ -143,8 +144,8 @@ pub fn put_measured(
             return Err(TextError {
                 line: Some(size.line),
                 column: Some(1),
-                found: format!("the chain has no link `{}`", size.name),
-                fits: format!("its links are {}", names.join(", ")),
+                found: say!("evidence-chain-has-no-link", link = size.name),
+                fits: say!("evidence-its-links-are", links = names.join(", ")),
             });
         };
         link.size =

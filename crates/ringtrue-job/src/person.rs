@@ -10,6 +10,7 @@ use chacha20poly1305::aead::{Aead, KeyInit, Payload};
 use chacha20poly1305::{XChaCha20Poly1305, XNonce};
 use ed25519_dalek::{Signature, Signer, SigningKey, VerifyingKey};
 use jiff::Timestamp;
+use ringtrue_words::say;
 use serde::{Deserialize, Serialize};
 use zeroize::Zeroizing;
 
@@ -138,19 +139,19 @@ pub struct Drawn {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PersonError {
     /// The name can't stand in a record.
-    #[error("`{0}` is no name for a person")]
+    #[error("{}", say!("refusal-person-name", name = .0))]
     Name(String),
     /// The passphrase is too short to protect anything.
-    #[error("the passphrase has {0} characters")]
+    #[error("{}", say!("refusal-person-short-passphrase", characters = .0))]
     ShortPassphrase(usize),
     /// The passphrase is not this person's, or what is stored was changed.
-    #[error("the passphrase does not open the key of {0}")]
+    #[error("{}", say!("refusal-person-passphrase", name = .0))]
     Passphrase(String),
     /// Only the public half is here.
-    #[error("the key of {0} is not in this store")]
+    #[error("{}", say!("refusal-person-no-key", name = .0))]
     NoKey(String),
     /// The stored cost can't be run.
-    #[error("the stored key of {0} can't be opened: its entry is damaged")]
+    #[error("{}", say!("refusal-person-damaged", name = .0))]
     Damaged(String),
 }
 

@@ -5,6 +5,7 @@ use ringtrue_seal::{
     agents, alignment, assembled_height, chilling, closing, face_load, flatness, gap_stack,
     leak_test, matching, roughness, rubber_law, seating,
 };
+use ringtrue_words::say;
 use serde::Serialize;
 
 /// One question of the fitter; each has a room of its own.
@@ -44,19 +45,19 @@ impl Question {
     #[must_use]
     pub fn title(self) -> &'static str {
         match self {
-            Self::Matching => "Parts that belong together",
-            Self::AssembledHeight => "Assembled height",
-            Self::SealGap => "Seal gap",
-            Self::FaceLoad => "Face load",
-            Self::Seating => "Seating",
-            Self::Chilling => "Chilling",
-            Self::LeakTest => "Leak test",
-            Self::Agents => "Cleaning and wetting agent",
-            Self::Alignment => "Alignment",
-            Self::Roughness => "Ramp finish",
-            Self::Flatness => "Face flatness",
-            Self::Closing => "Closing",
-            Self::RubberLaw => "Rubber law",
+            Self::Matching => say!("question-parts-that-belong-together"),
+            Self::AssembledHeight => say!("question-assembled-height"),
+            Self::SealGap => say!("question-seal-gap"),
+            Self::FaceLoad => say!("question-face-load"),
+            Self::Seating => say!("question-seating"),
+            Self::Chilling => say!("question-chilling"),
+            Self::LeakTest => say!("question-leak-test"),
+            Self::Agents => say!("question-cleaning-wetting-agent"),
+            Self::Alignment => say!("question-alignment"),
+            Self::Roughness => say!("question-ramp-finish"),
+            Self::Flatness => say!("question-face-flatness"),
+            Self::Closing => say!("question-closing"),
+            Self::RubberLaw => say!("question-rubber-law"),
         }
     }
 
@@ -64,21 +65,21 @@ impl Question {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Matching => "Do the parts belong together?",
-            Self::AssembledHeight => "Is the ring square in its housing, and at the right height?",
-            Self::SealGap => "Will the seal gap be inside its limits?",
-            Self::FaceLoad => "Do the faces press together as they should, over the whole gap?",
-            Self::Seating => "What does it take to seat the load ring, and does it stand it?",
+            Self::Matching => say!("question-do-parts-belong-together"),
+            Self::AssembledHeight => say!("question-ring-square-in-housing-at-right"),
+            Self::SealGap => say!("question-will-seal-gap-be-inside-limits"),
+            Self::FaceLoad => say!("question-do-faces-press-together-as-they"),
+            Self::Seating => say!("question-what-does-take-seat-load-ring"),
             Self::Chilling => {
-                "May this toric be chilled, what does it give, and when is it warm again?"
+                say!("question-may-this-toric-be-chilled-what")
             }
-            Self::LeakTest => "Is the leak within its limit, and could this test have seen it?",
-            Self::Agents => "May this agent touch this toric, and is its vapour harmless here?",
-            Self::Alignment => "Are the two housings concentric and square to each other?",
-            Self::Roughness => "Is the ramp smooth enough, and rough enough to hold the toric?",
-            Self::Flatness => "Is the lapped face flat?",
-            Self::Closing => "Is the gap of the closed joint inside its limits all round?",
-            Self::RubberLaw => "Which constants does this rubber's law have, and does it hold?",
+            Self::LeakTest => say!("question-leak-within-limit-could-this-test"),
+            Self::Agents => say!("question-may-this-agent-touch-this-toric"),
+            Self::Alignment => say!("question-two-housings-concentric-square-each-other"),
+            Self::Roughness => say!("question-ramp-smooth-enough-rough-enough-hold"),
+            Self::Flatness => say!("question-lapped-face-flat"),
+            Self::Closing => say!("question-gap-closed-joint-inside-limits-all"),
+            Self::RubberLaw => say!("question-which-constants-does-this-rubbers-law"),
         }
     }
 

@@ -2,6 +2,7 @@
 
 use ringtrue_job::job::Job;
 use ringtrue_job::record::{Attachment, Export};
+use ringtrue_words::say;
 
 use crate::problem::StoreError;
 use crate::store::{Attached, Store, keep, write};
@@ -35,7 +36,10 @@ impl Store {
                     continue;
                 }
                 let content = self.file(&photo.content)?.ok_or_else(|| {
-                    StoreError::Damaged(format!("the file {} is not there", photo.content))
+                    StoreError::Damaged(say!(
+                        "store-file-missing",
+                        file = photo.content.to_string()
+                    ))
                 })?;
                 export.attachments.insert(photo.content, Attachment(content));
             }

@@ -3,6 +3,7 @@
 use jiff::Timestamp;
 use ringtrue_job::digest::PublicKey;
 use ringtrue_job::person::{Cost, Person, Role, SealedKey};
+use ringtrue_words::say;
 use rusqlite::{Connection, Row, Transaction, params};
 
 use crate::problem::StoreError;
@@ -96,7 +97,7 @@ fn insert(tx: &Transaction<'_>, person: &Person) -> Result<(), StoreError> {
     let sealed = person
         .sealed
         .as_ref()
-        .ok_or_else(|| StoreError::Damaged(format!("{} has no key to keep", person.name)))?;
+        .ok_or_else(|| StoreError::Damaged(say!("store-person-without-key", name = person.name)))?;
     let added = tx.execute(
         "INSERT INTO person (name, role, key, added_at, salt, nonce, locked,
                              memory_kib, passes, lanes)
@@ -122,7 +123,7 @@ fn insert(tx: &Transaction<'_>, person: &Person) -> Result<(), StoreError> {
 
 fn person(row: &Row<'_>) -> Result<Person, StoreError> {
     let name: String = row.get(0)?;
-    let damaged = || StoreError::Damaged(format!("the entry of {name} can't be read"));
+    let damaged = || StoreError::Damaged(say!("store-person-unread", name));
     let at = |text: String| text.parse::<Timestamp>().map_err(|_| damaged());
     let role = Role::named(&row.get::<_, String>(1)?).ok_or_else(damaged)?;
     let retired = row.get::<_, Option<String>>(4)?.map(at).transpose()?;

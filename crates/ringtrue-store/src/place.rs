@@ -10,6 +10,7 @@ use std::collections::BTreeSet;
 use ct_merkle::mem_backed_tree::MemoryBackedTree;
 use ct_merkle::{ConsistencyProof, InclusionProof, RootHash};
 use ringtrue_job::digest::Digest;
+use ringtrue_words::say;
 use serde::{Deserialize, Serialize};
 use sha2::Sha256;
 
@@ -90,7 +91,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`]
     pub fn place(&self, job: &str) -> Result<Place, StoreError> {
-        let damaged = || StoreError::Damaged(format!("the last event of {job} is not there"));
+        let damaged = || StoreError::Damaged(say!("store-last-event-missing", job));
         let last = self.log(job)?.last().map(|link| link.hash).ok_or_else(damaged)?;
         let mut tree = MemoryBackedTree::<Sha256, Vec<u8>>::new();
         let mut query =

@@ -2,16 +2,17 @@
 
 use std::path::{Path, PathBuf};
 
+use ringtrue_words::say;
 use rusqlite::ErrorCode;
 
 /// Why a store could not be used. Nothing was half-written.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum StoreError {
     /// There is no file.
-    #[error("there is no store at {}", .0.display())]
+    #[error("{}", say!("store-missing", path = .0.display().to_string()))]
     Missing(PathBuf),
     /// The file can't be opened.
-    #[error("the store {} can't be opened ({why})", .path.display())]
+    #[error("{}", say!("store-cannot-open", path = .path.display().to_string(), why = .why))]
     CannotOpen {
         /// The file.
         path: PathBuf,
@@ -19,10 +20,10 @@ pub enum StoreError {
         why: String,
     },
     /// The file is something else.
-    #[error("{} is no store of ringtrue", .0.display())]
+    #[error("{}", say!("store-not-a-store", path = .0.display().to_string()))]
     NotAStore(PathBuf),
     /// A newer program wrote it.
-    #[error("the store has version {found}, and this program reads up to {newest}")]
+    #[error("{}", say!("store-newer", found = .found, newest = .newest))]
     Newer {
         /// Its version.
         found: i64,
@@ -30,22 +31,22 @@ pub enum StoreError {
         newest: i64,
     },
     /// Another program holds it.
-    #[error("another program is writing to the store")]
+    #[error("{}", say!("store-busy"))]
     Busy,
     /// No room is left.
-    #[error("the disk is full")]
+    #[error("{}", say!("store-full"))]
     Full,
     /// It may not be written.
-    #[error("the store may not be written")]
+    #[error("{}", say!("store-read-only"))]
     ReadOnly,
     /// The disk fails.
-    #[error("the disk can't be read or written ({0})")]
+    #[error("{}", say!("store-disk", why = .0))]
     Disk(String),
     /// The file is damaged.
-    #[error("the store is damaged ({0})")]
+    #[error("{}", say!("store-damaged", why = .0))]
     Damaged(String),
     /// Somebody else appended first.
-    #[error("job {job} has {found} events and not {expected}: somebody else recorded meanwhile")]
+    #[error("{}", say!("store-overtaken", job = .job, found = .found, expected = .expected))]
     Overtaken {
         /// The job.
         job: String,
@@ -55,22 +56,22 @@ pub enum StoreError {
         found: u64,
     },
     /// There is no such job.
-    #[error("there is no job {0}")]
+    #[error("{}", say!("store-no-job", job = .0))]
     NoJob(String),
     /// There is such a job already.
-    #[error("there is a job {0} already")]
+    #[error("{}", say!("store-job-exists", job = .0))]
     JobExists(String),
     /// There is such a person already.
-    #[error("there is a person named {0} already")]
+    #[error("{}", say!("store-person-exists", name = .0))]
     PersonExists(String),
     /// Somebody was to be the first, and is not.
-    #[error("there are people in this store already")]
+    #[error("{}", say!("store-not-first"))]
     NotFirst,
     /// There is no such person.
-    #[error("there is no person named {0}")]
+    #[error("{}", say!("store-no-person", name = .0))]
     NoPerson(String),
     /// A log to be taken in tells another history than the one that is here.
-    #[error("job {job} is here with another history from event {event} on")]
+    #[error("{}", say!("store-other-history", job = .job, event = .event))]
     OtherHistory {
         /// The job.
         job: String,
@@ -78,7 +79,7 @@ pub enum StoreError {
         event: u64,
     },
     /// A job to be taken in does not add up.
-    #[error("job {job}, event {event}: {why}")]
+    #[error("{}", say!("store-refused", job = .job, event = .event, why = .why))]
     Refused {
         /// The job.
         job: String,
@@ -88,10 +89,10 @@ pub enum StoreError {
         why: String,
     },
     /// A key that stands for one request came with another.
-    #[error("the key `{0}` stands for another request")]
+    #[error("{}", say!("store-other-request", key = .0))]
     OtherRequest(String),
     /// A file stands where one is to be written.
-    #[error("{} is there already", .0.display())]
+    #[error("{}", say!("store-exists", path = .0.display().to_string()))]
     Exists(PathBuf),
 }
 

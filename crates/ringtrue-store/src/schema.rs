@@ -1,5 +1,6 @@
 //! The store's tables, and how an older store becomes the newest.
 
+use ringtrue_words::say;
 use rusqlite::{Connection, TransactionBehavior};
 
 use crate::listing;
@@ -41,8 +42,8 @@ pub(crate) fn migrate(connection: &mut Connection) -> Result<(), StoreError> {
     if from > NEWEST {
         return Err(StoreError::Newer { found: from, newest: NEWEST });
     }
-    let done =
-        usize::try_from(from).map_err(|_| StoreError::Damaged(format!("its version is {from}")))?;
+    let done = usize::try_from(from)
+        .map_err(|_| StoreError::Damaged(say!("store-no-such-version", version = from)))?;
     for migration in &MIGRATIONS[done..] {
         tx.execute_batch(migration)?;
         if let Some((_, fill)) = FILLED.iter().find(|(filled, _)| filled == migration) {

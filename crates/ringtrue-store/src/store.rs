@@ -7,6 +7,7 @@ use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Event;
 use ringtrue_job::job::{Documents, Job};
 use ringtrue_job::record::{self, Link};
+use ringtrue_words::say;
 use rusqlite::{
     Connection, ErrorCode, OpenFlags, OptionalExtension, Row, Transaction, TransactionBehavior,
     params,
@@ -331,7 +332,7 @@ fn as_stored(number: u64) -> i64 {
 }
 
 pub(crate) fn unreadable(job: &str, sequence: i64) -> StoreError {
-    StoreError::Damaged(format!("event {sequence} of job {job} can't be read"))
+    StoreError::Damaged(say!("store-event-unread", event = sequence, job))
 }
 
 /// A log that another program left behind is folded in by whoever opens for writing, as reading

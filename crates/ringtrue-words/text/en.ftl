@@ -125,6 +125,7 @@ why = Why:
 overridden = Passed by an engineer's decision, not by this verdict.
 
 ## What went wrong
+trouble-no-base64 = base64 with padding is wanted
 trouble-title = That did not work
 trouble-back = Back
 trouble-request-next = Go back and send it again.
@@ -397,6 +398,15 @@ try-largest = Largest gap
 try-not-reached = not reached
 
 ## Building a joint
+build-origin-typed = typed when the job was opened
+build-example-joint = final drive, left
+build-example-shop = Harbour Lane Rebuild Shop
+build-example-machine = wheeled carrier 14
+build-example-dimension = frame face to bearing seat
+build-example-seal = final drive 260-15, frame side
+build-example-drawing = HL-2207-11 revision D
+build-example-origin = drawing HL-2207-11
+build-example-tool = tool HL-T15-262
 build-title = Build a joint
 build-says = Choose both seals from the library, or type their sizes, and say how the joint runs. Each half is drawn to scale as its numbers change. A bare number is in the unit beside its field; a typed unit goes before it.
 build-joint = The joint
@@ -2618,3 +2628,533 @@ report-height-small-print = Readings: { $file }. Standard uncertainty of one rea
 report-height-try = Try
 report-height-tilt = Tilt
 report-height-readings = Readings
+## Readings: what does not fit in a file of them
+reading-this-not-zip-file = this is not a zip file
+reading-x3p-file-zip-with-main-xml = an X3P file is a zip with `main.xml`
+reading-file-holds-parts = the file holds { $parts } parts
+reading-x3p-file-holds-handful = an X3P file holds a handful
+reading-there-no-main-xml-in = there is no `main.xml` in it
+reading-x3p-file-has-one = an X3P file has one
+reading-point-trace-missing = point { $point } of the trace is missing
+reading-trace-again-where-stylus-or-light = trace again where the stylus or the light lost the surface
+reading-x-axis-has-no-increment = the x axis has no increment
+reading-one-in-metres = one in metres
+reading-cant-be-unpacked = `{ $name }` can't be unpacked
+reading-copy-file-again-damaged = copy the file again: it is damaged
+reading-unpacks-more-than-bytes = `{ $name }` unpacks to more than { $bytes } bytes
+reading-profile-has-at-most-points = a profile has at most { $points } points
+reading-md5-sum-does-not-agree = the MD5 sum of `{ $name }` does not agree
+reading-copy-file-again-damaged-or-was = copy the file again: it is damaged or was changed
+reading-main-xml-no-well-formed-xml = `main.xml` is no well-formed XML
+reading-number-is = `{ $what }` is `{ $typed }`
+reading-finite-number-wanted = a finite number is wanted
+reading-revision = the revision is `{ $revision }`
+reading-iso5436-2000-iso25178-72-2017-dam1 = `ISO5436 - 2000` and `ISO25178-72:2017/DAM1` are read
+reading-feature-type = the feature type is `{ $feature }`
+reading-profile-prf-wanted-not-map-or = a profile (`PRF`) is wanted, not a map or a point cloud
+reading-x-axis-not-incremental = the x axis is not incremental
+reading-evenly-spaced-points-wanted = evenly spaced points are wanted
+reading-trace-of-so-many-points = a trace of { $points } points
+reading-three-to-most-points = 3 to { $most } points are wanted
+reading-points-where-file-says = { $found } points where the file says { $stated }
+reading-there-no-in = there is no `{ $name }` in it
+reading-copy-file-again = copy the file again
+reading-heights-data-type = heights of data type `{ $kind }`
+reading-data-types-would-fit = I, L, F or D would fit
+reading-points-trace-missing = { $points } points of the trace are missing
+reading-trace-again-where-surface-was-lost = trace again where the surface was lost
+reading-file-has-seconds-time = the file has `seconds` and `time`
+reading-file-says-nothing-time = the file says nothing of the time
+reading-one-column-two-wanted-seconds-or = one column of the two is wanted: `seconds`, or `time` with a unit
+reading-no-later-than-reading-before = `{ $time }` is no later than the reading before it
+reading-readings-in-order-time-wanted = readings in the order of time are wanted
+reading-not-number-round = `{ $typed }` is not the number of a round
+reading-round-one-to-most = 1 to { $most } would fit
+reading-this-place-also-read-on-line = this place is also read on line { $line }
+reading-one-reading-place-round-wanted = one reading a place and round is wanted
+reading-place-that-read-more-than-once = a place that is read more than once needs a column `round`
+reading-columns-stretch-strain-percent-both-there = the columns `stretch` and `strain_percent` are both there, or neither is
+reading-one-two-stress-mpa = one of the two, and `stress_MPa`
+reading-no-number = `{ $typed }` is no number
+reading-stretch-plain-number-such-as-1 = a stretch is a plain number, such as 1.25
+reading-columns-do-not-say-how-bands = the columns do not say how the bands were read
+reading-beside-angle-deg-stand-bend-mm = beside `angle_deg` stand `bend_mm` and `spacing_mm`, or `bands`, or `order`
+reading-one-reading-line-wanted = one reading a line is wanted
+reading-bands-or-length-wanted-such-as = bands or a length are wanted, such as `2 bands` or `0.6 um`; not `{ $typed }`
+reading-sweep-has-four-readings-at-least = a sweep has four readings at least, one a line
+reading-file-holds-no-reading = the file holds no reading
+reading-no-surface-that-swept = `{ $typed }` is no surface that is swept
+reading-rim-bore-or-face-would-fit = `rim`, `bore` or `face` would fit
+reading-names-no-half = `{ $typed }` names no half
+reading-half-a-or-b-would-fit = `a` or `b` would fit
+reading-columns-neither-trace-nor-values-one = the columns are neither a trace nor values of one parameter
+reading-z-um-with-x-mm-or = `z_um` with `x_mm`, or one of `ra_um`, `rq_um`, `rz_um`, `rt_um`
+reading-trace-of-few-points = a trace of { $points } points
+reading-trace-has-some-thousand-points-one = a trace has some thousand points, one a line
+reading-file-has-column-x-step-given = the file has a column `x` and a step is given besides
+reading-one-both-wanted = one of both is wanted
+reading-file-does-not-say-how-far = the file does not say how far its points stand from each other
+reading-column-x-mm-or-step-beside = a column `x_mm`, or the step beside the file, is wanted
+reading-this-point-does-not-stand-at = this point does not stand at an even step from the others
+reading-points-at-one-step-from-each = points at one step from each other, x growing, are wanted
+reading-starts-with-no-parameter = `{ $typed }` starts with no parameter
+reading-ra-rq-rz-or-rt-comes = Ra, Rq, Rz or Rt comes first, such as `Ra 0.8 um`
+reading-chain-has-one-link-at-least = a chain has one link at least, one a line
+reading-file-holds-no-link = the file holds no link
+reading-not-sign = `{ $typed }` is not a sign
+reading-opens-gap-closes = `+` opens the gap, `-` closes it
+reading-upper-deviation-below-lower = the upper deviation `{ $upper }` is below the lower
+reading-deviations-signed-upper-above-lower = deviations are signed: upper above lower
+reading-not-known-distribution = `{ $typed }` is not a known distribution
+reading-normal-uniform-or-triangular-would-fit = normal, uniform or triangular would fit
+reading-uncertainty-below-zero = the uncertainty `{ $uncertainty }` is below zero
+reading-standard-uncertainty-zero-or-more-fits = a standard uncertainty of zero or more fits
+reading-link-has-no-name = a link has no name
+reading-name-own-wanted = a name of its own is wanted
+reading-link-stands-also-on-line = link `{ $link }` stands also on line { $line }
+reading-each-link-has-name-own = each link has a name of its own
+
+## Readings: what does not fit in a table of them
+reading-table-file-holds-bytes = the file holds { $bytes } bytes
+reading-table-readings-file-at-most-bytes-wanted = a readings file of at most { $bytes } bytes is wanted
+reading-table-file-holds-no-header = the file holds no header
+reading-table-at-most-rows-read = at most { $rows } rows are read
+reading-table-one-row-more = one row more
+reading-table-column-stands-twice = column `{ $column }` stands twice
+reading-table-once-enough = once is enough
+reading-table-there-no-column = there is no column { $column }
+reading-table-ends-in-no-unit-known-for = `{ $column }` ends in no unit known for it
+reading-table-would-fit = `{ $column }_{ $unit }` would fit
+reading-table-column-has-no-name = a column has no name
+reading-table-column-not-known-here = column `{ $column }` is not known here
+reading-table-cells-under-columns = { $cells } cells under { $columns } columns
+reading-table-one-cell-column-wanted-decimal-comma = one cell a column is wanted; a decimal comma needs columns parted by `;`
+reading-table-one-cell-column-wanted = one cell a column is wanted
+reading-table-column-with-unit = `{ $column }_{ $unit }` (or `{ $column }`)
+reading-table-columns = the columns are { $required }
+reading-table-there-may-be = there may be { $optional }
+reading-table-columns-there-may-be = the columns are { $required }; there may be { $optional }
+reading-table-this-not-table-text = this is not a table of text
+reading-table-csv-text-in-utf-8-wanted = a CSV text in UTF-8 is wanted, a header and one reading a line
+
+## The questions, and their titles
+question-seating = Seating
+question-chilling = Chilling
+question-alignment = Alignment
+question-closing = Closing
+question-parts-that-belong-together = Parts that belong together
+question-assembled-height = Assembled height
+question-seal-gap = Seal gap
+question-face-load = Face load
+question-leak-test = Leak test
+question-cleaning-wetting-agent = Cleaning and wetting agent
+question-ramp-finish = Ramp finish
+question-face-flatness = Face flatness
+question-rubber-law = Rubber law
+question-do-parts-belong-together = Do the parts belong together?
+question-ring-square-in-housing-at-right = Is the ring square in its housing, and at the right height?
+question-will-seal-gap-be-inside-limits = Will the seal gap be inside its limits?
+question-do-faces-press-together-as-they = Do the faces press together as they should, over the whole gap?
+question-what-does-take-seat-load-ring = What does it take to seat the load ring, and does it stand it?
+question-may-this-toric-be-chilled-what = May this toric be chilled, what does it give, and when is it warm again?
+question-leak-within-limit-could-this-test = Is the leak within its limit, and could this test have seen it?
+question-may-this-agent-touch-this-toric = May this agent touch this toric, and is its vapour harmless here?
+question-two-housings-concentric-square-each-other = Are the two housings concentric and square to each other?
+question-ramp-smooth-enough-rough-enough-hold = Is the ramp smooth enough, and rough enough to hold the toric?
+question-lapped-face-flat = Is the lapped face flat?
+question-gap-closed-joint-inside-limits-all = Is the gap of the closed joint inside its limits all round?
+question-which-constants-does-this-rubbers-law = Which constants does this rubber's law have, and does it hold?
+
+## Alignment of the housings: what may be stated
+check-alignment-limit = Largest distance of the axes, in place of the file's
+check-alignment-tip-limit = Largest angle of the axes, in place of the file's
+check-alignment-face-diameter = Diameter of the face sweep, where the readings do not state it
+check-alignment-housing-diameter = Outside diameter of the housing face, whose edge may touch first when a half is tipped; the seal's file where it is left out
+check-alignment-plus = Which way the indicator counts up: as the plunger goes in, or out
+check-alignment-sag = What the bracket sags: the reading at the bottom of a rigid pipe swept from outside, zero at its top
+check-alignment-top = Angle of the top, for the sag
+check-alignment-uncertainty = Standard uncertainty of one reading, the part that differs from reading to reading
+check-alignment-moves = Which half can be moved; the one that is swept where it is left out
+
+## Seating: what may be stated, and what does not fit
+check-seating-dry = Friction coefficient of the dry load ring; where it is left out 0.8 for rubber, 0.15 for steel
+check-seating-wet = The same, wetted with the cleaning agent; where it is left out 0.3 for rubber
+check-seating-friction-uncertainty = Standard uncertainty of the one that counts; where it is left out that of a third of the coefficient either way
+check-seating-free-height = Height of the free conical washer as measured on a flat plate: is it the drawn one?
+check-seating-free-height-uncertainty = Standard uncertainty of that height; its last digit where it is left out
+check-seating-no-friction-coefficient = `{ $typed }` is no friction coefficient
+check-seating-number-from-zero-wanted = a number from 0 to { $most } is wanted
+check-seating-no-files = seating is computed from the seal's file: leave it out
+check-seating-half-not-named = the half is not named
+check-seating-name-one-halfs-seal = name one half's seal
+check-seating-uncertainty-without-height = `{ $uncertainty }` is stated without `{ $height }`
+check-seating-state-height-too-or-leave-both = state the height too, or leave both out
+
+## Chilling: what may be stated, and what does not fit
+check-chilling-medium = What it is cooled in: a closed freezer, air that a fan moves, or a stirred cold liquid that the rubber stands
+check-chilling-cold = Temperature of the medium
+check-chilling-room = Temperature of the room
+check-chilling-humidity = Relative humidity of the room's air
+check-chilling-air-speed = Speed of moving air at the toric
+check-chilling-coefficient = Heat transfer coefficient in the medium, in place of the computed one
+check-chilling-room-coefficient = Heat transfer coefficient in the room's air, in place of the computed one
+check-chilling-in-cold = Time that it lay in the cold: has it shrunk?
+check-chilling-since = Time since it came out of the cold: is it warm again?
+check-chilling-no-files = chilling is computed from what is stated: leave it out
+check-chilling-toric-not-described = the toric is not described
+check-chilling-name-one-halfs-seal = name one half's seal
+check-chilling-leave-air-speed-out-or-state = leave `air-speed` out, or state the medium as moving-air
+check-chilling-only-moving-air-has-air-speed = only moving air has an air speed
+
+## Light bands: what may be stated, and what does not fit
+check-flatness-bend = One bend, without a file; positive where the band's ends bend towards the line of contact
+check-flatness-spacing = Spacing of the bands, beside one bend
+check-flatness-closed = Number of closed bands from the middle to the edge, without a file
+check-flatness-pressed = Where closed bands moved when the edge was pressed
+check-flatness-source = The light
+check-flatness-wavelength = Its wavelength, in place of a named light
+check-flatness-view = Angle of view from the normal
+check-flatness-limit = Largest flatness deviation: "2 bands" or "0.6 um"; the seal file's where it is left out
+check-flatness-uncertainty = Standard uncertainty of one reading: "0.1 bands", or of a measured bend "0.5 mm"
+check-flatness-file-readings-says-already = a file of readings says it already
+check-flatness-belongs-closed-bands = it belongs to closed bands
+check-flatness-belongs-one-bend = it belongs to one bend
+check-flatness-nothing-was-read = nothing was read
+check-flatness-give-file-bend-or-closed-bands = give a file, a bend or closed bands
+check-flatness-bands-given-in-two-ways = the bands are given in two ways
+check-flatness-file-or-bend-or-closed-bands = a file, or a bend, or closed bands
+
+## Agents: what may be stated, and what does not fit
+check-agents-known-and-near = did you mean `{ $near }`? known are { $names }
+check-agents-agent = A generic substance, such as isopropyl-alcohol
+check-agents-bay = Volume of the bay, such as "60 m3"
+check-agents-air-changes = Air changes an hour
+check-agents-amount = Liquid that is used, all of which evaporates, such as "30 ml"
+check-agents-room = Temperature of the shop
+check-agents-depth = Depth of the housing that it dries in; without it that of the seal's file, or a usual one
+check-agents-since = Time since the last wetting: has it gone?
+check-agents-no-agent-known-here = `{ $typed }` is no agent known here
+check-agents-known = known are { $names }
+check-agents-no-files = an agent is judged by its figures: leave it out
+check-agents-rubber-not-named = the rubber is not named
+check-agents-name-material = name its material
+check-agents-load-ring-steel = the load ring is of steel
+check-agents-agent-judged-against-rubber = an agent is judged against rubber
+check-agents-state-bay-air-changes-amount-or = state `bay`, `air-changes` and `amount`, or none of them
+check-agents-use-stated-in-part = the use is stated in part
+
+## Ramp finish: what may be stated, and what does not fit
+check-roughness-limit = The limit as the drawing writes it: "Ra 0.8 um", "Rz max 6.3 um", "Ra 0.4 um..3.2 um"
+check-roughness-edition = By which standards: ISO 4287 and 4288, or ISO 21920
+check-roughness-rule = How many values may break the limit; the edition's own rule where it is left out
+check-roughness-cut-off = Cut-off of the filter, in place of the table's
+check-roughness-feed = Feed of a turned surface: the cut-off by the table of periodic profiles
+check-roughness-filtered = The trace is a roughness profile already: no filter
+check-roughness-step = Distance from point to point, where the file has no column x
+check-roughness-uncertainty = Standard uncertainty of the instrument: "3 %" of the value, or "0.02 um"
+check-roughness-no-trace-no-values-given = no trace and no values are given
+check-roughness-name-file-them = name a file of them
+check-roughness-both-stated = `{ $one }` and `{ $other }` are both stated
+check-roughness-one-them-decides-filter = one of them decides the filter
+
+## Closing: what may be stated, and what does not fit
+check-closing-bolts = Number of bolts, evenly round: their order
+check-closing-steps = Equal steps in which they are drawn
+check-closing-limit = Gap limits in place of the joint's: "2.1 mm..3.1 mm"
+check-closing-diameter = Diameter on which the feelers went in: the tilt as an angle; the smaller housing face's where it is left out and a file states it
+check-closing-uncertainty = Standard uncertainty of one reading
+check-closing-no-count = `{ $typed }` is no count
+check-closing-whole-number-wanted = a whole number is wanted
+
+## Leak test: what may be stated, and what does not fit
+check-leak-pressure = What the pressures are measured from: the atmosphere (gauge), or nothing (absolute)
+check-leak-volume = Volume of the test space, such as "3.2 l"
+check-leak-volume-uncertainty = Standard uncertainty of that volume; its last digit where it is left out
+check-leak-limit = Largest leak rate that conforms, such as "0.001 Pa m3/s" or "0.5 sccm"
+check-leak-atmosphere = The atmosphere, read on a barometer that is not reduced to sea level
+check-leak-pressure-resolution = Resolution of the pressure gauge; the last digit written down where it is left out
+check-leak-temperature-resolution = Resolution of the thermometer; the last digit written down where it is left out
+check-leak-temperature-uncertainty = Standard uncertainty of how well the thermometer follows the gas
+check-leak-give = Volume by which the load rings may still give while the test runs
+check-leak-bubbles = Bubbles that were counted, 0 for none
+check-leak-by = How the bubbles were looked for: the part under water, or a film of bubble liquid
+check-leak-bubble-diameter = Diameter of the bubbles; 2 to 4 mm where it is left out
+check-leak-soak = What a soak with oil showed: no wet trace, or one
+check-leak-over = How long bubbles were counted, or a soak was left
+check-leak-wanted = How long the shop asks for a soak to stay dry
+check-leak-no-count = `{ $typed }` is no count
+check-leak-whole-number-wanted = a whole number is wanted, 0 for none
+check-leak-belongs-readings-pressure-no-file-them = it belongs to readings of the pressure, and no file of them is given
+check-leak-belongs-soak = it belongs to a soak
+check-leak-soak-dry-or-wet-gives-no = a soak is dry or wet and gives no rate
+check-leak-give-file-readings-bubbles-that-were = give a file of readings, bubbles that were counted, or a soak
+check-leak-nothing-was-seen = nothing was seen
+check-leak-bubbles-soak-both-stated = `bubbles` and `soak` are both stated
+check-leak-make-two-checks = make two checks
+check-leak-file-pressure-readings-given-leave-out = a file of pressure readings is given: leave it out
+
+## All checks: settings and files that do not fit
+check-no-text = `{ $file }` is no text
+check-csv-file-wanted = a .csv file is wanted
+check-files-given = { $files } files are given
+check-one-file-readings-wanted = one file of readings is wanted
+check-no-readings-given = no readings are given
+check-name-file-readings-csv = name a file of readings (.csv)
+check-readings-file-given = a readings file is given
+check-word-not-known-here = `{ $typed }` is not known here
+check-one-of-these-wanted = one of { $words } is wanted
+check-no-setting-this-check = `{ $setting }` is no setting of this check
+check-has-these-settings = it has { $settings }
+check-stated-twice = `{ $setting }` is stated twice
+check-state-once = state it once
+check-setting-is-stated = `{ $setting }` is stated
+check-setting-is-missing = `{ $setting }` is missing
+check-state-the-setting = state it: `--{ $setting }`
+
+## What a question can't be judged on
+evidence-this-seal-has-conical-washer = this seal has a conical washer
+evidence-chilling-does-nothing-useful-for-only = chilling does nothing useful for it: only a toric is computed
+evidence-no-figures-at-hand-for-material = no figures are at hand for the material `{ $material }`
+evidence-one-or-material-file-ending-in = one of { $codes }, or a material file ending in .toml
+evidence-there-no-limit-judge-finish-by = there is no limit to judge the finish by
+evidence-state-one-such-as-ra-0 = state one such as `Ra 0.8 um`, or `limits.ramp_finish_ra` in the seal
+evidence-values-and-limit-of-two-parameters = the values are { $values } and the limit is { $limit }
+evidence-values-limit-one-parameter-wanted = values and limit of one parameter are wanted
+evidence-traces-typed-values-mixed = traces and typed values are mixed
+evidence-give-traces-or-values = give traces, or values
+evidence-link-deviations = link `{ $link }`: { $error }
+evidence-write-upper-lower-in-place = write `upper` and `lower` in its place
+evidence-seal-gap-has-no-limit-on = the seal gap has no limit on both sides
+evidence-give-limits-seal-gap-in-seals = give `limits.seal_gap` in the seals or `gap.limits` in the joint
+evidence-chain-has-no-link = the chain has no link `{ $link }`
+evidence-its-links-are = its links are { $links }
+
+## Why a step falls away
+procedure-rule-load-ring-is-conical-washer = the load ring is a conical washer
+procedure-rule-load-ring-is-toric = the load ring is a toric
+procedure-rule-no-retaining-lip = the housing has no retaining lip
+procedure-rule-no-limit-of-face-load = the seal limits no face load
+procedure-rule-each-half = half a: { $of_a }; half b: { $of_b }
+procedure-rule-load-ring-rubber = the load ring is of rubber
+procedure-rule-load-ring-material = the load ring is of { $material }
+procedure-rule-seals-file-does-not-allow-chilling = the seal's file does not allow chilling
+procedure-rule-seal-goes-in-dry-without-agent = the seal goes in dry, without an agent
+procedure-rule-shaft-lies-while-joint-closed = the shaft lies while the joint is closed
+procedure-rule-shaft-stands-while-joint-closed = the shaft stands while the joint is closed
+procedure-rule-face-pressed-in-up-only = the face is { $face } and is pressed in up to { $size } only
+procedure-rule-face-pressed-in-up = the face is { $face } and is pressed in up to { $size }
+procedure-rule-seals-file-names-no-size-above = the seal's file names no size above which it is worked in
+
+## A job: what its events say, its verdicts and its paper
+job-follow-up-at = { $kind ->
+    [leak] follow-up, leak at { $hours }
+    [removal] follow-up, removal at { $hours }
+    [still-running] follow-up, still-running at { $hours }
+   *[hours] follow-up, hours at { $hours }
+}
+job-readings-from-definition = the joint's definition
+job-readings-as-stated = as stated
+job-step-on-half = { $step } (half { $half })
+job-readings-of-event = { $origin }, event { $event }
+job-given-done = done
+job-given-yes = yes
+job-given-no = NO
+job-given-typed = typed
+job-a-tick = a tick
+job-a-value = a value
+job-a-photo = a photo
+job-a-text = a text
+job-input-joint = joint
+job-input-procedure = procedure
+job-procedure-for-another-load-ring = { $load_ring ->
+    [toric] procedure `{ $procedure }` is for a toric, and half { $half } has another load ring
+   *[conical-washer] procedure `{ $procedure }` is for a conical-washer, and half { $half } has another load ring
+}
+job-procedure-for-another-load-ring-next = name a procedure that is for it: `--procedure FILE`
+job-photo-too-large = `{ $file }` is larger than { $most } MiB
+job-photo-too-large-next = make a smaller picture of it
+job-record-refused = job { $job }, event { $event }: { $why }
+job-record-refused-next = the record was changed: `ringtrue job verify`
+job-this-fault-program-please-report = this is a fault of the program: please report it
+job-what-takes-finite-elements-not-solved = what takes finite elements is not solved here
+job-ask-for = ask for it
+job-face-load-drawn-otherwise = The face load of the record, event { $event }, was worked out by version { $then }; the pages of this report show what version { $now } gives, which differs by more than the error band. What was recorded stands.
+job-check-on-both-halves = { $check }, both halves
+job-check-on-half = { $check }, half { $half }
+job-material-half = material, half { $half }
+job-readings-half = readings, half { $half }
+job-limit-of-half = half { $half }: { $limit }
+job-opened-for = opened for { $title }
+job-assessed = { $place }, judged. { $summary }
+job-corrected-event = CORRECTED event { $event }: { $why }
+job-corrected-event-now = CORRECTED event { $event }: { $why }. Now { $now }
+job-overridden = OVERRIDDEN gate { $place }, verdict of event { $verdict }: { $why }
+job-signed-hold-point = signed hold point { $place }
+job-signed-job = signed the job
+job-follow-up = { $kind ->
+    [leak] follow-up, leak
+    [removal] follow-up, removal
+    [still-running] follow-up, still-running
+   *[hours] follow-up, hours
+}
+job-from = from { $origin }
+job-seen-by-second-person = seen by a second person
+job-more-rows = { $shown }; … and { $more } more rows
+job-bytes = { $bytes } bytes
+job-set-readings = a set of readings
+job-second-person = a second person
+job-these-readings-judged-by-themselves = these readings are judged by themselves
+job-one-file-them-nothing-stated-beside = one file of them, and nothing stated beside it, is wanted
+job-values-against-their-limits = Values against their limits: { $verdict }
+job-what-was-be-seen-done = What was to be seen and done: { $verdict }
+job-answered-no = Answered no: { $names }; { $verdict }
+job-joints-definition-states-no-such-limit = the joint's definition states no such limit
+job-limits-two-halves-contradict-each-other = the limits of the two halves contradict each other
+job-uncertainty-this-value-not-known-name = the uncertainty of this value is not known: name the gauge or state it
+job-not-standard-uncertainty = `{ $typed }` is not a standard uncertainty
+job-zero-or-more-that-temperature-given = it is zero or more; that of a temperature is given in K
+
+## What to do about a refusal: the store's on pages too, the others on the command line
+refusal-name-store-that-meant-person-add = name the store that is meant; `person add` makes one where there is none
+refusal-check-path-who-may-read = check the path and who may read it
+refusal-name-store-or-path-that-free = name a store, or a path that is free
+refusal-use-newer-program = use the newer program
+refusal-nothing-was-written-wait-until-done = nothing was written; wait until it is done and try again
+refusal-nothing-was-written-make-room-try = nothing was written; make room and try again
+refusal-nothing-was-written-give-yourself-leave = nothing was written; give yourself leave to write it
+refusal-nothing-was-written-look-after-disk = nothing was written; look after the disk and try again
+refusal-keep-file-as-go-on-from = keep the file as it is, and go on from the last backup: `ringtrue store restore`
+refusal-nothing-was-written-look-at-job = nothing was written; look at the job and do it again
+refusal-ringtrue-job-list-names-jobs = `ringtrue job list` names the jobs
+refusal-try-again = try again
+refusal-name-stands-for-one-person-for = a name stands for one person for good: choose another
+refusal-ask-keeper-add-you = ask the keeper to add you
+refusal-ringtrue-person-list-names-people = `ringtrue person list` names the people
+refusal-nothing-was-taken-in-find-out = nothing was taken in; find out which of the two was changed
+refusal-give-each-request-key-own = give each request a key of its own
+refusal-nothing-overwritten-name-another-file = nothing is overwritten: name another file
+refusal-name-1-80-printable-characters-wanted = a name of 1 to 80 printable characters is wanted
+refusal-at-least-characters-wanted-four-words = at least { $characters } characters are wanted; four words are good
+refusal-type-again-nobody-can-look-up = type it again; nobody can look it up
+refusal-use-store-in-which-person-was = use the store in which the person was added
+refusal-go-on-from-last-backup-store = go on from the last backup of the store
+refusal-steps-this-job = the steps of this job are { $steps }
+refusal-asks-for-nothing-record-without-evidence = it asks for nothing: record it without evidence
+refusal-asks-for = it asks for { $names }
+refusal-give-as-that-kind = give it as that kind
+refusal-ringtrue-job-next-says-what-wanted = `ringtrue job next` says what is wanted
+refusal-say-in-few-words = say it in a few words
+refusal-override-for-gate-that-holds = an override is for a gate that holds
+refusal-ringtrue-job-next-says-what-lacks = `ringtrue job next` says what it lacks
+refusal-hold-point-signed-when-gate-passed = a hold point is signed when its gate is passed
+refusal-go-on = go on
+refusal-record-that-step-first = record that step first
+refusal-record-that-step-first-wants = record that step first; it wants { $names }
+refusal-verdict-measure-again-job-record-correct = its verdict is `{ $verdict }`: measure again (`job record`), correct what was misread (`job correct`), or have an engineer decide (`job override`)
+refusal-sign-hold-point-ringtrue-job-sign = sign its hold point: `ringtrue job sign`
+refusal-ringtrue-job-verify-says-whether-record = `ringtrue job verify` says whether the record is whole
+refusal-somebody-else-recorded-meanwhile-look-at = somebody else recorded meanwhile: look at the job and do it again
+refusal-somebody-with-that-role-has-do = somebody with that role has to do it
+refusal-give-each-evidence-once = give each evidence once
+refusal-ringtrue-job-show-numbers-events = `ringtrue job show` numbers the events
+refusal-what-corrected-record-correction-override-or = what is corrected is a record, a correction, an override or a follow-up
+refusal-correct-later-event-if-that-wrong = correct the later event, if that is wrong too
+refusal-correct-without-new-evidence-record-what = correct it without new evidence, and record what is right
+refusal-look-at-jobs-last-verdicts = look at the job's last verdicts
+refusal-say-why-why-text = say why: `--why TEXT`
+refusal-another-person-has-look = another person has to look
+refusal-record-work-first = record the work first
+refusal-job-correct-job-follow-up-come = `job correct` and `job follow-up` come after a signature
+refusal-sign-job-first-ringtrue-job-sign = sign the job first: `ringtrue job sign`
+
+## Job: why an event can't follow what stands before it
+refusal-role-engineer = an engineer
+refusal-role-who-works = a fitter, checker or engineer
+refusal-opening = a job is opened once, with its first event
+refusal-other-job = it belongs to job { $job }
+refusal-sequence = it is numbered { $number }, and { $next } is next
+refusal-role = { $name } is { $role } here, and this is for { $wanted }
+refusal-given-twice = `{ $name }` is given twice
+refusal-no-event = there is no event { $event } before it
+refusal-not-correctable = { $kind ->
+    [opened] event { $event } is opened, which is not corrected by an event of its own
+    [recorded] event { $event } is recorded, which is not corrected by an event of its own
+    [assessed] event { $event } is assessed, which is not corrected by an event of its own
+    [corrected] event { $event } is corrected, which is not corrected by an event of its own
+    [overridden] event { $event } is overridden, which is not corrected by an event of its own
+    [signed] event { $event } is signed, which is not corrected by an event of its own
+   *[followed-up] event { $event } is followed-up, which is not corrected by an event of its own
+}
+refusal-already-corrected = event { $event } was corrected by event { $by }
+refusal-no-evidence = event { $event } holds no evidence that other evidence could replace
+refusal-not-the-last-verdict = event { $event } is not the last verdict on { $place }
+refusal-conforms = the gate { $gate } conforms: there is nothing to override
+refusal-no-reason = a reason is wanted
+refusal-covers = the signature covers another history than the one before it
+refusal-same-person = { $name } did the work here: the second person is another one
+refusal-nothing-to-see = there is nothing yet that a second person could look at
+refusal-signed = the job is signed: correct what was recorded, or follow up
+refusal-not-signed = a follow-up comes after the job is signed
+
+## Job: why a deed is refused
+refusal-no-step = there is no step { $place } in this job
+refusal-gate-before = the gate { $gate } comes before { $place }
+refusal-not-asked = step { $place } asks for no `{ $name }`
+refusal-other-kind = `{ $name }` of step { $place } is { $kind }
+refusal-nothing-given = nothing is given for step { $place }
+refusal-words = `{ $name }` is empty or longer than { $most } characters
+refusal-not-judged = the gate of { $place } does not hold: nothing was judged there
+refusal-still-due = step { $place } is not done
+refusal-not-waiting = { $place } does not wait for a signature
+
+## Job: why its definitions can't be used
+job-plan-missing = { $kind ->
+    [joint] the joint that the job names is not kept with it
+    [material] the material that the job names is not kept with it
+    [procedure] the procedure that the job names is not kept with it
+    [gauge] the gauge that the job names is not kept with it
+   *[agents] the list of agents that the job names is not kept with it
+}
+job-plan-unread = { $kind ->
+    [joint] the joint kept with the job can't be read: { $error }
+    [material] the material kept with the job can't be read: { $error }
+    [procedure] the procedure kept with the job can't be read: { $error }
+    [gauge] the gauge kept with the job can't be read: { $error }
+   *[agents] the list of agents kept with the job can't be read: { $error }
+}
+job-plan-seal-elsewhere = the joint kept with the job names a seal file, and holds no seal
+job-plan-not-written = the joint can't be written down with its seals ({ $error })
+
+## People: why a key can't be used
+refusal-person-name = `{ $name }` is no name for a person
+refusal-person-short-passphrase = the passphrase has { $characters } characters
+refusal-person-passphrase = the passphrase does not open the key of { $name }
+refusal-person-no-key = the key of { $name } is not in this store
+refusal-person-damaged = the stored key of { $name } can't be opened: its entry is damaged
+
+## The store: why it could not be used
+store-last-event-missing = the last event of { $job } is not there
+store-file-missing = the file { $file } is not there
+store-event-unread = event { $event } of job { $job } can't be read
+store-person-without-key = { $name } has no key to keep
+store-person-unread = the entry of { $name } can't be read
+store-no-such-version = its version is { $version }
+store-missing = there is no store at { $path }
+store-cannot-open = the store { $path } can't be opened ({ $why })
+store-not-a-store = { $path } is no store of ringtrue
+store-newer = the store has version { $found }, and this program reads up to { $newest }
+store-busy = another program is writing to the store
+store-full = the disk is full
+store-read-only = the store may not be written
+store-disk = the disk can't be read or written ({ $why })
+store-damaged = the store is damaged ({ $why })
+store-overtaken = job { $job } has { $found } events and not { $expected }: somebody else recorded meanwhile
+store-no-job = there is no job { $job }
+store-job-exists = there is a job { $job } already
+store-person-exists = there is a person named { $name } already
+store-not-first = there are people in this store already
+store-no-person = there is no person named { $name }
+store-other-history = job { $job } is here with another history from event { $event } on
+store-refused = job { $job }, event { $event }: { $why }
+store-other-request = the key `{ $key }` stands for another request
+store-exists = { $path } is there already

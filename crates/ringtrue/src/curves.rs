@@ -12,6 +12,7 @@ use ringtrue_seal::RoomError;
 use ringtrue_seal::face_load::{HalfCurve, HalfProblem};
 use ringtrue_seal::seating::{Fate, Passed, Passing};
 use ringtrue_seal::section::SOLVER_VERSION;
+use ringtrue_words::in_english;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -114,7 +115,8 @@ impl Curves {
         if let Some(known) = path.as_deref().and_then(read) {
             return Ok(known);
         }
-        let solved = problem.solve()?;
+        // Whoever reads it later may speak another language, or judge for a record.
+        let solved = in_english(|| problem.solve())?;
         if let Some(path) = path.filter(|_| P::is_whole(&solved)) {
             keep(&path, &solved);
         }

@@ -3,6 +3,7 @@
 use ringtrue_job::job::{Job, Plan};
 use ringtrue_job::record::Link;
 use ringtrue_store::Store;
+use ringtrue_words::say;
 
 use crate::problem::Problem;
 use crate::refused;
@@ -21,8 +22,8 @@ impl Kept {
         let log = store.log(id).map_err(refused::store)?;
         let job = Job::fold(&log).map_err(|(event, refusal)| {
             Problem::store(
-                format!("job {id}, event {event}: {refusal}"),
-                "the record was changed: `ringtrue job verify`",
+                say!("job-record-refused", job = id, event, why = refusal.to_string()),
+                say!("job-record-refused-next"),
             )
         })?;
         let documents = store.documents(&log).map_err(refused::store)?;

@@ -7,6 +7,7 @@ use ringtrue_job::procedure::half_of_other_type;
 use ringtrue_job::record::Link;
 use ringtrue_seal::definition::joint::Joint;
 use ringtrue_seal::definition::procedure::Procedure;
+use ringtrue_words::say;
 
 use crate::moment::random;
 use crate::problem::Problem;
@@ -48,13 +49,13 @@ pub(crate) fn open(parts: Parts<'_>, now: &Now<'_>) -> Result<Opening, Problem> 
 /// Is the procedure for the load ring that the joint has?
 pub(crate) fn suits(procedure: &Procedure, joint: &Joint) -> Result<(), Problem> {
     let Some(half) = half_of_other_type(procedure, joint) else { return Ok(()) };
-    let what = format!(
-        "procedure `{}` is for a {}, and half {} has another load ring",
-        procedure.name,
-        procedure.load_ring.name(),
-        half.name()
+    let what = say!(
+        "job-procedure-for-another-load-ring",
+        procedure = procedure.name,
+        load_ring = procedure.load_ring.name(),
+        half = half.name()
     );
-    Err(Problem::input(what, "name a procedure that is for it: `--procedure FILE`"))
+    Err(Problem::input(what, say!("job-procedure-for-another-load-ring-next")))
 }
 
 /// The day and four letters that are not read for one another.

@@ -12,6 +12,7 @@ use ringtrue_seal::face_load::{self, HalfCurve, HalfProblem};
 use ringtrue_seal::seating::{Passed, Passing};
 use ringtrue_seal::{RoomError, assembled_height, gap_stack, matching};
 use ringtrue_store::{Checkpoint, Store, TreeHead};
+use ringtrue_words::say;
 
 use crate::curves::Curves;
 use crate::kept::Kept;
@@ -52,7 +53,7 @@ pub(crate) fn pdf(
     let document =
         reported((kept, &judged), system, |report| ringtrue_report::job_document(report, &record))?;
     let bytes = ringtrue_report::pdf(&document).map_err(|error| {
-        let next = "this is a fault of the program: please report it";
+        let next = say!("job-this-fault-program-please-report");
         Problem::not_completed(error.to_string(), next)
     })?;
     Ok((bytes, head))
@@ -92,8 +93,8 @@ struct NotSolved;
 impl NotSolved {
     fn left_out<T>(number: usize) -> Vec<Result<T, RoomError>> {
         let why = || RoomError::Input {
-            found: "what takes finite elements is not solved here".to_owned(),
-            fits: "ask for it".to_owned(),
+            found: say!("job-what-takes-finite-elements-not-solved").to_owned(),
+            fits: say!("job-ask-for").to_owned(),
         };
         (0..number).map(|_| Err(why())).collect()
     }
@@ -118,13 +119,11 @@ pub(crate) fn checks_at(kept: &Kept, place: &event::Place) -> Result<Vec<JudgedC
 /// Said where the pages show a face load that is not the one of the record.
 fn drawn_otherwise(load: &JudgedLoad) -> Option<String> {
     (!load.same).then(|| {
-        format!(
-            "The face load of the record, event {}, was worked out by version {}; the pages of \
-             this report show what version {} gives, which differs by more than the error band. \
-             What was recorded stands.",
-            load.event,
-            load.stored_by,
-            env!("CARGO_PKG_VERSION")
+        say!(
+            "job-face-load-drawn-otherwise",
+            event = load.event,
+            then = load.stored_by,
+            now = env!("CARGO_PKG_VERSION")
         )
     })
 }
@@ -206,8 +205,10 @@ fn together(places: &[Place]) -> String {
         let on = |half: Half| places.contains(&(name.clone(), Some(half)));
         let words = match half {
             None => name.clone(),
-            Some(_) if Half::BOTH.into_iter().all(on) => format!("{name}, both halves"),
-            Some(half) => format!("{name}, half {}", half.name()),
+            Some(_) if Half::BOTH.into_iter().all(on) => {
+                say!("job-check-on-both-halves", check = name)
+            }
+            Some(half) => say!("job-check-on-half", check = name, half = half.name()),
         };
         if !told.contains(&words) {
             told.push(words);
@@ -220,15 +221,15 @@ fn together(places: &[Place]) -> String {
 fn inputs(kept: &Kept, judged: &JobAssessments) -> Vec<(String, String)> {
     let opened = &kept.job.opened;
     let mut inputs = vec![
-        ("joint".to_owned(), opened.joint.to_string()),
-        ("procedure".to_owned(), opened.procedure.to_string()),
+        (say!("job-input-joint").to_owned(), opened.joint.to_string()),
+        (say!("job-input-procedure").to_owned(), opened.procedure.to_string()),
     ];
     let materials = [("a", opened.material_a), ("b", opened.material_b)];
     for (half, material) in materials {
-        inputs.extend(material.map(|hash| (format!("material, half {half}"), hash.to_string())));
+        inputs.extend(material.map(|hash| (say!("job-material-half", half), hash.to_string())));
     }
     for one in &judged.heights {
-        inputs.push((format!("readings, half {}", one.half.name()), one.origin.clone()));
+        inputs.push((say!("job-readings-half", half = one.half.name()), one.origin.clone()));
     }
     for one in &judged.checks {
         inputs.push((one.place.to_string(), one.origin.clone()));

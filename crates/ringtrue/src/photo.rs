@@ -2,6 +2,7 @@
 
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Photo;
+use ringtrue_words::say;
 
 use crate::problem::Problem;
 
@@ -15,8 +16,8 @@ pub(crate) fn photo(
     kept: &mut Vec<Vec<u8>>,
 ) -> Result<Photo, Problem> {
     if content.len() > LARGEST {
-        let what = format!("`{name}` is larger than {} MiB", LARGEST >> 20);
-        return Err(Problem::input(what, "make a smaller picture of it"));
+        let what = say!("job-photo-too-large", file = name, most = LARGEST >> 20);
+        return Err(Problem::input(what, say!("job-photo-too-large-next")));
     }
     let photo = Photo {
         name: name.to_owned(),

@@ -4,6 +4,7 @@ use ringtrue_job::job::deed::DeedError;
 use ringtrue_job::job::{AssessError, PlanError, Refusal, Standing};
 use ringtrue_job::person::{PersonError, SHORTEST_PASSPHRASE};
 use ringtrue_store::StoreError;
+use ringtrue_words::say;
 
 use crate::problem::Problem;
 
@@ -11,55 +12,61 @@ use crate::problem::Problem;
 pub(crate) fn store(error: StoreError) -> Problem {
     let what = error.to_string();
     match error {
-        StoreError::Missing(_) => Problem::store(
-            what,
-            "name the store that is meant; `person add` makes one where there is none",
-        ),
-        StoreError::CannotOpen { .. } => Problem::store(what, "check the path and who may read it"),
-        StoreError::NotAStore(_) => Problem::store(what, "name a store, or a path that is free"),
-        StoreError::Newer { .. } => Problem::store(what, "use the newer program"),
-        StoreError::Busy => {
-            Problem::store(what, "nothing was written; wait until it is done and try again")
+        StoreError::Missing(_) => {
+            Problem::store(what, say!("refusal-name-store-that-meant-person-add"))
         }
-        StoreError::Full => Problem::store(what, "nothing was written; make room and try again"),
+        StoreError::CannotOpen { .. } => {
+            Problem::store(what, say!("refusal-check-path-who-may-read"))
+        }
+        StoreError::NotAStore(_) => {
+            Problem::store(what, say!("refusal-name-store-or-path-that-free"))
+        }
+        StoreError::Newer { .. } => Problem::store(what, say!("refusal-use-newer-program")),
+        StoreError::Busy => {
+            Problem::store(what, say!("refusal-nothing-was-written-wait-until-done"))
+        }
+        StoreError::Full => Problem::store(what, say!("refusal-nothing-was-written-make-room-try")),
         StoreError::ReadOnly => {
-            Problem::store(what, "nothing was written; give yourself leave to write it")
+            Problem::store(what, say!("refusal-nothing-was-written-give-yourself-leave"))
         }
         StoreError::Disk(_) => {
-            Problem::store(what, "nothing was written; look after the disk and try again")
+            Problem::store(what, say!("refusal-nothing-was-written-look-after-disk"))
         }
-        StoreError::Damaged(_) => Problem::store(
-            what,
-            "keep the file as it is, and go on from the last backup: `ringtrue store restore`",
-        ),
+        StoreError::Damaged(_) => Problem::store(what, say!("refusal-keep-file-as-go-on-from")),
         StoreError::Overtaken { .. } => {
-            Problem::store(what, "nothing was written; look at the job and do it again")
+            Problem::store(what, say!("refusal-nothing-was-written-look-at-job"))
         }
-        StoreError::NoJob(_) => Problem::input(what, "`ringtrue job list` names the jobs"),
-        StoreError::JobExists(_) => Problem::input(what, "try again"),
+        StoreError::NoJob(_) => Problem::input(what, say!("refusal-ringtrue-job-list-names-jobs")),
+        StoreError::JobExists(_) => Problem::input(what, say!("refusal-try-again")),
         StoreError::PersonExists(_) => {
-            Problem::input(what, "a name stands for one person for good: choose another")
+            Problem::input(what, say!("refusal-name-stands-for-one-person-for"))
         }
-        StoreError::NotFirst => Problem::input(what, "ask the keeper to add you"),
-        StoreError::NoPerson(_) => Problem::input(what, "`ringtrue person list` names the people"),
+        StoreError::NotFirst => Problem::input(what, say!("refusal-ask-keeper-add-you")),
+        StoreError::NoPerson(_) => {
+            Problem::input(what, say!("refusal-ringtrue-person-list-names-people"))
+        }
         StoreError::OtherHistory { .. } | StoreError::Refused { .. } => {
-            Problem::input(what, "nothing was taken in; find out which of the two was changed")
+            Problem::input(what, say!("refusal-nothing-was-taken-in-find-out"))
         }
-        StoreError::OtherRequest(_) => Problem::input(what, "give each request a key of its own"),
-        StoreError::Exists(_) => Problem::input(what, "nothing is overwritten: name another file"),
+        StoreError::OtherRequest(_) => {
+            Problem::input(what, say!("refusal-give-each-request-key-own"))
+        }
+        StoreError::Exists(_) => {
+            Problem::input(what, say!("refusal-nothing-overwritten-name-another-file"))
+        }
     }
 }
 
 /// A person's key could not be used.
 pub(crate) fn person(error: PersonError) -> Problem {
     let next = match &error {
-        PersonError::Name(_) => "a name of 1 to 80 printable characters is wanted".to_owned(),
+        PersonError::Name(_) => say!("refusal-name-1-80-printable-characters-wanted").to_owned(),
         PersonError::ShortPassphrase(_) => {
-            format!("at least {SHORTEST_PASSPHRASE} characters are wanted; four words are good")
+            say!("refusal-at-least-characters-wanted-four-words", characters = SHORTEST_PASSPHRASE)
         }
-        PersonError::Passphrase(_) => "type it again; nobody can look it up".to_owned(),
-        PersonError::NoKey(_) => "use the store in which the person was added".to_owned(),
-        PersonError::Damaged(_) => "go on from the last backup of the store".to_owned(),
+        PersonError::Passphrase(_) => say!("refusal-type-again-nobody-can-look-up").to_owned(),
+        PersonError::NoKey(_) => say!("refusal-use-store-in-which-person-was").to_owned(),
+        PersonError::Damaged(_) => say!("refusal-go-on-from-last-backup-store").to_owned(),
     };
     Problem::input(error.to_string(), next)
 }
@@ -74,7 +81,7 @@ pub(crate) fn deed(error: DeedError) -> Problem {
             Problem::input(format!("`{name}`: {}", error.found), error.fits)
         }
         DeedError::NoStep { ref near, .. } => {
-            let next = format!("the steps of this job are {}", near.join(", "));
+            let next = say!("refusal-steps-this-job", steps = near.join(", "));
             Problem::input(error.to_string(), next)
         }
         DeedError::GateBefore { ref standing, .. } => {
@@ -82,24 +89,26 @@ pub(crate) fn deed(error: DeedError) -> Problem {
         }
         DeedError::NotAsked { ref asked, .. } => {
             let next = match asked.as_slice() {
-                [] => "it asks for nothing: record it without evidence".to_owned(),
-                names => format!("it asks for {}", names.join(", ")),
+                [] => say!("refusal-asks-for-nothing-record-without-evidence").to_owned(),
+                names => say!("refusal-asks-for", names = names.join(", ")),
             };
             Problem::input(error.to_string(), next)
         }
-        DeedError::OtherKind { .. } => Problem::input(error.to_string(), "give it as that kind"),
-        DeedError::NothingGiven(_) => {
-            Problem::input(error.to_string(), "`ringtrue job next` says what is wanted")
+        DeedError::OtherKind { .. } => {
+            Problem::input(error.to_string(), say!("refusal-give-as-that-kind"))
         }
-        DeedError::Words(_) => Problem::input(error.to_string(), "say it in a few words"),
+        DeedError::NothingGiven(_) => {
+            Problem::input(error.to_string(), say!("refusal-ringtrue-job-next-says-what-wanted"))
+        }
+        DeedError::Words(_) => Problem::input(error.to_string(), say!("refusal-say-in-few-words")),
         DeedError::NotJudged(_) => {
-            Problem::input(error.to_string(), "an override is for a gate that holds")
+            Problem::input(error.to_string(), say!("refusal-override-for-gate-that-holds"))
         }
         DeedError::StillDue(_) => {
-            Problem::input(error.to_string(), "`ringtrue job next` says what it lacks")
+            Problem::input(error.to_string(), say!("refusal-ringtrue-job-next-says-what-lacks"))
         }
         DeedError::NotWaiting(_) => {
-            Problem::input(error.to_string(), "a hold point is signed when its gate is passed")
+            Problem::input(error.to_string(), say!("refusal-hold-point-signed-when-gate-passed"))
         }
     }
 }
@@ -107,20 +116,23 @@ pub(crate) fn deed(error: DeedError) -> Problem {
 /// What can be done about a step that is not done.
 pub(crate) fn way_on(standing: &Standing) -> String {
     match standing {
-        Standing::Done | Standing::Overridden => "go on".to_owned(),
-        Standing::Wants(names) if names.is_empty() => "record that step first".to_owned(),
-        Standing::Wants(names) => format!("record that step first; it wants {}", names.join(", ")),
-        Standing::Held(verdict) => format!(
-            "its verdict is `{verdict}`: measure again (`job record`), correct what was misread \
-             (`job correct`), or have an engineer decide (`job override`)"
-        ),
-        Standing::Unsigned => "sign its hold point: `ringtrue job sign`".to_owned(),
+        Standing::Done | Standing::Overridden => say!("refusal-go-on").to_owned(),
+        Standing::Wants(names) if names.is_empty() => {
+            say!("refusal-record-that-step-first").to_owned()
+        }
+        Standing::Wants(names) => {
+            say!("refusal-record-that-step-first-wants", names = names.join(", "))
+        }
+        Standing::Held(verdict) => {
+            say!("refusal-verdict-measure-again-job-record-correct", verdict = verdict.to_string())
+        }
+        Standing::Unsigned => say!("refusal-sign-hold-point-ringtrue-job-sign").to_owned(),
     }
 }
 
 /// The definitions kept with a job can't be used.
 pub(crate) fn plan(error: PlanError) -> Problem {
-    let next = "`ringtrue job verify` says whether the record is whole";
+    let next = say!("refusal-ringtrue-job-verify-says-whether-record");
     Problem::input(error.to_string(), next)
 }
 
@@ -138,22 +150,24 @@ pub(crate) fn assess(error: AssessError) -> Problem {
 fn refused(refusal: &Refusal) -> Problem {
     let next = match refusal {
         Refusal::Opening | Refusal::OtherJob(_) | Refusal::Sequence(..) | Refusal::Covers => {
-            "somebody else recorded meanwhile: look at the job and do it again"
+            say!("refusal-somebody-else-recorded-meanwhile-look-at")
         }
-        Refusal::Role { .. } => "somebody with that role has to do it",
-        Refusal::GivenTwice(_) => "give each evidence once",
-        Refusal::NoEvent(_) => "`ringtrue job show` numbers the events",
+        Refusal::Role { .. } => say!("refusal-somebody-with-that-role-has-do"),
+        Refusal::GivenTwice(_) => say!("refusal-give-each-evidence-once"),
+        Refusal::NoEvent(_) => say!("refusal-ringtrue-job-show-numbers-events"),
         Refusal::NotCorrectable(..) => {
-            "what is corrected is a record, a correction, an override or a follow-up"
+            say!("refusal-what-corrected-record-correction-override-or")
         }
-        Refusal::AlreadyCorrected(..) => "correct the later event, if that is wrong too",
-        Refusal::NoEvidence(_) => "correct it without new evidence, and record what is right",
-        Refusal::NotTheLastVerdict(..) | Refusal::Conforms(_) => "look at the job's last verdicts",
-        Refusal::NoReason => "say why: `--why TEXT`",
-        Refusal::SamePerson(_) => "another person has to look",
-        Refusal::NothingToSee => "record the work first",
-        Refusal::Signed => "`job correct` and `job follow-up` come after a signature",
-        Refusal::NotSigned => "sign the job first: `ringtrue job sign`",
+        Refusal::AlreadyCorrected(..) => say!("refusal-correct-later-event-if-that-wrong"),
+        Refusal::NoEvidence(_) => say!("refusal-correct-without-new-evidence-record-what"),
+        Refusal::NotTheLastVerdict(..) | Refusal::Conforms(_) => {
+            say!("refusal-look-at-jobs-last-verdicts")
+        }
+        Refusal::NoReason => say!("refusal-say-why-why-text"),
+        Refusal::SamePerson(_) => say!("refusal-another-person-has-look"),
+        Refusal::NothingToSee => say!("refusal-record-work-first"),
+        Refusal::Signed => say!("refusal-job-correct-job-follow-up-come"),
+        Refusal::NotSigned => say!("refusal-sign-job-first-ringtrue-job-sign"),
     };
     Problem::input(refusal.to_string(), next)
 }

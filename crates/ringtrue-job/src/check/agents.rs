@@ -6,48 +6,40 @@ use ringtrue_seal::agents::{Agent, Input, Use, named_in, nearest, shipped};
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::seal::Seal;
+use ringtrue_words::say;
 
 use super::setting::{Setting, Settings, number, wanted};
 use super::{CheckError, Made, Parts, refuse};
 use crate::evidence;
 
 pub(super) const SETTINGS: &[Setting] = &[
-    Setting::typed("agent", "NAME", "A generic substance, such as isopropyl-alcohol", |text| {
+    Setting::typed("agent", "NAME", "check-agents-agent", |text| {
         agent(shipped(), text).map(|_| ())
     }),
-    Setting::quantity::<Volume>("bay", "VOLUME", "Volume of the bay, such as \"60 m3\"")
-        .in_unit("m3"),
-    Setting::typed("air-changes", "NUMBER", "Air changes an hour", number),
-    Setting::quantity::<Volume>(
-        "amount",
-        "VOLUME",
-        "Liquid that is used, all of which evaporates, such as \"30 ml\"",
-    )
-    .in_unit("ml"),
-    Setting::quantity::<Temperature>("room", "TEMPERATURE", "Temperature of the shop")
-        .or("20 degC"),
-    Setting::quantity::<Length>(
-        "depth",
-        "LENGTH",
-        "Depth of the housing that it dries in; without it that of the seal's file, or a usual one",
-    ),
-    Setting::quantity::<Time>("since", "TIME", "Time since the last wetting: has it gone?")
-        .in_unit("min"),
+    Setting::quantity::<Volume>("bay", "VOLUME", "check-agents-bay").in_unit("m3"),
+    Setting::typed("air-changes", "NUMBER", "check-agents-air-changes", number),
+    Setting::quantity::<Volume>("amount", "VOLUME", "check-agents-amount").in_unit("ml"),
+    Setting::quantity::<Temperature>("room", "TEMPERATURE", "check-agents-room").or("20 degC"),
+    Setting::quantity::<Length>("depth", "LENGTH", "check-agents-depth"),
+    Setting::quantity::<Time>("since", "TIME", "check-agents-since").in_unit("min"),
 ];
 
 fn agent<'a>(agents: &'a [Agent], name: &str) -> Result<&'a Agent, UnitError> {
     named_in(agents, name).ok_or_else(|| {
-        let hint = nearest(name).map_or(String::new(), |near| format!("did you mean `{near}`? "));
         let names: Vec<&str> = agents.iter().map(|agent| agent.name.as_str()).collect();
+        let names = names.join(", ");
         UnitError {
-            found: format!("`{}` is no agent known here", clip(name)),
-            fits: format!("{hint}known are {}", names.join(", ")),
+            found: say!("check-agents-no-agent-known-here", typed = clip(name)),
+            fits: match nearest(name) {
+                Some(near) => say!("check-agents-known-and-near", near, names),
+                None => say!("check-agents-known", names),
+            },
         }
     })
 }
 
 pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
-    made.no_files("an agent is judged by its figures: leave it out")?;
+    made.no_files(say!("check-agents-no-files"))?;
     let settings = Settings::new(SETTINGS, made.stated)?;
     let agent =
         settings.read("agent", |name| agent(made.agents, name))?.ok_or_else(|| wanted("agent"))?;
@@ -71,7 +63,11 @@ pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
         }
         Parts::Toric(_, material, _) => input(material.clone()),
         Parts::Unknown => {
-            return Err(refuse("the rubber is not named", "name its material").into());
+            return Err(refuse(
+                say!("check-agents-rubber-not-named"),
+                say!("check-agents-name-material"),
+            )
+            .into());
         }
     })
 }
@@ -102,7 +98,7 @@ fn worst(inputs: Vec<Input>) -> Result<Input, RoomError> {
 }
 
 fn of_steel() -> RoomError {
-    refuse("the load ring is of steel", "an agent is judged against rubber")
+    refuse(say!("check-agents-load-ring-steel"), say!("check-agents-agent-judged-against-rubber"))
 }
 
 fn of_seal(seal: &Seal, file: Option<&Material>) -> Result<Material, RoomError> {
@@ -121,8 +117,8 @@ fn use_in(settings: &Settings<'_>) -> Result<Option<Use>, RoomError> {
         }
         (None, None, None) => Ok(None),
         (_, _, _) => {
-            let next = "state `bay`, `air-changes` and `amount`, or none of them";
-            Err(refuse("the use is stated in part", next))
+            let next = say!("check-agents-state-bay-air-changes-amount-or");
+            Err(refuse(say!("check-agents-use-stated-in-part"), next))
         }
     }
 }

@@ -14,50 +14,15 @@ const PLUS: [(&str, IndicatorSense); 2] =
 const HALVES: [(&str, Half); 2] = [("a", Half::A), ("b", Half::B)];
 
 pub(super) const SETTINGS: &[Setting] = &[
-    Setting::quantity::<Length>(
-        "limit",
-        "LENGTH",
-        "Largest distance of the axes, in place of the file's",
-    ),
-    Setting::quantity::<Angle>(
-        "tip-limit",
-        "ANGLE",
-        "Largest angle of the axes, in place of the file's",
-    ),
-    Setting::quantity::<Length>(
-        "face-diameter",
-        "LENGTH",
-        "Diameter of the face sweep, where the readings do not state it",
-    ),
-    Setting::quantity::<Length>(
-        "housing-diameter",
-        "LENGTH",
-        "Outside diameter of the housing face, whose edge may touch first when a half is tipped; \
-         the seal's file where it is left out",
-    ),
-    Setting::words(
-        "plus",
-        "Which way the indicator counts up: as the plunger goes in, or out",
-        || words_of(&PLUS),
-    )
-    .or("in"),
-    Setting::quantity::<Length>(
-        "sag",
-        "LENGTH",
-        "What the bracket sags: the reading at the bottom of a rigid pipe swept from outside, \
-         zero at its top",
-    ),
-    Setting::quantity::<Angle>("top", "ANGLE", "Angle of the top, for the sag").or("0 deg"),
-    Setting::quantity::<Length>(
-        "uncertainty",
-        "LENGTH",
-        "Standard uncertainty of one reading, the part that differs from reading to reading",
-    ),
-    Setting::words(
-        "moves",
-        "Which half can be moved; the one that is swept where it is left out",
-        || words_of(&HALVES),
-    ),
+    Setting::quantity::<Length>("limit", "LENGTH", "check-alignment-limit"),
+    Setting::quantity::<Angle>("tip-limit", "ANGLE", "check-alignment-tip-limit"),
+    Setting::quantity::<Length>("face-diameter", "LENGTH", "check-alignment-face-diameter"),
+    Setting::quantity::<Length>("housing-diameter", "LENGTH", "check-alignment-housing-diameter"),
+    Setting::words("plus", "check-alignment-plus", || words_of(&PLUS)).or("in"),
+    Setting::quantity::<Length>("sag", "LENGTH", "check-alignment-sag"),
+    Setting::quantity::<Angle>("top", "ANGLE", "check-alignment-top").or("0 deg"),
+    Setting::quantity::<Length>("uncertainty", "LENGTH", "check-alignment-uncertainty"),
+    Setting::words("moves", "check-alignment-moves", || words_of(&HALVES)),
 ];
 
 pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {

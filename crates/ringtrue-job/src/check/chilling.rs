@@ -3,6 +3,7 @@
 use ringtrue_metrology::units::{Fraction, HeatTransferCoefficient, Temperature, Time, Velocity};
 use ringtrue_seal::RoomError;
 use ringtrue_seal::chilling::{Input, Medium};
+use ringtrue_words::say;
 
 use super::setting::{Setting, Settings, wanted, words_of};
 use super::{CheckError, Made, Parts, refuse};
@@ -20,38 +21,27 @@ const MEDIA: [(&str, Named); 3] =
     [("still-air", Named::StillAir), ("moving-air", Named::MovingAir), ("liquid", Named::Liquid)];
 
 pub(super) const SETTINGS: &[Setting] = &[
-    Setting::words(
-        "medium",
-        "What it is cooled in: a closed freezer, air that a fan moves, or a stirred cold liquid \
-         that the rubber stands",
-        || words_of(&MEDIA),
-    ),
-    Setting::quantity::<Temperature>("cold", "TEMPERATURE", "Temperature of the medium"),
-    Setting::quantity::<Temperature>("room", "TEMPERATURE", "Temperature of the room"),
-    Setting::quantity::<Fraction>("humidity", "SHARE", "Relative humidity of the room's air"),
-    Setting::quantity::<Velocity>("air-speed", "SPEED", "Speed of moving air at the toric"),
+    Setting::words("medium", "check-chilling-medium", || words_of(&MEDIA)),
+    Setting::quantity::<Temperature>("cold", "TEMPERATURE", "check-chilling-cold"),
+    Setting::quantity::<Temperature>("room", "TEMPERATURE", "check-chilling-room"),
+    Setting::quantity::<Fraction>("humidity", "SHARE", "check-chilling-humidity"),
+    Setting::quantity::<Velocity>("air-speed", "SPEED", "check-chilling-air-speed"),
     Setting::quantity::<HeatTransferCoefficient>(
         "coefficient",
         "COEFFICIENT",
-        "Heat transfer coefficient in the medium, in place of the computed one",
+        "check-chilling-coefficient",
     ),
     Setting::quantity::<HeatTransferCoefficient>(
         "room-coefficient",
         "COEFFICIENT",
-        "Heat transfer coefficient in the room's air, in place of the computed one",
+        "check-chilling-room-coefficient",
     ),
-    Setting::quantity::<Time>("in-cold", "TIME", "Time that it lay in the cold: has it shrunk?")
-        .in_unit("min"),
-    Setting::quantity::<Time>(
-        "since",
-        "TIME",
-        "Time since it came out of the cold: is it warm again?",
-    )
-    .in_unit("min"),
+    Setting::quantity::<Time>("in-cold", "TIME", "check-chilling-in-cold").in_unit("min"),
+    Setting::quantity::<Time>("since", "TIME", "check-chilling-since").in_unit("min"),
 ];
 
 pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
-    made.no_files("chilling is computed from what is stated: leave it out")?;
+    made.no_files(say!("check-chilling-no-files"))?;
     let settings = Settings::new(SETTINGS, made.stated)?;
     let cold = cold(&settings)?;
     let mut input = match made.parts {
@@ -62,7 +52,11 @@ pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
             input
         }
         Parts::Joint(..) | Parts::Material(_) | Parts::Unknown => {
-            return Err(refuse("the toric is not described", "name one half's seal").into());
+            return Err(refuse(
+                say!("check-chilling-toric-not-described"),
+                say!("check-chilling-name-one-halfs-seal"),
+            )
+            .into());
         }
     };
     input.in_cold = settings.quantity("in-cold")?;
@@ -75,8 +69,8 @@ fn cold(settings: &Settings<'_>) -> Result<Cold, RoomError> {
     let medium = match settings.word("medium", &MEDIA).ok_or_else(|| wanted("medium"))? {
         Named::MovingAir => Medium::MovingAir { speed },
         Named::StillAir | Named::Liquid if speed.is_some() => {
-            let next = "leave `air-speed` out, or state the medium as moving-air";
-            return Err(refuse("only moving air has an air speed", next));
+            let next = say!("check-chilling-leave-air-speed-out-or-state");
+            return Err(refuse(say!("check-chilling-only-moving-air-has-air-speed"), next));
         }
         Named::StillAir => Medium::StillAir,
         Named::Liquid => Medium::Liquid,

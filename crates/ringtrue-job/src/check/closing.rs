@@ -3,39 +3,27 @@
 use ringtrue_metrology::units::{Given, Length, UnitError, clip, parse_range};
 use ringtrue_seal::RoomError;
 use ringtrue_seal::closing::{FeelerUncertainty, Input, STEPS};
+use ringtrue_words::say;
 
 use super::setting::{Setting, Settings};
 use super::{CheckError, Made, Parts};
 use crate::reading;
 
 pub(super) const SETTINGS: &[Setting] = &[
-    Setting::typed("bolts", "COUNT", "Number of bolts, evenly round: their order", |text| {
-        count(text).map(|_| ())
-    }),
-    Setting::typed("steps", "COUNT", "Equal steps in which they are drawn", |text| {
-        count(text).map(|_| ())
+    Setting::typed("bolts", "COUNT", "check-closing-bolts", |text| count(text).map(|_| ())),
+    Setting::typed("steps", "COUNT", "check-closing-steps", |text| count(text).map(|_| ())).or("4"),
+    Setting::typed("limit", "RANGE", "check-closing-limit", |text| {
+        parse_range::<Length>(text).map(|_| ())
     })
-    .or("4"),
-    Setting::typed(
-        "limit",
-        "RANGE",
-        "Gap limits in place of the joint's: \"2.1 mm..3.1 mm\"",
-        |text| parse_range::<Length>(text).map(|_| ()),
-    )
     .in_unit("mm"),
-    Setting::quantity::<Length>(
-        "diameter",
-        "LENGTH",
-        "Diameter on which the feelers went in: the tilt as an angle; the smaller housing face's \
-         where it is left out and a file states it",
-    ),
-    Setting::quantity::<Length>("uncertainty", "LENGTH", "Standard uncertainty of one reading"),
+    Setting::quantity::<Length>("diameter", "LENGTH", "check-closing-diameter"),
+    Setting::quantity::<Length>("uncertainty", "LENGTH", "check-closing-uncertainty"),
 ];
 
 fn count(text: &str) -> Result<u32, UnitError> {
     text.trim().parse().map_err(|_| UnitError {
-        found: format!("`{}` is no count", clip(text)),
-        fits: "a whole number is wanted".to_owned(),
+        found: say!("check-closing-no-count", typed = clip(text)),
+        fits: say!("check-closing-whole-number-wanted").to_owned(),
     })
 }
 

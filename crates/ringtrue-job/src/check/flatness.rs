@@ -4,6 +4,7 @@ use ringtrue_metrology::units::{Angle, Given, Length};
 use ringtrue_seal::flatness::{
     Bend, BendAmount, FlatnessLimit, Input, LightSource, Pressed, ReadingUncertainty, Seen,
 };
+use ringtrue_words::say;
 
 use super::setting::{Setting, Settings, number, wanted, words_of};
 use super::{CheckError, Made, refuse};
@@ -18,42 +19,19 @@ const PRESSED: [(&str, Pressed); 2] =
     [("towards", Pressed::TowardsPressure), ("away", Pressed::AwayFromPressure)];
 
 pub(super) const SETTINGS: &[Setting] = &[
-    Setting::quantity::<Length>(
-        "bend",
-        "LENGTH",
-        "One bend, without a file; positive where the band's ends bend towards the line of contact",
-    ),
-    Setting::quantity::<Length>("spacing", "LENGTH", "Spacing of the bands, beside one bend"),
-    Setting::typed(
-        "closed",
-        "NUMBER",
-        "Number of closed bands from the middle to the edge, without a file",
-        number,
-    ),
-    Setting::words("pressed", "Where closed bands moved when the edge was pressed", || {
-        words_of(&PRESSED)
+    Setting::quantity::<Length>("bend", "LENGTH", "check-flatness-bend"),
+    Setting::quantity::<Length>("spacing", "LENGTH", "check-flatness-spacing"),
+    Setting::typed("closed", "NUMBER", "check-flatness-closed", number),
+    Setting::words("pressed", "check-flatness-pressed", || words_of(&PRESSED)),
+    Setting::words("source", "check-flatness-source", || words_of(&SOURCES)).or("helium"),
+    Setting::quantity::<Length>("wavelength", "LENGTH", "check-flatness-wavelength").in_unit("nm"),
+    Setting::quantity::<Angle>("view", "ANGLE", "check-flatness-view").or("0 deg"),
+    Setting::typed("limit", "BANDS or LENGTH", "check-flatness-limit", |text| {
+        reading::flatness_limit(text).map(|_| ())
     }),
-    Setting::words("source", "The light", || words_of(&SOURCES)).or("helium"),
-    Setting::quantity::<Length>(
-        "wavelength",
-        "LENGTH",
-        "Its wavelength, in place of a named light",
-    )
-    .in_unit("nm"),
-    Setting::quantity::<Angle>("view", "ANGLE", "Angle of view from the normal").or("0 deg"),
-    Setting::typed(
-        "limit",
-        "BANDS or LENGTH",
-        "Largest flatness deviation: \"2 bands\" or \"0.6 um\"; the seal file's where it is left \
-         out",
-        |text| reading::flatness_limit(text).map(|_| ()),
-    ),
-    Setting::typed(
-        "uncertainty",
-        "BANDS or LENGTH",
-        "Standard uncertainty of one reading: \"0.1 bands\", or of a measured bend \"0.5 mm\"",
-        |text| reading::band_uncertainty(text).map(|_| ()),
-    ),
+    Setting::typed("uncertainty", "BANDS or LENGTH", "check-flatness-uncertainty", |text| {
+        reading::band_uncertainty(text).map(|_| ())
+    }),
 ];
 
 pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
@@ -80,27 +58,34 @@ fn seen(made: &Made<'_>, settings: &Settings<'_>) -> Result<Seen, CheckError> {
     let stated = settings.stated(&["bend", "closed"]);
     match (made.files.is_empty(), stated.as_slice()) {
         (false, []) => {
-            settings.none_of(&["spacing", "pressed"], "a file of readings says it already")?;
+            settings.none_of(
+                &["spacing", "pressed"],
+                say!("check-flatness-file-readings-says-already"),
+            )?;
             made.read(reading::bands)
         }
         (true, ["bend"]) => {
-            settings.none_of(&["pressed"], "it belongs to closed bands")?;
+            settings.none_of(&["pressed"], say!("check-flatness-belongs-closed-bands"))?;
             let bend = settings.quantity("bend")?.ok_or_else(|| wanted("bend"))?;
             let spacing = settings.quantity("spacing")?.ok_or_else(|| wanted("spacing"))?;
             let amount = BendAmount::Measured { bend, spacing };
             Ok(Seen::Bends(vec![Bend { azimuth: Angle::default(), amount }]))
         }
         (true, ["closed"]) => {
-            settings.none_of(&["spacing"], "it belongs to one bend")?;
+            settings.none_of(&["spacing"], say!("check-flatness-belongs-one-bend"))?;
             Ok(Seen::Closed {
                 bands: settings.number("closed")?.ok_or_else(|| wanted("closed"))?,
                 pressed: settings.word("pressed", &PRESSED).unwrap_or(Pressed::NotTried),
             })
         }
-        (true, []) => Err(refuse("nothing was read", "give a file, a bend or closed bands").into()),
+        (true, []) => Err(refuse(
+            say!("check-flatness-nothing-was-read"),
+            say!("check-flatness-give-file-bend-or-closed-bands"),
+        )
+        .into()),
         (_, _) => {
-            let found = "the bands are given in two ways";
-            Err(refuse(found, "a file, or a bend, or closed bands").into())
+            let found = say!("check-flatness-bands-given-in-two-ways");
+            Err(refuse(found, say!("check-flatness-file-or-bend-or-closed-bands")).into())
         }
     }
 }

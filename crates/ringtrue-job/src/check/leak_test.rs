@@ -6,6 +6,7 @@ use ringtrue_metrology::units::{
 };
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::leak_test::{BubbleMethod, Bubbles, Input, Pressures, Soak, Trace};
+use ringtrue_words::say;
 
 use super::setting::{Setting, Settings, wanted, words_of};
 use super::{CheckError, Made, refuse};
@@ -31,76 +32,40 @@ const OF_READINGS: [&str; 8] = [
 ];
 
 pub(super) const SETTINGS: &[Setting] = &[
-    Setting::words(
-        "pressure",
-        "What the pressures are measured from: the atmosphere (gauge), or nothing (absolute)",
-        || words_of(&PRESSURES),
-    ),
-    Setting::quantity::<Volume>("volume", "VOLUME", "Volume of the test space, such as \"3.2 l\""),
-    Setting::quantity::<Volume>(
-        "volume-uncertainty",
-        "VOLUME",
-        "Standard uncertainty of that volume; its last digit where it is left out",
-    ),
-    Setting::quantity::<LeakRate>(
-        "limit",
-        "RATE",
-        "Largest leak rate that conforms, such as \"0.001 Pa m3/s\" or \"0.5 sccm\"",
-    ),
-    Setting::quantity::<Pressure>(
-        "atmosphere",
-        "PRESSURE",
-        "The atmosphere, read on a barometer that is not reduced to sea level",
-    )
-    .in_unit("kPa"),
+    Setting::words("pressure", "check-leak-pressure", || words_of(&PRESSURES)),
+    Setting::quantity::<Volume>("volume", "VOLUME", "check-leak-volume"),
+    Setting::quantity::<Volume>("volume-uncertainty", "VOLUME", "check-leak-volume-uncertainty"),
+    Setting::quantity::<LeakRate>("limit", "RATE", "check-leak-limit"),
+    Setting::quantity::<Pressure>("atmosphere", "PRESSURE", "check-leak-atmosphere").in_unit("kPa"),
     Setting::quantity::<Pressure>(
         "pressure-resolution",
         "PRESSURE",
-        "Resolution of the pressure gauge; the last digit written down where it is left out",
+        "check-leak-pressure-resolution",
     )
     .in_unit("kPa"),
     Setting::quantity::<TemperatureDifference>(
         "temperature-resolution",
         "DIFFERENCE",
-        "Resolution of the thermometer; the last digit written down where it is left out",
+        "check-leak-temperature-resolution",
     ),
     Setting::quantity::<TemperatureDifference>(
         "temperature-uncertainty",
         "DIFFERENCE",
-        "Standard uncertainty of how well the thermometer follows the gas",
+        "check-leak-temperature-uncertainty",
     ),
-    Setting::quantity::<Volume>(
-        "give",
-        "VOLUME",
-        "Volume by which the load rings may still give while the test runs",
-    )
-    .in_unit("ml"),
-    Setting::typed("bubbles", "COUNT", "Bubbles that were counted, 0 for none", |text| {
-        count(text).map(|_| ())
-    }),
-    Setting::words(
-        "by",
-        "How the bubbles were looked for: the part under water, or a film of bubble liquid",
-        || words_of(&WAYS),
-    ),
-    Setting::quantity::<Length>(
-        "bubble-diameter",
-        "LENGTH",
-        "Diameter of the bubbles; 2 to 4 mm where it is left out",
-    ),
-    Setting::words("soak", "What a soak with oil showed: no wet trace, or one", || {
-        words_of(&TRACES)
-    }),
-    Setting::quantity::<Time>("over", "TIME", "How long bubbles were counted, or a soak was left")
-        .in_unit("min"),
-    Setting::quantity::<Time>("wanted", "TIME", "How long the shop asks for a soak to stay dry")
-        .in_unit("min"),
+    Setting::quantity::<Volume>("give", "VOLUME", "check-leak-give").in_unit("ml"),
+    Setting::typed("bubbles", "COUNT", "check-leak-bubbles", |text| count(text).map(|_| ())),
+    Setting::words("by", "check-leak-by", || words_of(&WAYS)),
+    Setting::quantity::<Length>("bubble-diameter", "LENGTH", "check-leak-bubble-diameter"),
+    Setting::words("soak", "check-leak-soak", || words_of(&TRACES)),
+    Setting::quantity::<Time>("over", "TIME", "check-leak-over").in_unit("min"),
+    Setting::quantity::<Time>("wanted", "TIME", "check-leak-wanted").in_unit("min"),
 ];
 
 fn count(text: &str) -> Result<u32, UnitError> {
     text.trim().parse().map_err(|_| UnitError {
-        found: format!("`{}` is no count", clip(text)),
-        fits: "a whole number is wanted, 0 for none".to_owned(),
+        found: say!("check-leak-no-count", typed = clip(text)),
+        fits: say!("check-leak-whole-number-wanted").to_owned(),
     })
 }
 
@@ -108,28 +73,32 @@ pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
     let settings = Settings::new(SETTINGS, made.stated)?;
     let seen = settings.stated(&["bubbles", "soak"]);
     if made.files.is_empty() {
-        let beside = "it belongs to readings of the pressure, and no file of them is given";
+        let beside = say!("check-leak-belongs-readings-pressure-no-file-them");
         return match seen.as_slice() {
             ["bubbles"] => {
                 settings.none_of(&OF_READINGS, beside)?;
-                settings.none_of(&["wanted"], "it belongs to a soak")?;
+                settings.none_of(&["wanted"], say!("check-leak-belongs-soak"))?;
                 bubbles(made, &settings)
             }
             ["soak"] => {
                 settings.none_of(&OF_READINGS, beside)?;
                 let others = ["limit", "by", "bubble-diameter"];
-                settings.none_of(&others, "a soak is dry or wet and gives no rate")?;
+                settings.none_of(&others, say!("check-leak-soak-dry-or-wet-gives-no"))?;
                 soak(&settings)
             }
             [] => {
-                let next = "give a file of readings, bubbles that were counted, or a soak";
-                Err(refuse("nothing was seen", next).into())
+                let next = say!("check-leak-give-file-readings-bubbles-that-were");
+                Err(refuse(say!("check-leak-nothing-was-seen"), next).into())
             }
-            _ => Err(refuse("`bubbles` and `soak` are both stated", "make two checks").into()),
+            _ => Err(refuse(
+                say!("check-leak-bubbles-soak-both-stated"),
+                say!("check-leak-make-two-checks"),
+            )
+            .into()),
         };
     }
     let others = ["bubbles", "by", "bubble-diameter", "soak", "over", "wanted"];
-    settings.none_of(&others, "a file of pressure readings is given: leave it out")?;
+    settings.none_of(&others, say!("check-leak-file-pressure-readings-given-leave-out"))?;
     pressures(made, &settings)
 }
 

@@ -28,6 +28,7 @@ use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::procedure::{Evidence as Asked, Need, ReadingSet, Step};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::geometry::FreeToric;
+use ringtrue_words::say;
 
 use crate::event::{Content, ReadingFile, Stated};
 use crate::{Evidence, Question};
@@ -286,25 +287,30 @@ impl<'m> Made<'m> {
             [] => Ok(None),
             [ReadingFile { origin, content: Content::Text(text) }] => Ok(Some((origin, text))),
             [ReadingFile { origin, content: Content::Bytes(_) }] => {
-                Err(refuse(format!("`{origin}` is no text"), "a .csv file is wanted").into())
+                Err(refuse(say!("check-no-text", file = origin), say!("check-csv-file-wanted"))
+                    .into())
             }
             files => {
-                let found = format!("{} files are given", files.len());
-                Err(refuse(found, "one file of readings is wanted").into())
+                let found = say!("check-files-given", files = files.len());
+                Err(refuse(found, say!("check-one-file-readings-wanted")).into())
             }
         }
     }
 
     /// The one text of readings, read; refused where there is none.
     fn read<T>(&self, read: impl Fn(&str) -> Result<T, TextError>) -> Result<T, CheckError> {
-        let (origin, text) = self
-            .text()?
-            .ok_or_else(|| refuse("no readings are given", "name a file of readings (.csv)"))?;
+        let (origin, text) = self.text()?.ok_or_else(|| {
+            refuse(say!("check-no-readings-given"), say!("check-name-file-readings-csv"))
+        })?;
         read(text).map_err(|error| CheckError::Text { origin: origin.to_owned(), error })
     }
 
     /// Refuses files where a check has none.
     fn no_files(&self, why: &str) -> Result<(), RoomError> {
-        if self.files.is_empty() { Ok(()) } else { Err(refuse("a readings file is given", why)) }
+        if self.files.is_empty() {
+            Ok(())
+        } else {
+            Err(refuse(say!("check-readings-file-given"), why))
+        }
     }
 }

@@ -3,6 +3,7 @@
 use ringtrue_metrology::units::{Length, UnitError, clip, parse_number};
 use ringtrue_seal::RoomError;
 use ringtrue_seal::seating::{FreeHeight, Input};
+use ringtrue_words::say;
 use uom::si::length::meter;
 
 use super::setting::{Setting, Settings, wanted};
@@ -13,35 +14,19 @@ use crate::evidence::{self, digit_uncertainty};
 const MOST_FRICTION: f64 = 5.0;
 
 pub(super) const SETTINGS: &[Setting] = &[
-    Setting::typed(
-        "dry",
-        "COEFFICIENT",
-        "Friction coefficient of the dry load ring; where it is left out 0.8 for rubber, 0.15 for \
-         steel",
-        |text| friction(text).map(|_| ()),
-    ),
-    Setting::typed(
-        "wet",
-        "COEFFICIENT",
-        "The same, wetted with the cleaning agent; where it is left out 0.3 for rubber",
-        |text| friction(text).map(|_| ()),
-    ),
+    Setting::typed("dry", "COEFFICIENT", "check-seating-dry", |text| friction(text).map(|_| ())),
+    Setting::typed("wet", "COEFFICIENT", "check-seating-wet", |text| friction(text).map(|_| ())),
     Setting::typed(
         "friction-uncertainty",
         "COEFFICIENT",
-        "Standard uncertainty of the one that counts; where it is left out that of a third of the \
-         coefficient either way",
+        "check-seating-friction-uncertainty",
         |text| friction(text).map(|_| ()),
     ),
-    Setting::quantity::<Length>(
-        FREE_HEIGHT,
-        "LENGTH",
-        "Height of the free conical washer as measured on a flat plate: is it the drawn one?",
-    ),
+    Setting::quantity::<Length>(FREE_HEIGHT, "LENGTH", "check-seating-free-height"),
     Setting::quantity::<Length>(
         FREE_HEIGHT_UNCERTAINTY,
         "LENGTH",
-        "Standard uncertainty of that height; its last digit where it is left out",
+        "check-seating-free-height-uncertainty",
     ),
 ];
 
@@ -51,13 +36,13 @@ const FREE_HEIGHT_UNCERTAINTY: &str = "free-height-uncertainty";
 fn friction(text: &str) -> Result<f64, UnitError> {
     let within = |found: &f64| (0.0..=MOST_FRICTION).contains(found);
     parse_number(text).ok().filter(within).ok_or_else(|| UnitError {
-        found: format!("`{}` is no friction coefficient", clip(text)),
-        fits: format!("a number from 0 to {MOST_FRICTION} is wanted"),
+        found: say!("check-seating-no-friction-coefficient", typed = clip(text)),
+        fits: say!("check-seating-number-from-zero-wanted", most = MOST_FRICTION.to_string()),
     })
 }
 
 pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
-    made.no_files("seating is computed from the seal's file: leave it out")?;
+    made.no_files(say!("check-seating-no-files"))?;
     let settings = Settings::new(SETTINGS, made.stated)?;
     let free_height = free_height(&settings)?;
     match made.parts {
@@ -68,9 +53,11 @@ pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
             free_height,
             ..evidence::seated(seal, material.cloned())
         }),
-        Parts::Joint(..) | Parts::Toric(..) | Parts::Material(_) | Parts::Unknown => {
-            Err(refuse("the half is not named", "name one half's seal").into())
-        }
+        Parts::Joint(..) | Parts::Toric(..) | Parts::Material(_) | Parts::Unknown => Err(refuse(
+            say!("check-seating-half-not-named"),
+            say!("check-seating-name-one-halfs-seal"),
+        )
+        .into()),
     }
 }
 
@@ -79,8 +66,12 @@ fn free_height(settings: &Settings<'_>) -> Result<Option<FreeHeight>, RoomError>
     let Some(height) = settings.given::<Length>(FREE_HEIGHT)? else {
         return match stated {
             Some(_) => Err(refuse(
-                format!("`{FREE_HEIGHT_UNCERTAINTY}` is stated without `{FREE_HEIGHT}`"),
-                "state the height too, or leave both out",
+                say!(
+                    "check-seating-uncertainty-without-height",
+                    uncertainty = FREE_HEIGHT_UNCERTAINTY,
+                    height = FREE_HEIGHT
+                ),
+                say!("check-seating-state-height-too-or-leave-both"),
             )),
             None => Ok(None),
         };
@@ -103,11 +94,15 @@ mod tests {
     #[test]
     fn the_help_names_the_rooms_own_friction() {
         for (setting, of_room) in SETTINGS.iter().zip([DRY, WET]) {
-            assert!(setting.help.contains(&format!(" {of_room} for rubber")), "{}", setting.help);
+            assert!(
+                setting.help().contains(&format!(" {of_room} for rubber")),
+                "{}",
+                setting.help()
+            );
         }
-        assert!(SETTINGS[0].help.contains(&format!(" {DRY_STEEL} for steel")));
+        assert!(SETTINGS[0].help().contains(&format!(" {DRY_STEEL} for steel")));
         assert!(friction("0,25").is_ok_and(|found| found == 0.25));
-        assert!(SETTINGS[2].help.contains("a third") && FRICTION_RANGE == 1.0 / 3.0);
+        assert!(SETTINGS[2].help().contains("a third") && FRICTION_RANGE == 1.0 / 3.0);
         for wrong in ["-0.1", "9", "0.3 mm", "slippery", "NaN", ""] {
             assert!(friction(wrong).is_err(), "{wrong}");
         }

@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::{Given, Quantity, UnitError, clip, parse, parse_number};
 use ringtrue_seal::RoomError;
+use ringtrue_words::{say, words};
 
 use super::refuse;
 use crate::event::Stated;
@@ -13,8 +14,8 @@ pub struct Setting {
     pub name: &'static str,
     /// What stands for its value in a help text: `VOLUME`.
     pub value: &'static str,
-    /// What it is, in a few words.
-    pub help: &'static str,
+    /// The key of what it is, in a few words.
+    help: &'static str,
     /// How it is read.
     pub read: Read,
     /// What is taken where it is left out.
@@ -39,6 +40,12 @@ pub enum Read {
 const YES: &str = "yes";
 
 impl Setting {
+    /// What it is, in a few words.
+    #[must_use]
+    pub fn help(&self) -> &'static str {
+        words().fixed(self.help)
+    }
+
     /// A setting that is read by a function of its own.
     pub(super) const fn typed(
         name: &'static str,
@@ -96,8 +103,8 @@ impl Setting {
         if words.contains(&typed.trim()) {
             return Ok(());
         }
-        let found = format!("`{}` is not known here", clip(typed));
-        Err(UnitError { found, fits: format!("one of {} is wanted", words.join(", ")) })
+        let found = say!("check-word-not-known-here", typed = clip(typed));
+        Err(UnitError { found, fits: say!("check-one-of-these-wanted", words = words.join(", ")) })
     }
 }
 
@@ -124,11 +131,17 @@ impl<'s> Settings<'s> {
             let name = &one.name;
             let Some(setting) = table.iter().find(|setting| setting.name == name) else {
                 let names: Vec<&str> = table.iter().map(|setting| setting.name).collect();
-                let found = format!("`{}` is no setting of this check", clip(name));
-                return Err(refuse(found, format!("it has {}", names.join(", "))));
+                let found = say!("check-no-setting-this-check", setting = clip(name));
+                return Err(refuse(
+                    found,
+                    say!("check-has-these-settings", settings = names.join(", ")),
+                ));
             };
             if stated[..index].iter().any(|earlier| earlier.name == *name) {
-                return Err(refuse(format!("`{name}` is stated twice"), "state it once"));
+                return Err(refuse(
+                    say!("check-stated-twice", setting = name),
+                    say!("check-state-once"),
+                ));
             }
             setting.check(&one.typed).map_err(|error| unread(name, error))?;
         }
@@ -182,16 +195,34 @@ impl<'s> Settings<'s> {
     pub(super) fn none_of(&self, names: &[&'static str], why: &str) -> Result<(), RoomError> {
         match self.stated(names).as_slice() {
             [] => Ok(()),
-            [first, ..] => Err(refuse(format!("`{first}` is stated"), why)),
+            [first, ..] => Err(refuse(say!("check-setting-is-stated", setting = first), why)),
         }
     }
 }
 
 /// A setting that is missing.
 pub(crate) fn wanted(name: &str) -> RoomError {
-    refuse(format!("`{name}` is missing"), format!("state it: `--{name}`"))
+    refuse(
+        say!("check-setting-is-missing", setting = name),
+        say!("check-state-the-setting", setting = name),
+    )
 }
 
 fn unread(name: &str, error: UnitError) -> RoomError {
     refuse(format!("`{name}`: {}", error.found), error.fits)
+}
+
+#[cfg(test)]
+mod tests {
+    use ringtrue_words::english;
+
+    use crate::check::Check;
+
+    #[test]
+    fn every_setting_says_what_it_is() {
+        for setting in Check::ALL.into_iter().flat_map(Check::settings) {
+            assert_ne!(english().fixed(setting.help), setting.help);
+            assert_eq!(setting.help(), english().fixed(setting.help));
+        }
+    }
 }

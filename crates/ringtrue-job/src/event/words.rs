@@ -1,6 +1,7 @@
 //! What an event says, as one line for a person: the same in lists and on paper.
 
 use ringtrue_seal::definition::procedure::Step;
+use ringtrue_words::say;
 
 use super::{
     Answer, Content, Entry, Given, Meaning, Payload, Place, ReadingFile, Readings, Stated,
@@ -37,41 +38,40 @@ impl Payload {
         let all = |given: &[Given]| all(given, (detail, naming));
         let at = |place: &Place| naming.place(place);
         match self {
-            Self::Opened(it) => format!("opened for {}", it.title),
+            Self::Opened(it) => say!("job-opened-for", title = it.title),
             Self::Recorded(it) => format!("{}: {}", at(&it.place), all(&it.given)),
             Self::Assessed(it) => {
                 let summary = match naming {
                     Naming::Names | Naming::Nothing => it.summary.clone(),
                     Naming::Asks(step, _) => summary_at(&it.summary, step),
                 };
-                format!("{}, judged. {summary}", at(&it.place))
+                say!("job-assessed", place = at(&it.place), summary)
             }
             Self::Corrected(it) if it.given.is_empty() => {
-                format!("CORRECTED event {}: {}", it.event, it.why)
+                say!("job-corrected-event", event = it.event, why = it.why)
             }
             Self::Corrected(it) => {
                 let now = all(&it.given);
-                format!("CORRECTED event {}: {}. Now {now}", it.event, it.why)
+                say!("job-corrected-event-now", event = it.event, why = it.why, now)
             }
             Self::Overridden(it) => {
-                format!(
-                    "OVERRIDDEN gate {}, verdict of event {}: {}",
-                    at(&it.place),
-                    it.assessment,
-                    it.why
-                )
+                say!("job-overridden", place = at(&it.place), verdict = it.assessment, why = it.why)
             }
             Self::Signed(it) => match &it.meaning {
-                Meaning::HoldPoint(place) => format!("signed hold point {}", at(place)),
-                Meaning::Job => "signed the job".to_owned(),
+                Meaning::HoldPoint(place) => say!("job-signed-hold-point", place = at(place)),
+                Meaning::Job => say!("job-signed-job").to_owned(),
             },
             Self::FollowedUp(it) => {
-                let hours = it.hours.as_ref().map_or(String::new(), |hours| format!(" at {hours}"));
+                let kind = it.kind.name();
+                let about = match &it.hours {
+                    Some(hours) => say!("job-follow-up-at", kind, hours),
+                    None => say!("job-follow-up", kind),
+                };
                 let photos: String =
                     it.photos.iter().map(|photo| format!(", {}", photo.name)).collect();
                 let note =
                     if it.note.is_empty() { String::new() } else { format!(": {}", it.note) };
-                format!("follow-up, {}{hours}{note}{photos}", it.kind.name())
+                format!("{about}{note}{photos}")
             }
         }
     }
@@ -119,8 +119,8 @@ impl Naming<'_> {
         let is_stated = readings.files.is_empty() && !readings.stated.is_empty();
         match self {
             Self::Names | Self::Asks(..) | Self::Nothing if is_stated => origin,
-            Self::Asks(..) | Self::Nothing if origin == TYPED => origin,
-            Self::Names | Self::Asks(..) | Self::Nothing => format!("from {origin}"),
+            Self::Asks(..) | Self::Nothing if origin == TYPED => say!("job-given-typed").to_owned(),
+            Self::Names | Self::Asks(..) | Self::Nothing => say!("job-from", origin),
         }
     }
 
@@ -164,7 +164,7 @@ fn quoted(text: &str) -> String {
 
 fn all(given: &[Given], how: (Detail, Naming<'_>)) -> String {
     if given.is_empty() {
-        return "done".to_owned();
+        return say!("job-given-done").to_owned();
     }
     given.iter().map(|given| one(given, how)).collect::<Vec<_>>().join("; ")
 }
@@ -180,8 +180,8 @@ fn one(given: &Given, how: (Detail, Naming<'_>)) -> String {
 
 fn entry(entry: &Entry, (detail, naming): (Detail, Naming<'_>)) -> String {
     match (entry, detail) {
-        (Entry::Tick(Answer::Yes), _) => "yes".to_owned(),
-        (Entry::Tick(Answer::No), _) => "NO".to_owned(),
+        (Entry::Tick(Answer::Yes), _) => say!("job-given-yes").to_owned(),
+        (Entry::Tick(Answer::No), _) => say!("job-given-no").to_owned(),
         (Entry::Value(value), _) => {
             let u = value.uncertainty.as_ref().map_or(String::new(), |u| format!(" (u {u})"));
             format!("{}{u}", value.typed)
@@ -198,7 +198,7 @@ fn entry(entry: &Entry, (detail, naming): (Detail, Naming<'_>)) -> String {
         (Entry::Photo(photo), _) => photo.name.clone(),
         (Entry::Text(text), Detail::Short) => quoted(&beginning(text)),
         (Entry::Text(text), Detail::Full) => quoted(text),
-        (Entry::SecondPerson, _) => "seen by a second person".to_owned(),
+        (Entry::SecondPerson, _) => say!("job-seen-by-second-person").to_owned(),
     }
 }
 
@@ -219,10 +219,10 @@ fn file(file: &ReadingFile) -> String {
             let shown = rows[..rows.len().min(MOST_ROWS)].join("; ");
             match rows.len().saturating_sub(MOST_ROWS) {
                 0 => shown,
-                more => format!("{shown}; \u{2026} and {more} more rows"),
+                more => say!("job-more-rows", shown, more),
             }
         }
-        Content::Bytes(bytes) => format!("{} bytes", bytes.len()),
+        Content::Bytes(bytes) => say!("job-bytes", bytes = bytes.len()),
     }
 }
 

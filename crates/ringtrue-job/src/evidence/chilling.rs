@@ -6,6 +6,7 @@ use ringtrue_seal::definition::material::{Material, shipped, shipped_codes};
 use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::geometry::{FreeToric, lip_interference};
 use ringtrue_seal::{RoomError, seating};
+use ringtrue_words::say;
 
 /// Where a toric is chilled and where it is fitted.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,8 +38,8 @@ pub fn chilled_seal(
 ) -> Result<Input, RoomError> {
     let (LoadRing::Toric(toric), Some(ramp)) = (&seal.load_ring, &seal.ring.ramp) else {
         return Err(RoomError::Input {
-            found: "this seal has a conical washer".to_owned(),
-            fits: "chilling does nothing useful for it: only a toric is computed".to_owned(),
+            found: say!("evidence-this-seal-has-conical-washer").to_owned(),
+            fits: say!("evidence-chilling-does-nothing-useful-for-only").to_owned(),
         });
     };
     let material = match material {
@@ -99,7 +100,7 @@ pub fn seated(seal: &Seal, material: Option<Material>) -> seating::Input {
 /// [`RoomError`] names the codes that are shipped.
 pub fn material_of(code: &str) -> Result<Material, RoomError> {
     shipped(code).cloned().ok_or_else(|| RoomError::Input {
-        found: format!("no figures are at hand for the material `{}`", clip(code)),
-        fits: format!("one of {}, or a material file ending in .toml", shipped_codes().join(", ")),
+        found: say!("evidence-no-figures-at-hand-for-material", material = clip(code)),
+        fits: say!("evidence-one-or-material-file-ending-in", codes = shipped_codes().join(", ")),
     })
 }

@@ -7,6 +7,7 @@ use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::roughness::{
     CutOff, Edition, Input, InstrumentUncertainty, Measured, Parameter, Rule,
 };
+use ringtrue_words::say;
 
 use crate::reading::{Finish, FinishLimit};
 
@@ -34,8 +35,8 @@ pub struct FinishBasis<'b> {
 /// of another parameter than the limit.
 pub fn finish(files: Vec<Finish>, basis: FinishBasis<'_>) -> Result<Input, RoomError> {
     let limit = basis.limit.or_else(|| of_seal(basis.seal?)).ok_or_else(|| RoomError::Input {
-        found: "there is no limit to judge the finish by".to_owned(),
-        fits: "state one such as `Ra 0.8 um`, or `limits.ramp_finish_ra` in the seal".to_owned(),
+        found: say!("evidence-there-no-limit-judge-finish-by").to_owned(),
+        fits: say!("evidence-state-one-such-as-ra-0").to_owned(),
     })?;
     Ok(Input {
         measured: together(files, limit.parameter)?,
@@ -68,16 +69,16 @@ fn together(files: Vec<Finish>, wanted: Parameter) -> Result<Measured, RoomError
             Finish::Values(parameter, _) => {
                 let (has, limit) = (parameter.symbol(), wanted.symbol());
                 return Err(RoomError::Input {
-                    found: format!("the values are {has} and the limit is {limit}"),
-                    fits: "values and limit of one parameter are wanted".to_owned(),
+                    found: say!("evidence-values-and-limit-of-two-parameters", values = has, limit),
+                    fits: say!("evidence-values-limit-one-parameter-wanted").to_owned(),
                 });
             }
         }
     }
     match (traces.is_empty(), values.is_empty()) {
         (false, false) => Err(RoomError::Input {
-            found: "traces and typed values are mixed".to_owned(),
-            fits: "give traces, or values".to_owned(),
+            found: say!("evidence-traces-typed-values-mixed").to_owned(),
+            fits: say!("evidence-give-traces-or-values").to_owned(),
         }),
         (false, true) => Ok(Measured::Traces(traces)),
         (true, _) => Ok(Measured::Values(values)),

@@ -7,6 +7,7 @@ use ringtrue_seal::definition::procedure::{
     DecidedBy, Evidence as Asked, EvidenceKind, Need, ReadingSet, Step,
 };
 use ringtrue_seal::matching::{Input as Parts, JointInput};
+use ringtrue_words::{in_english, say};
 use serde::Serialize;
 
 use super::Job;
@@ -71,11 +72,20 @@ pub(super) struct Ground<'g> {
     pub(super) curves: &'g dyn Curves,
 }
 
-/// Judges the gate of a step on what counts now; `None` where what decides is not there yet.
+/// Judges the gate of a step on what counts now, in English as records are written; `None` where
+/// what decides is not there yet.
 ///
 /// # Errors
-/// [`AssessError`]
+/// [`AssessError`], in the language that is spoken here.
 pub(super) fn assess(
+    ground: Ground<'_>,
+    at: (&Place, &Step),
+) -> Result<Option<Judged>, AssessError> {
+    let judged = in_english(|| self::judged(ground, at));
+    judged.map_err(|refused| self::judged(ground, at).err().unwrap_or(refused))
+}
+
+fn judged(
     ground: Ground<'_>,
     (place, step): (&Place, &Step),
 ) -> Result<Option<Judged>, AssessError> {
@@ -132,8 +142,8 @@ fn read_text<T>(
     read: impl Fn(&str) -> Result<T, TextError>,
 ) -> Result<T, AssessError> {
     let text = readings.text().ok_or_else(|| RoomError::Input {
-        found: "these readings are judged by themselves".to_owned(),
-        fits: "one file of them, and nothing stated beside it, is wanted".to_owned(),
+        found: say!("job-these-readings-judged-by-themselves").to_owned(),
+        fits: say!("job-one-file-them-nothing-stated-beside").to_owned(),
     })?;
     read(text).map_err(|error| AssessError::Text { origin: readings.origin(), error })
 }
@@ -399,7 +409,7 @@ fn of_limits(
     rests_on.dedup();
     Ok(Some(Judged {
         verdict,
-        summary: format!("Values against their limits: {verdict}"),
+        summary: say!("job-values-against-their-limits", verdict = verdict.to_string()),
         outcome: json(&outcome),
         rests_on,
     }))
@@ -433,8 +443,8 @@ fn of_evidence(step: &Step, state: &StepState) -> Option<Judged> {
     rests_on.sort_unstable();
     rests_on.dedup();
     let summary = match answered_no.as_slice() {
-        [] => format!("What was to be seen and done: {verdict}"),
-        no => format!("Answered no: {}; {verdict}", no.join(BETWEEN)),
+        [] => say!("job-what-was-be-seen-done", verdict = verdict.to_string()),
+        no => say!("job-answered-no", names = no.join(BETWEEN), verdict = verdict.to_string()),
     };
     let outcome = json(&EvidenceOutcome { question: "evidence", answered_no, verdict });
     Some(Judged { verdict, summary, outcome, rests_on })

@@ -2,6 +2,7 @@
 
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{ReadingSet, Step};
+use ringtrue_words::say;
 
 use super::assess::{AssessError, Ground, gap_assessment, height_assessment, made};
 use super::plan::Plan;
@@ -91,7 +92,11 @@ pub fn assessments(
                 tries += 1;
                 heights.push(JudgedTry {
                     half,
-                    origin: format!("{}, event {}", found.origin(), given.sequence),
+                    origin: say!(
+                        "job-readings-of-event",
+                        origin = found.origin(),
+                        event = given.sequence
+                    ),
                     gauge: found.gauge,
                     assessment: height_assessment(plan, place, found, Some(tries))?,
                 });
@@ -139,7 +144,7 @@ fn place_checks(
         all.push(JudgedCheck {
             place: place.clone(),
             name: asked.name.clone(),
-            origin: format!("{}, event {}", found.origin(), given.sequence),
+            origin: say!("job-readings-of-event", origin = found.origin(), event = given.sequence),
             assessment,
             evidence,
         });

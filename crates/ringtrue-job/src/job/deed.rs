@@ -3,6 +3,7 @@
 use jiff::Timestamp;
 use ringtrue_metrology::units::{Time, UnitError, parse};
 use ringtrue_seal::definition::procedure::{EvidenceKind, Need, Step};
+use ringtrue_words::say;
 
 use super::assess::{self, AssessError, Ground};
 use super::load;
@@ -67,7 +68,7 @@ pub enum DeedError {
     #[error(transparent)]
     Assess(#[from] AssessError),
     /// The procedure has no such step for this joint.
-    #[error("there is no step {place} in this job")]
+    #[error("{}", say!("refusal-no-step", place = .place.to_string()))]
     NoStep {
         /// What was named.
         place: Place,
@@ -75,7 +76,13 @@ pub enum DeedError {
         near: Vec<String>,
     },
     /// An earlier gate is not passed.
-    #[error("the gate {gate} comes before {place}")]
+    #[error(
+        "{}",
+        say!(
+            "refusal-gate-before",
+            gate = .gate.to_string(), place = .place.to_string()
+        )
+    )]
     GateBefore {
         /// The gate.
         gate: Place,
@@ -85,7 +92,7 @@ pub enum DeedError {
         place: Place,
     },
     /// The step does not ask for this.
-    #[error("step {place} asks for no `{name}`")]
+    #[error("{}", say!("refusal-not-asked", place = .place.to_string(), name = .name))]
     NotAsked {
         /// The step.
         place: Place,
@@ -95,7 +102,13 @@ pub enum DeedError {
         asked: Vec<String>,
     },
     /// Another kind of evidence is asked for.
-    #[error("`{name}` of step {place} is {}", kind_words(*.wanted))]
+    #[error(
+        "{}",
+        say!(
+            "refusal-other-kind",
+            name = .name, place = .place.to_string(), kind = kind_words(*.wanted)
+        )
+    )]
     OtherKind {
         /// The step.
         place: Place,
@@ -105,7 +118,7 @@ pub enum DeedError {
         wanted: EvidenceKind,
     },
     /// The step asks for something, and nothing is given.
-    #[error("nothing is given for step {0}")]
+    #[error("{}", say!("refusal-nothing-given", place = .0.to_string()))]
     NothingGiven(Place),
     /// A value can't be read.
     #[error("`{name}`: {}", .error.found)]
@@ -116,16 +129,16 @@ pub enum DeedError {
         error: UnitError,
     },
     /// A text is empty or too long.
-    #[error("`{0}` is empty or longer than {LONGEST_WORDS} characters")]
+    #[error("{}", say!("refusal-words", name = .0, most = LONGEST_WORDS))]
     Words(String),
     /// No gate of this step was judged.
-    #[error("the gate of {0} does not hold: nothing was judged there")]
+    #[error("{}", say!("refusal-not-judged", place = .0.to_string()))]
     NotJudged(Place),
     /// There is something to do before the job can be signed.
-    #[error("step {0} is not done")]
+    #[error("{}", say!("refusal-still-due", place = .0.to_string()))]
     StillDue(Place),
     /// The hold point does not wait for a signature.
-    #[error("{0} does not wait for a signature")]
+    #[error("{}", say!("refusal-not-waiting", place = .0.to_string()))]
     NotWaiting(Place),
 }
 
@@ -133,12 +146,12 @@ pub enum DeedError {
 #[must_use]
 pub fn kind_words(kind: EvidenceKind) -> &'static str {
     match kind {
-        EvidenceKind::Tick => "a tick",
-        EvidenceKind::Value => "a value",
-        EvidenceKind::ReadingSet => "a set of readings",
-        EvidenceKind::Photo => "a photo",
-        EvidenceKind::Text => "a text",
-        EvidenceKind::SecondPerson => "a second person",
+        EvidenceKind::Tick => say!("job-a-tick"),
+        EvidenceKind::Value => say!("job-a-value"),
+        EvidenceKind::ReadingSet => say!("job-set-readings"),
+        EvidenceKind::Photo => say!("job-a-photo"),
+        EvidenceKind::Text => say!("job-a-text"),
+        EvidenceKind::SecondPerson => say!("job-second-person"),
     }
 }
 

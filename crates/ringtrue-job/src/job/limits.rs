@@ -6,6 +6,7 @@ use ringtrue_metrology::units::{Quantity, UnitError};
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint};
 use ringtrue_seal::definition::procedure::{self, LimitKey, QuantityKind};
+use ringtrue_words::say;
 use serde::Serialize;
 
 use crate::event::Value;
@@ -81,14 +82,14 @@ type Decided = (Option<Verdict>, Option<f64>, Option<&'static str>);
 
 fn decide(value: f64, u: Option<f64>, holding: &StatedLimit, levels: Levels) -> Decided {
     if holding.min_si.is_none() && holding.max_si.is_none() {
-        return (None, None, Some("the joint's definition states no such limit"));
+        return (None, None, Some(say!("job-joints-definition-states-no-such-limit")));
     }
     let Some(limits) = Limits::new(holding.min_si, holding.max_si) else {
-        let reason = "the limits of the two halves contradict each other";
+        let reason = say!("job-limits-two-halves-contradict-each-other");
         return (Some(Verdict::NotProven), None, Some(reason));
     };
     let Some(u) = u else {
-        let reason = "the uncertainty of this value is not known: name the gauge or state it";
+        let reason = say!("job-uncertainty-this-value-not-known-name");
         return (Some(Verdict::NotProven), None, Some(reason));
     };
     let decision = judge(value, u, limits, levels);
@@ -113,8 +114,8 @@ pub(super) fn uncertainty(
             Ok(Some(u))
         } else {
             Err(UnitError {
-                found: format!("`{stated}` is not a standard uncertainty"),
-                fits: "it is zero or more; that of a temperature is given in K".to_owned(),
+                found: say!("job-not-standard-uncertainty", typed = stated),
+                fits: say!("job-zero-or-more-that-temperature-given").to_owned(),
             })
         };
     }

@@ -19,6 +19,7 @@ use std::collections::BTreeMap;
 
 use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
+use ringtrue_words::{say, words};
 
 pub use assess::AssessError;
 pub use assessments::{JobAssessments, JudgedCheck, JudgedLoad, JudgedTry, assessments, checks_at};
@@ -87,16 +88,24 @@ pub struct SignedAt {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum Refusal {
     /// The log does not start with an opening, or has two.
-    #[error("a job is opened once, with its first event")]
+    #[error("{}", say!("refusal-opening"))]
     Opening,
     /// It belongs to another job.
-    #[error("it belongs to job {0}")]
+    #[error("{}", say!("refusal-other-job", job = .0))]
     OtherJob(String),
     /// Its number is not the next one.
-    #[error("it is numbered {0}, and {1} is next")]
+    #[error("{}", say!("refusal-sequence", number = .0, next = .1))]
     Sequence(u64, u64),
     /// The author's role does not allow it.
-    #[error("{name} is {} here, and this is for {wanted}", .role.name())]
+    #[error(
+        "{}",
+        say!(
+            "refusal-role",
+            name = .name,
+            role = words().of("role-", .role.name()),
+            wanted = .wanted
+        )
+    )]
     Role {
         /// Who.
         name: String,
@@ -106,43 +115,43 @@ pub enum Refusal {
         wanted: &'static str,
     },
     /// One name stands twice.
-    #[error("`{0}` is given twice")]
+    #[error("{}", say!("refusal-given-twice", name = .0))]
     GivenTwice(String),
     /// There is no such event.
-    #[error("there is no event {0} before it")]
+    #[error("{}", say!("refusal-no-event", event = .0))]
     NoEvent(u64),
     /// An event of this kind is not corrected.
-    #[error("event {0} is {1}, which is not corrected by an event of its own")]
+    #[error("{}", say!("refusal-not-correctable", event = .0, kind = .1))]
     NotCorrectable(u64, &'static str),
     /// It was corrected already.
-    #[error("event {0} was corrected by event {1}")]
+    #[error("{}", say!("refusal-already-corrected", event = .0, by = .1))]
     AlreadyCorrected(u64, u64),
     /// Evidence in the place of something that holds none.
-    #[error("event {0} holds no evidence that other evidence could replace")]
+    #[error("{}", say!("refusal-no-evidence", event = .0))]
     NoEvidence(u64),
     /// The verdict is not the last one of that gate.
-    #[error("event {0} is not the last verdict on {1}")]
+    #[error("{}", say!("refusal-not-the-last-verdict", event = .0, place = .1.to_string()))]
     NotTheLastVerdict(u64, Place),
     /// The gate conforms.
-    #[error("the gate {0} conforms: there is nothing to override")]
+    #[error("{}", say!("refusal-conforms", gate = .0.to_string()))]
     Conforms(Place),
     /// No reason was given.
-    #[error("a reason is wanted")]
+    #[error("{}", say!("refusal-no-reason"))]
     NoReason,
     /// The signature covers another history.
-    #[error("the signature covers another history than the one before it")]
+    #[error("{}", say!("refusal-covers"))]
     Covers,
     /// The second person is the first.
-    #[error("{0} did the work here: the second person is another one")]
+    #[error("{}", say!("refusal-same-person", name = .0))]
     SamePerson(String),
     /// There is nothing yet that a second person could look at.
-    #[error("there is nothing yet that a second person could look at")]
+    #[error("{}", say!("refusal-nothing-to-see"))]
     NothingToSee,
     /// The job is signed.
-    #[error("the job is signed: correct what was recorded, or follow up")]
+    #[error("{}", say!("refusal-signed"))]
     Signed,
     /// The job is not signed.
-    #[error("a follow-up comes after the job is signed")]
+    #[error("{}", say!("refusal-not-signed"))]
     NotSigned,
 }
 
@@ -335,7 +344,7 @@ impl Job {
             Payload::Corrected(it) => self.may_correct(event, it),
             Payload::Overridden(it) => {
                 if !event.author.role.overrides() {
-                    return Err(wrong_role(&event.author, "an engineer"));
+                    return Err(wrong_role(&event.author, say!("refusal-role-engineer")));
                 }
                 if it.why.trim().is_empty() {
                     return Err(Refusal::NoReason);
@@ -430,7 +439,7 @@ fn works(author: &Author) -> Result<(), Refusal> {
     if author.role.works() {
         Ok(())
     } else {
-        Err(wrong_role(author, "a fitter, checker or engineer"))
+        Err(wrong_role(author, say!("refusal-role-who-works")))
     }
 }
 

@@ -9,6 +9,7 @@ use ringtrue_seal::definition::joint::{Half, Joint, JointFile};
 use ringtrue_seal::definition::material::Material;
 use ringtrue_seal::definition::procedure::{Evidence, Need, Procedure, Step};
 use ringtrue_seal::definition::{self, Definition, Kind, TextError};
+use ringtrue_words::say;
 
 use super::Job;
 use super::step::StepState;
@@ -23,10 +24,10 @@ pub type Documents = BTreeMap<Digest, String>;
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PlanError {
     /// A text is not there.
-    #[error("the {0} that the job names is not kept with it")]
+    #[error("{}", say!("job-plan-missing", kind = .0))]
     Missing(&'static str),
     /// A text is there and can't be read by this program.
-    #[error("the {kind} kept with the job can't be read: {error}")]
+    #[error("{}", say!("job-plan-unread", kind = .kind, error = .error.to_string()))]
     Text {
         /// What it is.
         kind: &'static str,
@@ -34,10 +35,10 @@ pub enum PlanError {
         error: TextError,
     },
     /// The joint is not whole.
-    #[error("the joint kept with the job names a seal file, and holds no seal")]
+    #[error("{}", say!("job-plan-seal-elsewhere"))]
     SealElsewhere,
     /// The joint can't be written down with its seals.
-    #[error("the joint can't be written down with its seals ({0})")]
+    #[error("{}", say!("job-plan-not-written", error = .0))]
     NotWritten(String),
 }
 
@@ -129,8 +130,8 @@ impl Plan {
         let procedure: Procedure = text("procedure", &opened.procedure, documents)?;
         let agents = match &opened.agents {
             Some(digest) => {
-                let list = documents.get(digest).ok_or(PlanError::Missing("list of agents"))?;
-                let unread = |error| PlanError::Text { kind: "list of agents", error };
+                let list = documents.get(digest).ok_or(PlanError::Missing("agents"))?;
+                let unread = |error| PlanError::Text { kind: "agents", error };
                 read_list(list).map_err(unread)?
             }
             // The first form kept none: the program's own stood behind its verdicts.

@@ -5,6 +5,7 @@ use ringtrue_seal::definition::joint::{Half, Joint};
 use ringtrue_seal::definition::limit::Limit;
 use ringtrue_seal::definition::procedure::{DecidedBy, EvidenceKind, LimitKey, Procedure};
 use ringtrue_seal::definition::seal::Limits;
+use ringtrue_words::say;
 
 use super::due_steps;
 
@@ -42,7 +43,7 @@ pub fn stated_limit(joint: &Joint, half: Option<Half>, key: LimitKey) -> Option<
         };
         together.min_si = tighter(together.min_si, min, f64::max);
         together.max_si = tighter(together.max_si, max, f64::min);
-        together.stated.push(format!("half {}: {words}", half.name()));
+        together.stated.push(say!("job-limit-of-half", half = half.name(), limit = words));
     }
     (!together.stated.is_empty()).then_some(together)
 }

@@ -5,6 +5,7 @@ use ringtrue_seal::definition::joint::{Attitude, Half, Joint};
 use ringtrue_seal::definition::material::{NO_AGENT, STEEL};
 use ringtrue_seal::definition::procedure::{LoadRingType, Rule};
 use ringtrue_seal::definition::seal::{Chilling, Seal};
+use ringtrue_words::say;
 
 /// ISO 1629 codes of rubbers with fluorine in them: overheated, all leave acid residue.
 const FLUORINE_RUBBERS: [&str; 4] = ["FKM", "FFKM", "FEPM", "FVMQ"];
@@ -17,7 +18,7 @@ pub fn against(rule: Rule, joint: &Joint, half: Option<Half>) -> Option<String> 
     let Some(half) = half else {
         let reasons = Half::BOTH.map(|half| against_half(rule, joint, half));
         let [Some(a), Some(b)] = reasons else { return None };
-        return Some(if a == b { a } else { format!("half a: {a}; half b: {b}") });
+        return Some(if a == b { a } else { say!("procedure-rule-each-half", of_a = a, of_b = b) });
     };
     against_half(rule, joint, half)
 }
@@ -28,16 +29,16 @@ fn against_half(rule: Rule, joint: &Joint, half: Half) -> Option<String> {
     let unless = |holds: bool, why: &dyn Fn() -> String| (!holds).then(why);
     let of_type = |wanted| LoadRingType::of(&seal.load_ring) == wanted;
     let made_of = || match seal.load_ring.material_file() {
-        Some(_) => "the load ring is of rubber".to_owned(),
-        None => format!("the load ring is of {material}"),
+        Some(_) => say!("procedure-rule-load-ring-rubber").to_owned(),
+        None => say!("procedure-rule-load-ring-material", material),
     };
     match rule {
-        Rule::Toric => {
-            unless(of_type(LoadRingType::Toric), &|| "the load ring is a conical washer".to_owned())
-        }
-        Rule::ConicalWasher => {
-            unless(of_type(LoadRingType::ConicalWasher), &|| "the load ring is a toric".to_owned())
-        }
+        Rule::Toric => unless(of_type(LoadRingType::Toric), &|| {
+            say!("procedure-rule-load-ring-is-conical-washer").to_owned()
+        }),
+        Rule::ConicalWasher => unless(of_type(LoadRingType::ConicalWasher), &|| {
+            say!("procedure-rule-load-ring-is-toric").to_owned()
+        }),
         Rule::Rubber => unless(material != STEEL, &made_of),
         Rule::Steel => unless(material == STEEL, &made_of),
         Rule::Fluoroelastomer => {
@@ -46,25 +47,25 @@ fn against_half(rule: Rule, joint: &Joint, half: Half) -> Option<String> {
             unless(named || seal.load_ring.material_file().is_some(), &made_of)
         }
         Rule::ChillingAllowed => unless(seal.fitting.chilling == Chilling::Allowed, &|| {
-            "the seal's file does not allow chilling".to_owned()
+            say!("procedure-rule-seals-file-does-not-allow-chilling").to_owned()
         }),
         Rule::PressedIn => worked_in(seal),
         Rule::WorkedIn => unless(worked_in(seal).is_some(), &|| pressed_in(seal)),
         Rule::AgentUsed => unless(seal.fitting.cleaning_agent.trim() != NO_AGENT, &|| {
-            "the seal goes in dry, without an agent".to_owned()
+            say!("procedure-rule-seal-goes-in-dry-without-agent").to_owned()
         }),
-        Rule::RetainingLip => {
-            unless(seal.housing.lip.is_some(), &|| "the housing has no retaining lip".to_owned())
-        }
+        Rule::RetainingLip => unless(seal.housing.lip.is_some(), &|| {
+            say!("procedure-rule-no-retaining-lip").to_owned()
+        }),
         Rule::ShaftVertical => unless(joint.file.attitude == Attitude::ShaftVertical, &|| {
-            "the shaft lies while the joint is closed".to_owned()
+            say!("procedure-rule-shaft-lies-while-joint-closed").to_owned()
         }),
         Rule::ShaftHorizontal => unless(joint.file.attitude == Attitude::ShaftHorizontal, &|| {
-            "the shaft stands while the joint is closed".to_owned()
+            say!("procedure-rule-shaft-stands-while-joint-closed").to_owned()
         }),
-        Rule::FaceLoadLimited => {
-            unless(seal.limits.face_load.is_some(), &|| "the seal limits no face load".to_owned())
-        }
+        Rule::FaceLoadLimited => unless(seal.limits.face_load.is_some(), &|| {
+            say!("procedure-rule-no-limit-of-face-load").to_owned()
+        }),
     }
 }
 
@@ -74,13 +75,23 @@ fn worked_in(seal: &Seal) -> Option<String> {
     let face = &seal.ring.face_outer_diameter;
     // `10.5 in` and `266.7 mm` are one size, though not always one number.
     let larger = face.value().si() > size.value().si() * (1.0 + 1e-9);
-    larger.then(|| format!("the face is {face} and is pressed in up to {size} only"))
+    larger.then(|| {
+        say!(
+            "procedure-rule-face-pressed-in-up-only",
+            face = face.to_string(),
+            size = size.to_string()
+        )
+    })
 }
 
 fn pressed_in(seal: &Seal) -> String {
     let face = &seal.ring.face_outer_diameter;
     match &seal.fitting.pressed_up_to {
-        Some(size) => format!("the face is {face} and is pressed in up to {size}"),
-        None => "the seal's file names no size above which it is worked in".to_owned(),
+        Some(size) => say!(
+            "procedure-rule-face-pressed-in-up",
+            face = face.to_string(),
+            size = size.to_string()
+        ),
+        None => say!("procedure-rule-seals-file-names-no-size-above").to_owned(),
     }
 }

@@ -3,6 +3,7 @@
 use ringtrue_metrology::units::{Angle, Length, UnitError, clip, parse, parse_number};
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::flatness::{Bend, BendAmount, FlatnessLimit, Order, ReadingUncertainty, Seen};
+use ringtrue_words::say;
 
 use super::table::{Column, HeaderUnit, Need, Row, Table};
 
@@ -28,9 +29,8 @@ pub fn bands(text: &str) -> Result<Seen, TextError> {
         [false, false, true, false] => Seen::Bends(each(&table, judged)?),
         [false, false, false, true] => Seen::Orders(each(&table, order)?),
         _ => {
-            let found = "the columns do not say how the bands were read";
-            let fits =
-                "beside `angle_deg` stand `bend_mm` and `spacing_mm`, or `bands`, or `order`";
+            let found = say!("reading-columns-do-not-say-how-bands");
+            let fits = say!("reading-beside-angle-deg-stand-bend-mm");
             return Err(TextError::of_text(found, fits));
         }
     };
@@ -41,8 +41,8 @@ pub fn bands(text: &str) -> Result<Seen, TextError> {
     };
     if empty {
         return Err(TextError::of_text(
-            "the file holds no reading",
-            "one reading a line is wanted",
+            say!("reading-file-holds-no-reading"),
+            say!("reading-one-reading-line-wanted"),
         ));
     }
     Ok(seen)
@@ -89,10 +89,7 @@ fn bands_or_length(text: &str) -> Result<BandsOrLength, UnitError> {
         Some(number) => parse_number(number).map(BandsOrLength::Bands),
         None => parse(trimmed).map(BandsOrLength::Length).map_err(|error| UnitError {
             found: error.found,
-            fits: format!(
-                "bands or a length are wanted, such as `2 bands` or `0.6 um`; not `{}`",
-                clip(trimmed)
-            ),
+            fits: say!("reading-bands-or-length-wanted-such-as", typed = clip(trimmed)),
         }),
     }
 }

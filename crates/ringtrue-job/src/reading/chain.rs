@@ -6,6 +6,7 @@ use ringtrue_metrology::units::{Length, Quantity, clip};
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::joint::{Sign, Spread};
 use ringtrue_seal::gap_stack::{Link, Size};
+use ringtrue_words::say;
 
 use super::table::{Column, HeaderUnit, Need, Row, Table};
 
@@ -39,8 +40,8 @@ pub fn chain(text: &str) -> Result<Vec<Link>, TextError> {
     let mut lines = BTreeMap::new();
     let links = table.rows().map(|row| link(&row, &mut lines)).collect::<Result<Vec<_>, _>>()?;
     if links.is_empty() {
-        let fits = "a chain has one link at least, one a line".to_owned();
-        return Err(TextError::of_text("the file holds no link".to_owned(), fits));
+        let fits = say!("reading-chain-has-one-link-at-least").to_owned();
+        return Err(TextError::of_text(say!("reading-file-holds-no-link").to_owned(), fits));
     }
     Ok(links)
 }
@@ -51,24 +52,28 @@ fn link(row: &Row<'_>, lines: &mut BTreeMap<String, usize>) -> Result<Link, Text
         "+" | "+1" | "1" => Sign::Opens,
         "-" | "-1" | "\u{2212}" | "\u{2212}1" => Sign::Closes,
         other => {
-            let found = format!("`{}` is not a sign", clip(other));
-            return Err(row.misfit("sign", found, "`+` opens the gap, `-` closes it"));
+            let found = say!("reading-not-sign", typed = clip(other));
+            return Err(row.misfit("sign", found, say!("reading-opens-gap-closes")));
         }
     };
     let nominal = row.quantity::<Length>("nominal")?;
     let upper = row.quantity::<Length>("upper")?;
     let lower = row.quantity::<Length>("lower")?;
     if upper.si() < lower.si() {
-        let found = format!("the upper deviation `{}` is below the lower", row.text("upper"));
-        return Err(row.misfit("upper", found, "deviations are signed: upper above lower"));
+        let found = say!("reading-upper-deviation-below-lower", upper = row.text("upper"));
+        return Err(row.misfit(
+            "upper",
+            found,
+            say!("reading-deviations-signed-upper-above-lower"),
+        ));
     }
     let spread = match row.text("distribution").to_lowercase().as_str() {
         "" | "normal" => Spread::Normal,
         "uniform" => Spread::Uniform,
         "triangular" => Spread::Triangular,
         other => {
-            let found = format!("`{}` is not a known distribution", clip(other));
-            let fits = "normal, uniform or triangular would fit";
+            let found = say!("reading-not-known-distribution", typed = clip(other));
+            let fits = say!("reading-normal-uniform-or-triangular-would-fit");
             return Err(row.misfit("distribution", found, fits));
         }
     };
@@ -94,8 +99,12 @@ pub fn measured(text: &str) -> Result<Vec<MeasuredSize>, TextError> {
             let value = row.quantity::<Length>("value")?;
             let standard_uncertainty = row.quantity::<Length>("u")?;
             if standard_uncertainty.si() < 0.0 {
-                let found = format!("the uncertainty `{}` is below zero", row.text("u"));
-                return Err(row.misfit("u", found, "a standard uncertainty of zero or more fits"));
+                let found = say!("reading-uncertainty-below-zero", uncertainty = row.text("u"));
+                return Err(row.misfit(
+                    "u",
+                    found,
+                    say!("reading-standard-uncertainty-zero-or-more-fits"),
+                ));
             }
             Ok(MeasuredSize { name, value, standard_uncertainty, line: row.line() })
         })
@@ -106,11 +115,15 @@ pub fn measured(text: &str) -> Result<Vec<MeasuredSize>, TextError> {
 fn named(row: &Row<'_>, lines: &mut BTreeMap<String, usize>) -> Result<String, TextError> {
     let name = row.text("name");
     if name.is_empty() {
-        return Err(row.misfit("name", "a link has no name", "a name of its own is wanted"));
+        return Err(row.misfit(
+            "name",
+            say!("reading-link-has-no-name"),
+            say!("reading-name-own-wanted"),
+        ));
     }
     if let Some(line) = lines.insert(name.to_owned(), row.line()) {
-        let found = format!("link `{}` stands also on line {line}", clip(name));
-        return Err(row.misfit("name", found, "each link has a name of its own"));
+        let found = say!("reading-link-stands-also-on-line", link = clip(name), line);
+        return Err(row.misfit("name", found, say!("reading-each-link-has-name-own")));
     }
     Ok(name.to_owned())
 }

@@ -3,6 +3,7 @@
 use ringtrue_metrology::units::{Angle, Length};
 use ringtrue_seal::closing::Reading;
 use ringtrue_seal::definition::TextError;
+use ringtrue_words::say;
 
 use super::table::{Column, HeaderUnit, Need, Table};
 
@@ -21,8 +22,8 @@ pub fn feeler(text: &str) -> Result<Vec<Reading>, TextError> {
     };
     let readings = table.rows().map(reading).collect::<Result<Vec<_>, TextError>>()?;
     if readings.is_empty() {
-        let fits = "one reading a line is wanted";
-        return Err(TextError::of_text("the file holds no reading", fits));
+        let fits = say!("reading-one-reading-line-wanted");
+        return Err(TextError::of_text(say!("reading-file-holds-no-reading"), fits));
     }
     Ok(readings)
 }

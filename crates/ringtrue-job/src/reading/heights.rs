@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use ringtrue_metrology::units::{Angle, Length, clip};
 use ringtrue_seal::assembled_height::{Reading, place_key};
 use ringtrue_seal::definition::TextError;
+use ringtrue_words::say;
 
 use super::table::{Column, HeaderUnit, Need, Table};
 
@@ -36,16 +37,20 @@ pub fn heights(text: &str) -> Result<Vec<Reading>, TextError> {
                 .ok()
                 .filter(|round| (1..=MOST_ROUNDS).contains(round))
                 .ok_or_else(|| {
-                    let found = format!("`{}` is not the number of a round", clip(text));
-                    row.misfit("round", found, format!("1 to {MOST_ROUNDS} would fit"))
+                    let found = say!("reading-not-number-round", typed = clip(text));
+                    row.misfit(
+                        "round",
+                        found,
+                        say!("reading-round-one-to-most", most = MOST_ROUNDS),
+                    )
                 })?,
         };
         if let Some(line) = taken.insert((place_key(angle), round), row.line()) {
-            let found = format!("this place is also read on line {line}");
+            let found = say!("reading-this-place-also-read-on-line", line);
             let fits = if table.has("round") {
-                "one reading a place and round is wanted"
+                say!("reading-one-reading-place-round-wanted")
             } else {
-                "a place that is read more than once needs a column `round`"
+                say!("reading-place-that-read-more-than-once")
             };
             return Err(row.misfit("angle", found, fits));
         }

@@ -5,6 +5,7 @@ use ringtrue_metrology::units::{
 };
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::leak_test::Reading;
+use ringtrue_words::say;
 use uom::si::pressure::pascal;
 use uom::si::temperature_interval::kelvin;
 use uom::si::time::second;
@@ -38,11 +39,11 @@ pub fn leak(text: &str) -> Result<LeakReadings, TextError> {
     let table = Table::read(text, &columns)?;
     if table.has("seconds") == table.has("time") {
         let found = if table.has("time") {
-            "the file has `seconds` and `time`"
+            say!("reading-file-has-seconds-time")
         } else {
-            "the file says nothing of the time"
+            say!("reading-file-says-nothing-time")
         };
-        let fits = "one column of the two is wanted: `seconds`, or `time` with a unit";
+        let fits = say!("reading-one-column-two-wanted-seconds-or");
         return Err(TextError::of_text(found.to_owned(), fits.to_owned()));
     }
     let mut readings: Vec<Reading> = Vec::new();
@@ -50,9 +51,8 @@ pub fn leak(text: &str) -> Result<LeakReadings, TextError> {
     for row in table.rows() {
         let (name, time) = time(&row, &table)?;
         if readings.last().is_some_and(|last| time.si() <= last.time.si()) {
-            let found =
-                format!("`{}` is no later than the reading before it", clip(row.text(name)));
-            return Err(row.misfit(name, found, "readings in the order of time are wanted"));
+            let found = say!("reading-no-later-than-reading-before", time = clip(row.text(name)));
+            return Err(row.misfit(name, found, say!("reading-readings-in-order-time-wanted")));
         }
         let pressure = row.quantity::<Pressure>("pressure")?;
         let temperature = row.quantity::<Temperature>("temperature")?;

@@ -3,6 +3,7 @@
 use ringtrue_metrology::units::{Fraction, Length, Quantity, UnitError, clip, parse, parse_range};
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::roughness::{InstrumentUncertainty, Parameter, Rule, Trace};
+use ringtrue_words::say;
 
 use super::table::{Column, HeaderUnit, Need, Table};
 
@@ -40,8 +41,8 @@ pub fn finish(text: &str, step: Option<Length>) -> Result<Finish, TextError> {
             Ok(Finish::Values(*parameter, values.collect::<Result<_, _>>()?))
         }
         _ => {
-            let found = "the columns are neither a trace nor values of one parameter";
-            let fits = "`z_um` with `x_mm`, or one of `ra_um`, `rq_um`, `rz_um`, `rt_um`";
+            let found = say!("reading-columns-neither-trace-nor-values-one");
+            let fits = say!("reading-z-um-with-x-mm-or");
             Err(TextError::of_text(found, fits))
         }
     }
@@ -57,19 +58,19 @@ fn trace(table: &Table<'_>, step: Option<Length>) -> Result<Trace, TextError> {
         }
     }
     if heights_um.len() < 3 {
-        let found = format!("a trace of {} points", heights_um.len());
-        return Err(TextError::of_text(found, "a trace has some thousand points, one a line"));
+        let found = say!("reading-trace-of-few-points", points = heights_um.len());
+        return Err(TextError::of_text(found, say!("reading-trace-has-some-thousand-points-one")));
     }
     let step = match (step, table.has("x")) {
         (Some(step), false) => return Ok(Trace { step, heights_um }),
         (None, true) => (places[places.len() - 1] - places[0]) / (places.len() - 1) as f64,
         (Some(_), true) => {
-            let found = "the file has a column `x` and a step is given besides";
-            return Err(TextError::of_text(found, "one of both is wanted"));
+            let found = say!("reading-file-has-column-x-step-given");
+            return Err(TextError::of_text(found, say!("reading-one-both-wanted")));
         }
         (None, false) => {
-            let found = "the file does not say how far its points stand from each other";
-            let fits = "a column `x_mm`, or the step beside the file, is wanted";
+            let found = say!("reading-file-does-not-say-how-far");
+            let fits = say!("reading-column-x-mm-or-step-beside");
             return Err(TextError::of_text(found, fits));
         }
     };
@@ -78,8 +79,8 @@ fn trace(table: &Table<'_>, step: Option<Length>) -> Result<Trace, TextError> {
     if step.is_nan() || step <= 0.0 || places.iter().enumerate().any(off) {
         let uneven = places.iter().enumerate().position(off).unwrap_or(0);
         let row = table.rows().nth(uneven);
-        let found = "this point does not stand at an even step from the others";
-        let fits = "points at one step from each other, x growing, are wanted";
+        let found = say!("reading-this-point-does-not-stand-at");
+        let fits = say!("reading-points-at-one-step-from-each");
         return Err(match row {
             Some(row) => row.misfit("x", found, fits),
             None => TextError::of_text(found, fits),
@@ -118,8 +119,8 @@ pub fn finish_limit(text: &str) -> Result<FinishLimit, UnitError> {
     };
     let Some(parameter) = Parameter::ALL.into_iter().find(known) else {
         return Err(UnitError {
-            found: format!("`{}` starts with no parameter", clip(trimmed)),
-            fits: "Ra, Rq, Rz or Rt comes first, such as `Ra 0.8 um`".to_owned(),
+            found: say!("reading-starts-with-no-parameter", typed = clip(trimmed)),
+            fits: say!("reading-ra-rq-rz-or-rt-comes").to_owned(),
         });
     };
     let rest = trimmed[2..].trim_start();

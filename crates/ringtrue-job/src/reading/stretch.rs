@@ -3,6 +3,7 @@
 use ringtrue_metrology::units::{Pressure, Quantity, clip, parse_number};
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::stiffness::points_fit;
+use ringtrue_words::say;
 
 use super::table::{Column, HeaderUnit, Need, Table};
 
@@ -24,9 +25,8 @@ pub fn stretch_test(text: &str) -> Result<Vec<[f64; 2]>, TextError> {
         (false, true) => "strain_percent",
         (true, true) | (false, false) => {
             return Err(TextError::of_text(
-                "the columns `stretch` and `strain_percent` are both there, or neither is"
-                    .to_owned(),
-                "one of the two, and `stress_MPa`".to_owned(),
+                say!("reading-columns-stretch-strain-percent-both-there").to_owned(),
+                say!("reading-one-two-stress-mpa").to_owned(),
             ));
         }
     };
@@ -34,8 +34,8 @@ pub fn stretch_test(text: &str) -> Result<Vec<[f64; 2]>, TextError> {
     let mut points = Vec::with_capacity(rows.len());
     for row in &rows {
         let number = parse_number(row.text(name)).map_err(|_| {
-            let found = format!("`{}` is no number", clip(row.text(name)));
-            row.misfit(name, found, "a stretch is a plain number, such as 1.25")
+            let found = say!("reading-no-number", typed = clip(row.text(name)));
+            row.misfit(name, found, say!("reading-stretch-plain-number-such-as-1"))
         })?;
         let stretch = if name == "stretch" { number } else { 1.0 + number / 100.0 };
         points.push([stretch, row.quantity::<Pressure>("stress")?.si() / 1e6]);

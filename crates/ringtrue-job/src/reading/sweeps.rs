@@ -4,6 +4,7 @@ use ringtrue_metrology::units::{Angle, Length, clip};
 use ringtrue_seal::alignment::{Reading, Surface};
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::definition::joint::Half;
+use ringtrue_words::say;
 
 use super::table::{Column, HeaderUnit, Need, Row, Table};
 
@@ -27,8 +28,8 @@ pub fn sweeps(text: &str) -> Result<Vec<Reading>, TextError> {
     let table = Table::read(text, &columns)?;
     let readings = table.rows().map(|row| reading(&table, &row)).collect::<Result<Vec<_>, _>>()?;
     if readings.is_empty() {
-        let fits = "a sweep has four readings at least, one a line";
-        return Err(TextError::of_text("the file holds no reading", fits));
+        let fits = say!("reading-sweep-has-four-readings-at-least");
+        return Err(TextError::of_text(say!("reading-file-holds-no-reading"), fits));
     }
     Ok(readings)
 }
@@ -39,8 +40,8 @@ fn reading(table: &Table<'_>, row: &Row<'_>) -> Result<Reading, TextError> {
         "bore" => Surface::Bore,
         "face" => Surface::Face,
         other => {
-            let found = format!("`{}` is no surface that is swept", clip(other));
-            return Err(row.misfit("surface", found, "`rim`, `bore` or `face` would fit"));
+            let found = say!("reading-no-surface-that-swept", typed = clip(other));
+            return Err(row.misfit("surface", found, say!("reading-rim-bore-or-face-would-fit")));
         }
     };
     let half = match row.text("housing").to_lowercase().as_str() {
@@ -48,8 +49,8 @@ fn reading(table: &Table<'_>, row: &Row<'_>) -> Result<Reading, TextError> {
         "a" => Half::A,
         "b" => Half::B,
         other => {
-            let found = format!("`{}` names no half", clip(other));
-            return Err(row.misfit("housing", found, "`a` or `b` would fit"));
+            let found = say!("reading-names-no-half", typed = clip(other));
+            return Err(row.misfit("housing", found, say!("reading-half-a-or-b-would-fit")));
         }
     };
     // An empty cell of an optional column says nothing.

@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::{Quantity, Unit, UnitError, clip, parse, parse_in, unit_of};
 use ringtrue_seal::definition::TextError;
+use ringtrue_words::say;
 
 /// Largest text that is read: a thousand times a long set of readings.
 const LONGEST_TEXT: usize = 4 << 20;
@@ -71,12 +72,15 @@ impl<'t> Table<'t> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         if text.len() > LONGEST_TEXT {
             return Err(TextError::of_text(
-                format!("the file holds {} bytes", text.len()),
-                format!("a readings file of at most {LONGEST_TEXT} bytes is wanted"),
+                say!("reading-table-file-holds-bytes", bytes = text.len()),
+                say!("reading-table-readings-file-at-most-bytes-wanted", bytes = LONGEST_TEXT),
             ));
         }
         let header_line = text.lines().find(|line| is_content(line)).ok_or_else(|| {
-            TextError::of_text("the file holds no header".to_owned(), header_wanted(declared))
+            TextError::of_text(
+                say!("reading-table-file-holds-no-header").to_owned(),
+                header_wanted(declared),
+            )
         })?;
         let delimiter = delimiter_of(header_line);
         let mut reader = csv::ReaderBuilder::new()
@@ -95,8 +99,12 @@ impl<'t> Table<'t> {
                 continue;
             }
             if table.records.len() == MOST_ROWS {
-                let fits = format!("at most {MOST_ROWS} rows are read");
-                return Err(table.at((&record, 0), "one row more".to_owned(), fits));
+                let fits = say!("reading-table-at-most-rows-read", rows = MOST_ROWS);
+                return Err(table.at(
+                    (&record, 0),
+                    say!("reading-table-one-row-more").to_owned(),
+                    fits,
+                ));
             }
             table.check_width(&header, &record)?;
             table.records.push(record);
@@ -128,8 +136,12 @@ impl<'t> Table<'t> {
         for (index, cell) in header.iter().enumerate() {
             let (declared, unit) = self.match_header(header, index, cell)?;
             if columns[declared].replace(Heading { index, unit }).is_some() {
-                let found = format!("column `{}` stands twice", clip(cell));
-                return Err(self.at((header, index), found, "once is enough".to_owned()));
+                let found = say!("reading-table-column-stands-twice", column = clip(cell));
+                return Err(self.at(
+                    (header, index),
+                    found,
+                    say!("reading-table-once-enough").to_owned(),
+                ));
             }
         }
         let missing = self
@@ -139,7 +151,7 @@ impl<'t> Table<'t> {
             .find(|(column, found)| column.need == Need::Required && found.is_none());
         match missing {
             Some((column, _)) => {
-                let found = format!("there is no column {}", spelled(column));
+                let found = say!("reading-table-there-no-column", column = spelled(column));
                 Err(self.at((header, 0), found, header_wanted(self.declared)))
             }
             None => Ok(columns),
@@ -163,8 +175,10 @@ impl<'t> Table<'t> {
                 (HeaderUnit::Of(unit_of, example), Some(symbol)) => match unit_of(symbol) {
                     Some(unit) => return Ok((declared, Some(unit))),
                     None => {
-                        let found = format!("`{}` ends in no unit known for it", clip(cell));
-                        let fits = format!("`{}_{example}` would fit", column.name);
+                        let found =
+                            say!("reading-table-ends-in-no-unit-known-for", column = clip(cell));
+                        let fits =
+                            say!("reading-table-would-fit", column = column.name, unit = example);
                         return Err(self.at((header, index), found, fits));
                     }
                 },
@@ -172,9 +186,9 @@ impl<'t> Table<'t> {
             }
         }
         let found = if cell.is_empty() {
-            "a column has no name".to_owned()
+            say!("reading-table-column-has-no-name").to_owned()
         } else {
-            format!("column `{}` is not known here", clip(cell))
+            say!("reading-table-column-not-known-here", column = clip(cell))
         };
         Err(self.at((header, index), found, header_wanted(self.declared)))
     }
@@ -187,11 +201,12 @@ impl<'t> Table<'t> {
         if record.len() == header.len() {
             return Ok(());
         }
-        let found = format!("{} cells under {} columns", record.len(), header.len());
+        let found =
+            say!("reading-table-cells-under-columns", cells = record.len(), columns = header.len());
         let fits = if self.delimiter == b',' && record.len() > header.len() {
-            "one cell a column is wanted; a decimal comma needs columns parted by `;`"
+            say!("reading-table-one-cell-column-wanted-decimal-comma")
         } else {
-            "one cell a column is wanted"
+            say!("reading-table-one-cell-column-wanted")
         };
         Err(self.at((record, header.len().min(record.len() - 1)), found, fits.to_owned()))
     }
@@ -285,7 +300,9 @@ fn delimiter_of(header: &str) -> u8 {
 fn spelled(column: &Column) -> String {
     match column.unit {
         HeaderUnit::None => format!("`{}`", column.name),
-        HeaderUnit::Of(_, example) => format!("`{0}_{example}` (or `{0}`)", column.name),
+        HeaderUnit::Of(_, example) => {
+            say!("reading-table-column-with-unit", column = column.name, unit = example)
+        }
     }
 }
 
@@ -297,9 +314,9 @@ fn header_wanted(declared: &[Column]) -> String {
     let optional = named(Need::Optional);
     let required = named(Need::Required);
     match (required.is_empty(), optional.is_empty()) {
-        (_, true) => format!("the columns are {required}"),
-        (true, false) => format!("there may be {optional}"),
-        (false, false) => format!("the columns are {required}; there may be {optional}"),
+        (_, true) => say!("reading-table-columns", required),
+        (true, false) => say!("reading-table-there-may-be", optional),
+        (false, false) => say!("reading-table-columns-there-may-be", required, optional),
     }
 }
 
@@ -308,7 +325,7 @@ fn csv_error(error: &csv::Error) -> TextError {
     TextError {
         line,
         column: None,
-        found: "this is not a table of text".to_owned(),
-        fits: "a CSV text in UTF-8 is wanted, a header and one reading a line".to_owned(),
+        found: say!("reading-table-this-not-table-text").to_owned(),
+        fits: say!("reading-table-csv-text-in-utf-8-wanted").to_owned(),
     }
 }

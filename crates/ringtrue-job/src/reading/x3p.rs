@@ -16,6 +16,7 @@ use ringtrue_metrology::profile::MOST_POINTS;
 use ringtrue_metrology::units::{clip, parse_number};
 use ringtrue_seal::definition::TextError;
 use ringtrue_seal::roughness::Trace;
+use ringtrue_words::say;
 
 use super::profile::parse_metres;
 
@@ -43,16 +44,18 @@ pub fn looks_like_x3p(bytes: &[u8]) -> bool {
 /// free-form data set, missing points, a size that does not agree with the points, or a file that
 /// unpacks to more than a profile holds.
 pub fn x3p(bytes: &[u8]) -> Result<Trace, TextError> {
-    let mut archive = zip::ZipArchive::new(Cursor::new(bytes))
-        .map_err(|_| refused("this is not a zip file", "an X3P file is a zip with `main.xml`"))?;
+    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).map_err(|_| {
+        refused(say!("reading-this-not-zip-file"), say!("reading-x3p-file-zip-with-main-xml"))
+    })?;
     if archive.len() > MOST_PARTS {
         return Err(refused(
-            format!("the file holds {} parts", archive.len()),
-            "an X3P file holds a handful",
+            say!("reading-file-holds-parts", parts = archive.len()),
+            say!("reading-x3p-file-holds-handful"),
         ));
     }
-    let xml = part(&mut archive, "main.xml", LARGEST_XML)?
-        .ok_or_else(|| refused("there is no `main.xml` in it", "an X3P file has one"))?;
+    let xml = part(&mut archive, "main.xml", LARGEST_XML)?.ok_or_else(|| {
+        refused(say!("reading-there-no-main-xml-in"), say!("reading-x3p-file-has-one"))
+    })?;
     let header = Header::read(&xml)?;
     if let Some(sums) = part(&mut archive, header.checksum_file(), 4096)? {
         let stated = String::from_utf8_lossy(&sums);
@@ -65,14 +68,16 @@ pub fn x3p(bytes: &[u8]) -> Result<Trace, TextError> {
         None => header.listed_points(points)?,
     };
     if let Some(missing) = raw.iter().position(|z| !z.is_finite()) {
-        let found = format!("point {} of the trace is missing", missing + 1);
-        return Err(refused(found, "trace again where the stylus or the light lost the surface"));
+        let found = say!("reading-point-trace-missing", point = missing + 1);
+        return Err(refused(found, say!("reading-trace-again-where-stylus-or-light")));
     }
     let (increment, offset) =
         (header.number(Z_INCREMENT)?.unwrap_or(1.0), header.number(Z_OFFSET)?.unwrap_or(0.0));
     let heights_um: Vec<f64> = raw.iter().map(|z| (z * increment + offset) * 1e6).collect();
     let step = header.number(X_INCREMENT)?.filter(|step| *step > 0.0);
-    let step = step.ok_or_else(|| refused("the x axis has no increment", "one in metres"))?;
+    let step = step.ok_or_else(|| {
+        refused(say!("reading-x-axis-has-no-increment"), say!("reading-one-in-metres"))
+    })?;
     Ok(Trace { step: parse_metres(step), heights_um })
 }
 
@@ -85,11 +90,17 @@ fn part(archive: &mut Archive<'_>, name: &str, largest: u64) -> Result<Option<Ve
     let Ok(file) = archive.by_name(name) else { return Ok(None) };
     let mut bytes = Vec::new();
     file.take(largest + 1).read_to_end(&mut bytes).map_err(|_| {
-        refused(format!("`{}` can't be unpacked", clip(name)), "copy the file again: it is damaged")
+        refused(
+            say!("reading-cant-be-unpacked", name = clip(name)),
+            say!("reading-copy-file-again-damaged"),
+        )
     })?;
     if bytes.len() as u64 > largest {
-        let found = format!("`{}` unpacks to more than {largest} bytes", clip(name));
-        return Err(refused(found, format!("a profile has at most {MOST_POINTS} points")));
+        let found = say!("reading-unpacks-more-than-bytes", name = clip(name), bytes = largest);
+        return Err(refused(
+            found,
+            say!("reading-profile-has-at-most-points", points = MOST_POINTS),
+        ));
     }
     Ok(Some(bytes))
 }
@@ -102,8 +113,8 @@ fn compare_sums(name: &str, stated: &str, bytes: &[u8]) -> Result<(), TextError>
     if stated.eq_ignore_ascii_case(&sum) {
         return Ok(());
     }
-    let found = format!("the MD5 sum of `{}` does not agree", clip(name));
-    Err(refused(found, "copy the file again: it is damaged or was changed"))
+    let found = say!("reading-md5-sum-does-not-agree", name = clip(name));
+    Err(refused(found, say!("reading-copy-file-again-damaged-or-was")))
 }
 
 const REVISION: &str = "Record1/Revision";
@@ -131,8 +142,12 @@ struct Header {
 
 impl Header {
     fn read(xml: &[u8]) -> Result<Self, TextError> {
-        let broken =
-            || refused("`main.xml` is no well-formed XML", "copy the file again: it is damaged");
+        let broken = || {
+            refused(
+                say!("reading-main-xml-no-well-formed-xml"),
+                say!("reading-copy-file-again-damaged"),
+            )
+        };
         let mut reader = Reader::from_str(std::str::from_utf8(xml).map_err(|_| broken())?);
         let mut header = Self { texts: BTreeMap::new(), listed: Vec::new() };
         let mut path: Vec<String> = Vec::new();
@@ -186,7 +201,10 @@ impl Header {
         let Some(text) = self.text(key) else { return Ok(None) };
         let number = parse_number(text).ok().filter(|number| number.is_finite());
         number.map(Some).ok_or_else(|| {
-            refused(format!("`{key}` is `{}`", clip(text)), "a finite number is wanted")
+            refused(
+                say!("reading-number-is", what = key, typed = clip(text)),
+                say!("reading-finite-number-wanted"),
+            )
         })
     }
 
@@ -198,20 +216,20 @@ impl Header {
     fn check(&self) -> Result<(), TextError> {
         let revision = self.text(REVISION).unwrap_or_default();
         if !["ISO5436", "ISO25178"].iter().any(|known| revision.starts_with(known)) {
-            let found = format!("the revision is `{}`", clip(revision));
-            let fits = "`ISO5436 - 2000` and `ISO25178-72:2017/DAM1` are read";
+            let found = say!("reading-revision", revision = clip(revision));
+            let fits = say!("reading-iso5436-2000-iso25178-72-2017-dam1");
             return Err(refused(found, fits));
         }
         let feature = self.text(FEATURE).unwrap_or_default();
         let one_row = || self.number(SIZE_Y).is_ok_and(|rows| rows.is_none_or(|rows| rows == 1.0));
         if !(feature == "PRF" || (feature == "SUR" && one_row())) {
-            let found = format!("the feature type is `{}`", clip(feature));
-            return Err(refused(found, "a profile (`PRF`) is wanted, not a map or a point cloud"));
+            let found = say!("reading-feature-type", feature = clip(feature));
+            return Err(refused(found, say!("reading-profile-prf-wanted-not-map-or")));
         }
         if self.text(X_AXIS) != Some("I") {
             return Err(refused(
-                "the x axis is not incremental",
-                "evenly spaced points are wanted",
+                say!("reading-x-axis-not-incremental"),
+                say!("reading-evenly-spaced-points-wanted"),
             ));
         }
         Ok(())
@@ -229,8 +247,8 @@ impl Header {
         if whole {
             return Ok(points as usize);
         }
-        let found = format!("a trace of {points} points");
-        Err(refused(found, format!("3 to {MOST_POINTS} points are wanted")))
+        let found = say!("reading-trace-of-so-many-points", points = points.to_string());
+        Err(refused(found, say!("reading-three-to-most-points", most = MOST_POINTS)))
     }
 
     /// Points written into `main.xml` itself: one a `Datum`, the height last.
@@ -249,8 +267,8 @@ fn agree(found: usize, stated: usize) -> Result<(), TextError> {
     if found == stated {
         return Ok(());
     }
-    let found = format!("{found} points where the file says {stated}");
-    Err(refused(found, "copy the file again: it is damaged"))
+    let found = say!("reading-points-where-file-says", found, stated);
+    Err(refused(found, say!("reading-copy-file-again-damaged")))
 }
 
 /// Points in a part of their own, little-endian.
@@ -261,7 +279,7 @@ fn linked_points(
     points: usize,
 ) -> Result<Vec<f64>, TextError> {
     let bytes = part(archive, name, LARGEST_POINTS)?.ok_or_else(|| {
-        refused(format!("there is no `{}` in it", clip(name)), "copy the file again")
+        refused(say!("reading-there-no-in", name = clip(name)), say!("reading-copy-file-again"))
     })?;
     if let Some(stated) = header.text(POINT_SUM) {
         compare_sums(name, stated, &bytes)?;
@@ -272,8 +290,8 @@ fn linked_points(
         "L" => values(&bytes, |bytes| f64::from(i32::from_le_bytes(bytes))),
         "I" => values(&bytes, |bytes| f64::from(i16::from_le_bytes(bytes))),
         other => {
-            let found = format!("heights of data type `{}`", clip(other));
-            return Err(refused(found, "I, L, F or D would fit"));
+            let found = say!("reading-heights-data-type", kind = clip(other));
+            return Err(refused(found, say!("reading-data-types-would-fit")));
         }
     };
     agree(heights.len(), points)?;
@@ -281,8 +299,8 @@ fn linked_points(
         let bits = part(archive, valid, LARGEST_POINTS)?.unwrap_or_default();
         let set: usize = bits.iter().map(|byte| byte.count_ones() as usize).sum();
         if set < points {
-            let found = format!("{} points of the trace are missing", points - set);
-            return Err(refused(found, "trace again where the surface was lost"));
+            let found = say!("reading-points-trace-missing", points = points - set);
+            return Err(refused(found, say!("reading-trace-again-where-surface-was-lost")));
         }
     }
     Ok(heights)

@@ -108,11 +108,18 @@ pub(super) fn seated(input: &Input, washer: &ConicalWasher) -> Result<Outcome, R
     };
     let held = if seal.load_ring.is_steel() { None } else { Some(flatten_at(None)?) };
     let about = input.friction_about().map(|about| about.map(flatten));
+    let spoken = ringtrue_words::words();
     let ((curve, held), (beside, about)) = rayon::join(
-        || (counted.solve(), held.map(|problem| problem.solve()).transpose()),
         || {
-            let beside = other.map(|problem| problem.solve()).transpose();
-            (beside, about.map(|about| about.map(|problem| problem?.solve())))
+            ringtrue_words::speaking(spoken, || {
+                (counted.solve(), held.map(|problem| problem.solve()).transpose())
+            })
+        },
+        || {
+            ringtrue_words::speaking(spoken, || {
+                let beside = other.map(|problem| problem.solve()).transpose();
+                (beside, about.map(|about| about.map(|problem| problem?.solve())))
+            })
         },
     );
     let about = about.map(|[below, above]| Ok::<_, RoomError>([below?, above?])).transpose()?;

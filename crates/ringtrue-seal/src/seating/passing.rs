@@ -55,7 +55,9 @@ impl Passing {
 /// Solves them beside each other, in their order.
 #[must_use]
 pub fn solve_all(problems: &[Passing]) -> Vec<Result<Passed, RoomError>> {
-    problems.par_iter().map(Passing::solve).collect()
+    let spoken = ringtrue_words::words();
+    let solve = |problem: &Passing| ringtrue_words::speaking(spoken, || problem.solve());
+    problems.par_iter().map(solve).collect()
 }
 
 /// The section, what carries it, and the lip. Lengths in mm.

@@ -61,8 +61,8 @@ impl<C: Of> clap::FromArgMatches for Settings<C> {
 /// A setting as an option that is read when it is parsed.
 pub(crate) fn option(setting: &'static Setting) -> Arg {
     let help = match setting.default {
-        Some(default) => format!("{} [default: {default}]", setting.help),
-        None => setting.help.to_owned(),
+        Some(default) => format!("{} [default: {default}]", setting.help()),
+        None => setting.help().to_owned(),
     };
     let option = Arg::new(setting.name).long(setting.name).help(help);
     match setting.read {

@@ -24,7 +24,7 @@ use super::trouble::Trouble;
 use crate::kept;
 use crate::photo::photo;
 use ringtrue_job::person::Unlocked;
-use ringtrue_words::words;
+use ringtrue_words::{say, words};
 
 /// A write on a job.
 #[derive(Deserialize)]
@@ -186,7 +186,7 @@ impl<'de> Deserialize<'de> for Content {
         STANDARD
             .decode(text)
             .map(Self)
-            .map_err(|_| serde::de::Error::custom("base64 with padding is wanted"))
+            .map_err(|_| serde::de::Error::custom(say!("trouble-no-base64")))
     }
 }
 

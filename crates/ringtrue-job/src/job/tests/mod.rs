@@ -2,6 +2,7 @@
 
 mod checks;
 pub(crate) mod fixture;
+mod language;
 mod load;
 mod model;
 mod seating;

@@ -290,7 +290,7 @@ fn readings(one: &Evidence, gauge: Option<Digest>) -> Result<Option<Entry>, Prob
     };
     let mut stated = Vec::new();
     for setting in check.map_or(&[][..], Check::settings) {
-        let typed = line(&format!("  {} ({}), where it is needed", setting.name, setting.help))?;
+        let typed = line(&format!("  {} ({}), where it is needed", setting.name, setting.help()))?;
         stated.extend(typed.map(|typed| Stated { name: setting.name.to_owned(), typed }));
     }
     let files = if typed.is_empty() { Vec::new() } else { vec![rows(Some(one), &typed)] };

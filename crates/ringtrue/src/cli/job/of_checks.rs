@@ -18,7 +18,7 @@ fn settings() -> BTreeMap<&'static str, (Vec<String>, Read)> {
     for check in Check::ALL {
         // What readings are good to is an option of its own here.
         for setting in check.settings().iter().filter(|setting| setting.name != "uncertainty") {
-            let help = format!("{}: {}", check.question().title(), setting.help);
+            let help = format!("{}: {}", check.question().title(), setting.help());
             all.entry(setting.name).or_insert((Vec::new(), setting.read)).0.push(help);
         }
     }

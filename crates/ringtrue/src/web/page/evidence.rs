@@ -373,7 +373,7 @@ impl SettingLine {
             typed: typed.text(&field).to_owned(),
             field,
             name: setting.name,
-            help: setting.help,
+            help: setting.help(),
             default: setting.default.unwrap_or_default(),
             unit: unit_of_setting(setting, units),
             is_flag: matches!(setting.read, Read::Flag),

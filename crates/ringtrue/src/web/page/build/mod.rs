@@ -143,7 +143,7 @@ impl Lines<'_> {
             help: t.say(&format!("{word}-help")),
             unit: slot.unit(self.frame.units),
             needed: slot.need == Need::Always && now.is_none(),
-            placeholder: now.unwrap_or_else(|| slot.example.to_owned()),
+            placeholder: now.unwrap_or_else(|| slot.example().to_owned()),
             typed: self.fields.text(&name).to_owned(),
             takes: slot.takes,
             words,

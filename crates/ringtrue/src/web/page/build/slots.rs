@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::procedure::LoadRingType::{self, ConicalWasher, Toric};
+use ringtrue_words::words;
 
 /// What a field takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,8 +31,8 @@ pub(crate) struct Slot {
     pub(crate) path: &'static str,
     pub(crate) takes: Takes,
     pub(crate) need: Need,
-    /// How one is typed.
-    pub(crate) example: &'static str,
+    /// How one is typed; the key of it where it is made of words.
+    example: &'static str,
     /// The load ring that it goes with, where it does not go with each.
     pub(crate) only: Option<LoadRingType>,
 }
@@ -53,6 +54,11 @@ impl Slot {
             | (Takes::Quantity([_, unit]), System::Inch) => unit,
             (Takes::Text | Takes::Count | Takes::OneOf(_), _) => "",
         }
+    }
+
+    /// How one is typed.
+    pub(crate) fn example(&self) -> &'static str {
+        words().fixed(self.example)
     }
 
     /// Key of its name in the language file; that of its explanation ends in `-help`.
@@ -96,9 +102,9 @@ const fn if_any(path: &'static str, takes: Takes, example: &'static str) -> Slot
 
 /// The joint itself.
 pub(crate) static JOINT: &[Slot] = &[
-    wanted("name", Takes::Text, "final drive, left"),
-    if_any("shop", Takes::Text, "Harbour Lane Rebuild Shop"),
-    if_any("machine", Takes::Text, "wheeled carrier 14"),
+    wanted("name", Takes::Text, "build-example-joint"),
+    if_any("shop", Takes::Text, "build-example-shop"),
+    if_any("machine", Takes::Text, "build-example-machine"),
     wanted("attitude", Takes::OneOf(&["shaft-horizontal", "shaft-vertical"]), ""),
 ];
 
@@ -124,7 +130,7 @@ pub(crate) const SHIMS: &str = "gap.shims_on_hand";
 
 /// A dimension of the chain; its path goes on behind `gap.link[N]`.
 pub(crate) static LINK: &[Slot] = &[
-    wanted("name", Takes::Text, "frame face to bearing seat"),
+    wanted("name", Takes::Text, "build-example-dimension"),
     wanted("sign", Takes::OneOf(&["+", "-"]), ""),
     wanted("nominal", LENGTH, "71.5 mm"),
     if_any("plus_minus", LENGTH, "0.15 mm"),
@@ -150,8 +156,8 @@ pub(crate) static LOAD_RING: Slot =
     if_any("load_ring", Takes::OneOf(&["toric", "conical-washer"]), "");
 
 static PARTS: &[Slot] = &[
-    wanted("name", Takes::Text, "final drive 260-15, frame side"),
-    if_any("identity.drawing", Takes::Text, "HL-2207-11 revision D"),
+    wanted("name", Takes::Text, "build-example-seal"),
+    if_any("identity.drawing", Takes::Text, "build-example-drawing"),
     if_any("identity.ring_batch", Takes::Text, "R-1192"),
     if_any("identity.load_ring_batch", Takes::Text, "T-3308"),
     if_any("identity.load_ring_cured", Takes::Text, "2026-03-09"),
@@ -220,7 +226,7 @@ static LIMITS: &[Slot] = &[
     if_any("limits.assembled_height.min", LENGTH, "10.2 mm"),
     if_any("limits.assembled_height.max", LENGTH, "11.8 mm"),
     if_any("limits.height_range.max", LENGTH, "1 mm"),
-    if_any(ORIGIN, Takes::Text, "drawing HL-2207-11"),
+    if_any(ORIGIN, Takes::Text, "build-example-origin"),
 ];
 
 /// The limits that checks between cleaning and closing are held against.
@@ -251,7 +257,7 @@ static FITTING: &[Slot] = &[
     wanted("fitting.chilling", Takes::OneOf(&["allowed", "not-allowed"]), ""),
     wanted("fitting.most_tries", Takes::Count, "3"),
     wanted("fitting.cleaning_agent", Takes::Text, "isopropyl-alcohol"),
-    if_any("tool.name", Takes::Text, "tool HL-T15-262"),
+    if_any("tool.name", Takes::Text, "build-example-tool"),
     if_any("tool.ramp_angle", ANGLE, "15 deg").only(Toric),
     if_any("tool.diameter", LENGTH, "262.4 mm"),
 ];
@@ -267,7 +273,14 @@ mod tests {
 
     use super::*;
     use ringtrue_seal::definition::{Kind, schema, starter_with};
-    use ringtrue_words::words;
+
+    #[test]
+    fn every_example_in_words_is_in_the_language_file() {
+        let all = [JOINT, SERVICE, GAP, LINK, &CORNER].into_iter().flatten().chain(of_seal());
+        for slot in all {
+            assert_eq!(slot.example.starts_with("build-"), slot.example() != slot.example);
+        }
+    }
 
     #[test]
     fn every_field_has_a_name_and_an_explanation() {

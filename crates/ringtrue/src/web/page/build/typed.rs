@@ -18,7 +18,7 @@ use crate::problem::Problem;
 use crate::web::fields::Fields;
 use crate::web::page::frame::units_name;
 use crate::web::page::step_form::with_unit;
-use ringtrue_words::words;
+use ringtrue_words::{in_english, say, words};
 
 /// Tables that a seal with this load ring has in any case: what is missing from them is told key by
 /// key.
@@ -292,7 +292,7 @@ impl HalfTyped {
         let mut table = base.clone().unwrap_or_default();
         // What was changed is no longer the library's seal.
         if let Some(name) = table.get("name").and_then(Value::as_str) {
-            let name = words().with("build-changed-name", &[("name", name)]);
+            let name = in_english(|| words().with("build-changed-name", &[("name", name)]));
             put(&mut table, "name", Value::String(name));
         }
         foreign(load_ring).iter().for_each(|path| take(&mut table, path));
@@ -384,9 +384,9 @@ fn without_other_stiffness(table: &mut Table, path: &str) {
     }
 }
 
-/// Where limits come from that nobody said the origin of.
+/// Where limits come from that nobody said the origin of; it stands in the record.
 fn typed_here() -> Value {
-    Value::String("typed when the job was opened".to_owned())
+    Value::String(in_english(|| say!("build-origin-typed")).to_owned())
 }
 
 fn take(table: &mut Table, path: &str) {
