@@ -41,6 +41,23 @@ pub enum Question {
 }
 
 impl Question {
+    /// All of them.
+    pub(crate) const ALL: [Self; 13] = [
+        Self::Matching,
+        Self::AssembledHeight,
+        Self::SealGap,
+        Self::FaceLoad,
+        Self::Seating,
+        Self::Chilling,
+        Self::LeakTest,
+        Self::Agents,
+        Self::Alignment,
+        Self::Roughness,
+        Self::Flatness,
+        Self::Closing,
+        Self::RubberLaw,
+    ];
+
     /// A short title.
     #[must_use]
     pub fn title(self) -> &'static str {

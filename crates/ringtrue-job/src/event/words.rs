@@ -1,11 +1,13 @@
 //! What an event says, as one line for a person: the same in lists and on paper.
 
+use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::procedure::Step;
-use ringtrue_words::say;
+use ringtrue_words::{in_english, say};
 
 use super::{
     Answer, Content, Entry, Given, Meaning, Payload, Place, ReadingFile, Readings, Stated,
 };
+use crate::Question;
 
 /// How much of the evidence is said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -135,10 +137,11 @@ impl Naming<'_> {
 /// What stands between the pieces of evidence that a verdict's summary names.
 pub(crate) const BETWEEN: &str = ", ";
 
-/// A verdict's summary with evidence named by what its step asks for.
+/// A verdict's summary, which is recorded in English, as it is said here, with evidence named by
+/// what its step asks for.
 ///
 /// `Answered no: NAME, NAME; ...` becomes `Answered no: “...”, “...”; ...`, and `QUESTION: NAME
-/// VERDICT, NAME VERDICT` the like.
+/// VERDICT, NAME VERDICT` the like. What an earlier program summed up in other words stays.
 #[must_use]
 pub fn summary_at(summary: &str, step: &Step) -> String {
     let Some((head, listed)) = summary.split_once(": ") else { return summary.to_owned() };
@@ -146,12 +149,39 @@ pub fn summary_at(summary: &str, step: &Step) -> String {
         let end = part.find([' ', ';']).unwrap_or(part.len());
         let (name, rest) = part.split_at(end);
         match step.evidence(name) {
-            Some(asked) => format!("{}{rest}", quoted(&asked.ask)),
-            None => part.to_owned(),
+            Some(asked) => format!("{}{}", quoted(&asked.ask), verdict_at(rest)),
+            None => verdict_at(part),
         }
     };
-    let parts: Vec<String> = listed.split(BETWEEN).map(said).collect();
-    format!("{head}: {}", parts.join(BETWEEN))
+    let told = listed.split(BETWEEN).map(said).collect::<Vec<_>>().join(BETWEEN);
+    let recorded = in_english(|| summaries(listed)).iter().position(|known| known == summary);
+    recorded
+        .and_then(|at| summaries(&told).into_iter().nth(at))
+        .unwrap_or_else(|| format!("{head}: {told}"))
+}
+
+/// All that a summary can be of what it lists.
+fn summaries(listed: &str) -> Vec<String> {
+    let mut all = vec![
+        say!("job-values-against-their-limits", verdict = listed),
+        say!("job-what-was-be-seen-done", verdict = listed),
+    ];
+    all.extend(Question::ALL.iter().map(|question| format!("{}: {listed}", question.title())));
+    if let Some((names, verdict)) = listed.rsplit_once("; ") {
+        all.push(say!("job-answered-no", names, verdict));
+    }
+    all
+}
+
+/// A piece of a summary with its verdict as it is said here.
+fn verdict_at(part: &str) -> String {
+    let verdict = [Verdict::Conforms, Verdict::NotProven, Verdict::DoesNotConform]
+        .into_iter()
+        .find_map(|verdict| Some((verdict, part.split_once(in_english(|| verdict.words()))?)));
+    match verdict {
+        Some((verdict, (before, after))) => format!("{before}{}{after}", verdict.words()),
+        None => part.to_owned(),
+    }
 }
 
 fn ask<'s>(step: &'s Step, name: &'s str) -> &'s str {
@@ -235,6 +265,7 @@ fn beginning(text: &str) -> String {
 mod tests {
     use ringtrue_seal::definition::procedure::Procedure;
     use ringtrue_seal::definition::{Kind, read, starter};
+    use ringtrue_words::{Words, speaking};
 
     use super::summary_at;
 
@@ -259,6 +290,22 @@ mod tests {
             ("make-safe", "locked-out", "locked-out"),
         ] {
             assert_eq!(summary_at(summary, step(id)), said);
+        }
+        let language = "language-tag = pl\nverdict-not-proven = niepewne\n\
+                        question-seal-gap = Szczelina\n\
+                        job-answered-no = Nie: { $names } ({ $verdict })\n";
+        let other = Box::leak(Box::new(Words::of_file(language).unwrap()));
+        for (summary, said) in [
+            ("Seal gap: not proven; no size", "Szczelina: niepewne; no size"),
+            (
+                "Seal gap: locked-out not proven",
+                "Szczelina: \u{201c}Blocked, locked out and \
+                tagged\u{201d} niepewne",
+            ),
+            ("Answered no: x; not proven", "Nie: x (niepewne)"),
+            ("Gap: x; not proven", "Gap: x; niepewne"),
+        ] {
+            assert_eq!(speaking(other, || summary_at(summary, step("make-safe"))), said);
         }
     }
 }

@@ -69,7 +69,9 @@ pub(crate) struct StepPage {
 
 /// A verdict, its mark and its sentence.
 pub(crate) struct Judged {
-    pub(crate) word: String,
+    pub(crate) word: &'static str,
+    /// For styles and scripts: `not-proven`.
+    pub(crate) name: &'static str,
     pub(crate) mark: String,
     pub(crate) summary: String,
     pub(crate) overridden: bool,
@@ -78,7 +80,7 @@ pub(crate) struct Judged {
 impl Judged {
     pub(crate) fn of(verdict: Verdict, summary: String, overridden: bool) -> Self {
         let mark = ringtrue_report::verdict_mark(verdict).svg;
-        Self { word: verdict.words().to_owned(), mark, summary, overridden }
+        Self { word: verdict.words(), name: verdict.name(), mark, summary, overridden }
     }
 }
 
