@@ -229,6 +229,13 @@ impl Words {
         self.say(&format!("{prefix}{}", word.as_ref().replace(' ', "-")))
     }
 
+    /// The same, where the file knows the word.
+    #[must_use]
+    pub fn known(&self, prefix: &str, word: &str) -> Option<String> {
+        let key = format!("{prefix}{word}");
+        self.bundle.has_message(&key).then(|| self.say(&key))
+    }
+
     /// A text in which names stand for values.
     #[must_use]
     pub fn with<V: AsRef<str>>(&self, key: &str, values: &[(&str, V)]) -> String {

@@ -23,6 +23,8 @@ const PREFIXES: &[&str] = &[
     "library-kind-",
     "library-one-",
     "reading-column-",
+    "setting-name-",
+    "setting-word-",
     "try-",
     "build-",
     "quantity-",

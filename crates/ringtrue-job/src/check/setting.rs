@@ -216,6 +216,7 @@ fn unread(name: &str, error: UnitError) -> RoomError {
 mod tests {
     use ringtrue_words::english;
 
+    use super::Read;
     use crate::check::Check;
 
     #[test]
@@ -223,6 +224,12 @@ mod tests {
         for setting in Check::ALL.into_iter().flat_map(Check::settings) {
             assert_ne!(english().fixed(setting.help), setting.help);
             assert_eq!(setting.help(), english().fixed(setting.help));
+            assert!(english().known("setting-name-", setting.name).is_some(), "{}", setting.name);
+            if let Read::Words(words) = setting.read {
+                for word in words() {
+                    assert!(english().known("setting-word-", word).is_some(), "{word}");
+                }
+            }
         }
     }
 }

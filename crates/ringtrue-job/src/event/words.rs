@@ -2,7 +2,7 @@
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_seal::definition::procedure::Step;
-use ringtrue_words::{in_english, say};
+use ringtrue_words::{in_english, say, words};
 
 use super::{
     Answer, Content, Entry, Given, Meaning, Payload, Place, ReadingFile, Readings, Stated,
@@ -129,7 +129,9 @@ impl Naming<'_> {
     fn setting(self, name: &str) -> String {
         match self {
             Self::Names => name.to_owned(),
-            Self::Asks(..) | Self::Nothing => name.replace('-', " "),
+            Self::Asks(..) | Self::Nothing => {
+                words().known("setting-name-", name).unwrap_or_else(|| name.replace('-', " "))
+            }
         }
     }
 }

@@ -4,6 +4,7 @@ mod bundle;
 mod client;
 mod fuzz;
 mod hostile;
+mod language;
 mod matrix;
 mod raw;
 mod refusals;

@@ -374,12 +374,21 @@ impl SettingLine {
             field,
             name: setting.name,
             help: setting.help(),
-            default: setting.default.unwrap_or_default(),
+            default: default_of(setting),
             unit: unit_of_setting(setting, units),
             is_flag: matches!(setting.read, Read::Flag),
             is_wanted: asked.stated.iter().any(|name| name == setting.name),
             words,
         }
+    }
+}
+
+/// What is taken where a setting is left out, as it is shown.
+fn default_of(setting: &Setting) -> String {
+    let default = setting.default.unwrap_or_default();
+    match setting.read {
+        Read::Words(_) => words().known("setting-word-", default).unwrap_or_default(),
+        Read::Typed(_) | Read::Flag => default.to_owned(),
     }
 }
 

@@ -40,6 +40,14 @@ impl Server {
         Self { child, url, folder }
     }
 
+    /// On a store that is there already, with more options.
+    pub(crate) fn on(store: &Path, more: &[&str]) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::copy(store, folder.path().join("record.db")).unwrap();
+        let (child, url) = spawn(folder.path(), more);
+        Self { child, url, folder }
+    }
+
     /// The same on a disk that takes no file of more than so many KiB.
     pub(crate) fn with_little_room(kib: u32) -> Self {
         let folder = people();
@@ -170,7 +178,11 @@ impl Tablet {
     }
 
     pub(crate) fn sign_in(&mut self, name: &str) {
-        let body = json!({ "name": name, "passphrase": PASSPHRASE, "device": "bench 3" });
+        self.sign_in_with(name, PASSPHRASE);
+    }
+
+    pub(crate) fn sign_in_with(&mut self, name: &str, passphrase: &str) {
+        let body = json!({ "name": name, "passphrase": passphrase, "device": "bench 3" });
         let answer = self.post_json("/api/session", &body, &[]);
         assert_eq!(answer.status, 200, "{}", answer.body);
         self.csrf = answer.json()["csrf_token"].as_str().unwrap().to_owned();
