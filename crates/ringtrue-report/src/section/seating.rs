@@ -44,9 +44,8 @@ pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
     let held = held.map_or_else(String::new, |held| {
         format!(" ({} where its edges can't slide)", force(held, reader))
     });
-    let value = outcome.push_force_n.map_or("no push was computed".to_owned(), |push| {
-        format!("push {}{held}, {how}", force(push, reader))
-    });
+    let value = pushed(outcome, reader)
+        .map_or("no push was computed".to_owned(), |push| format!("push {push}{held}, {how}"));
     VerdictLine {
         verdict: outcome.verdict,
         question: question.to_owned(),
@@ -142,7 +141,7 @@ fn edges_down(
     row("largest principal stretch", fixed(outcome.max_principal_stretch, 2));
     if let (Some(push), Some(u)) = (outcome.push_force_n, outcome.standard_uncertainty_n) {
         let what = format!("force when its edges sit, {}", outcome.surface.word());
-        row(&what, format!("{} (u {})", force(push, reader), force(u, reader)));
+        row(&what, with_u(push, u, reader));
     }
     if let Some(formula) = edges.disc_spring_n {
         row("the same by the disc-spring formula (EN 16984), no friction", force(formula, reader));
@@ -192,8 +191,8 @@ fn made_of(outcome: &Outcome, reader: Reader) -> String {
     let Some(parts) = outcome.standard_uncertainty_parts_n else {
         return format!("The push has no uncertainty here; {friction} would be part of it.");
     };
-    let [modulus, by_friction, mesh] =
-        [parts.modulus, parts.friction, parts.mesh].map(|newton| force(newton, reader));
+    let [modulus, by_friction, mesh] = [parts.modulus, parts.friction, parts.mesh]
+        .map(|newton| reader.known_force(newton, outcome.standard_uncertainty_n));
     format!(
         "Its uncertainty u is made of {modulus} by the modulus, {by_friction} by {friction}, and \
          {mesh} by the mesh."
@@ -228,7 +227,7 @@ fn on_the_ring(outcome: &Outcome, past: &PastLip, reader: Reader) -> Table {
     row("largest principal stretch", fixed(outcome.max_principal_stretch, 2));
     if let (Some(push), Some(u)) = (outcome.push_force_n, outcome.standard_uncertainty_n) {
         let what = format!("push, {}, {}", past.way.words(), outcome.surface.word());
-        row(&what, format!("{} (u {})", force(push, reader), force(u, reader)));
+        row(&what, with_u(push, u, reader));
     }
     table
 }
@@ -280,9 +279,19 @@ fn findings(findings: &[Finding]) -> Table {
 }
 
 fn force(newton: f64, reader: Reader) -> String {
-    let system = reader.system;
-    let shown = system.force_from_n(newton);
-    format!("{} {}", fixed(shown, usize::from(shown < 10.0)), system.force_symbol())
+    reader.force(newton)
+}
+
+/// A push with its standard uncertainty.
+fn with_u(newton: f64, u: f64, reader: Reader) -> String {
+    let [push, u] = [newton, u].map(|newton| reader.known_force(newton, Some(u)));
+    format!("{push} (u {u})")
+}
+
+/// The push that counts, rounded as it is known.
+fn pushed(outcome: &Outcome, reader: Reader) -> Option<String> {
+    let push = outcome.push_force_n?;
+    Some(reader.known_force(push, outcome.standard_uncertainty_n))
 }
 
 fn height(mm: f64, reader: Reader) -> String {
@@ -290,7 +299,7 @@ fn height(mm: f64, reader: Reader) -> String {
 }
 
 fn draw(outcome: &Outcome, reader: Reader) -> Option<Drawing> {
-    let push = outcome.push_force_n.map_or("not known".to_owned(), |push| force(push, reader));
+    let push = pushed(outcome, reader).unwrap_or_else(|| "not known".to_owned());
     match &outcome.load_ring {
         Seated::Toric(past) => draw_under_the_lip(past, push, reader),
         Seated::ConicalWasher(edges) => draw_edges(edges, push, reader),
