@@ -111,7 +111,7 @@ function mark(form: HTMLFormElement, page: Document): void {
     if (!here || !says) continue;
     here.setAttribute("aria-invalid", "true");
     here.setAttribute("aria-describedby", says.id);
-    const place = here.closest("td, .field");
+    const place = here.closest("td, .setting, .field");
     place?.querySelector(".ask-back")?.remove();
     place?.append(says);
     first ??= here;

@@ -115,6 +115,44 @@ test("a slip in a check's cell is asked back at once, and kept where it is typed
   }
 });
 
+test("a value is asked back by what the joint is drawn with, and so is a setting", async () => {
+  const [toric, washer] = [await fay.open(told), await fay.open(Told.of("conical-washer"))];
+  const page = await tabletIn(chromium);
+  const note = page.locator(".ask-back");
+  const save = page.locator("[data-evidence-form] [data-primary]");
+  const by = async (job, place, ...fields) => {
+    await page.goto(`${bench.url}/jobs/${job}/steps/${place}`);
+    for (const [name, typed] of fields) await page.locator(`[name="given.${name}"]`).fill(typed);
+  };
+  try {
+    await signIn(page, bench, "Fay");
+    // 28 mm deep; nothing is known of a torque.
+    await by(toric, "measure-housing/a", ["depth", "2.81"]);
+    await page.keyboard.press("Enter");
+    assert.match(await note.textContent(), /^2.81 /);
+    await page.locator('[name="given.depth"]').fill("28.1");
+    await page.keyboard.press("Enter");
+    assert.equal(await note.count(), 0);
+    await by(toric, "tighten", ["torque", "120000"]);
+    await page.keyboard.press("Enter");
+    assert.equal(await note.count(), 0);
+    // The free height of a washer, beside its field: Enter does not send it before it is kept.
+    await by(washer, "plan-seating/a", ["seating.set.free-height", "51"]);
+    await page.keyboard.press("Enter");
+    assert.match(await note.textContent(), /^51 /);
+    assert.equal(await page.locator(".setting .ask-back").count(), 1);
+    // Sent by its button without a look, the bench asks once more.
+    await save.click();
+    await page.locator("main .wrong", { hasText: "far from" }).waitFor();
+    assert.equal(await page.locator('[name="given.seating.set.free-height"]').inputValue(), "51");
+    const { events } = await fay.get(`/api/jobs/${washer}`);
+    assert.equal(events.length, 1);
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
 test("without script a reading that is far off is asked back before it is saved", async () => {
   const { job, page } = await atHeights("Fay", { javaScriptEnabled: false });
   const save = async () => {
