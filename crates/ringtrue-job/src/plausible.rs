@@ -1,11 +1,13 @@
 //! Where a reading may be expected, so that a slip of the finger is asked back while the gauge is
 //! still in the hand. It decides nothing: whoever read it so may keep it.
 
-use ringtrue_metrology::units::{Angle, Pressure, Quantity, Temperature, parse};
+use ringtrue_metrology::units::{Angle, Given, Length, Pressure, Quantity, Temperature, parse};
 use ringtrue_seal::definition::joint::{GapChain, Half, Joint};
 use ringtrue_seal::definition::limit::Limit;
-use ringtrue_seal::definition::procedure::{LimitKey, QuantityKind};
+use ringtrue_seal::definition::procedure::{Evidence, LimitKey, Measures, QuantityKind};
+use ringtrue_seal::definition::seal::{ConicalWasher, LoadRing, Seal};
 
+use crate::check::Check;
 use crate::procedure::stated_limit;
 
 /// How many times the limit on a reading it may stand off before it is asked back: what does not
@@ -14,6 +16,10 @@ const TIMES: f64 = 10.0;
 /// How many times larger or smaller than the middle of the others readings of one thing may be.
 /// Common practice, no source.
 const RATIO: f64 = 5.0;
+/// How many times larger or smaller than drawn a size may be: more than any part that could be
+/// taken for the drawn one, and less than a radius is off its diameter, an inch off a millimetre, or
+/// a decimal point off its place. Common practice, no source.
+const NEAR: f64 = 1.5;
 /// Coldest and hottest gas and part while a joint is tested in a shop. Common practice, no source.
 const SHOP: [&str; 2] = ["-30 degC", "60 degC"];
 /// By how much their temperature changes at most, K. Common practice, no source.
@@ -99,10 +105,124 @@ pub fn size(chain: &GapChain, link: usize) -> Plausible {
     Plausible { low: Some(nominal - varies), high: Some(nominal + varies), ..Plausible::default() }
 }
 
-/// A value that is held against a limit of the joint's definition: within the limit, widened by its
-/// own width where it has two sides.
+/// A step's value: by the limit that it is held against, else by what it measures of the joint.
 #[must_use]
-pub fn value((joint, half): (&Joint, Option<Half>), key: LimitKey) -> Plausible {
+pub fn value(at: (&Joint, Option<Half>), asked: &Evidence) -> Plausible {
+    let limit = asked.limit.map(|key| within(at, key)).unwrap_or_default();
+    let size = asked.measures.map(|what| measured(at, what)).unwrap_or_default();
+    Plausible { low: limit.low.or(size.low), high: limit.high.or(size.high), ..limit }
+}
+
+/// What a value measures of a half, or of either half.
+fn measured((joint, half): (&Joint, Option<Half>), what: Measures) -> Plausible {
+    let halves = half.map_or(Half::BOTH.to_vec(), |half| vec![half]);
+    let each: Vec<Plausible> =
+        halves.into_iter().map(|half| of_half(joint, joint.seal(half), what)).collect();
+    let widest = |side: fn(&Plausible) -> Option<f64>, pick: fn(f64, f64) -> f64| {
+        let sides: Option<Vec<f64>> = each.iter().map(side).collect();
+        sides?.into_iter().reduce(pick)
+    };
+    Plausible {
+        low: widest(|one| one.low, f64::min),
+        high: widest(|one| one.high, f64::max),
+        ..Plausible::default()
+    }
+}
+
+fn of_half(joint: &Joint, seal: &Seal, what: Measures) -> Plausible {
+    let ramp = seal.housing.ramp.as_ref();
+    let (toric, washer) = match &seal.load_ring {
+        LoadRing::Toric(toric) => (Some(toric), None),
+        LoadRing::ConicalWasher(washer) => (None, Some(washer)),
+    };
+    let drawn = match what {
+        Measures::ToricSection => toric.map(|toric| si(&toric.section_diameter)),
+        Measures::ToricTemperature => {
+            let [low, high] = SHOP.map(fixed::<Temperature>);
+            return Plausible { low, high, ..Plausible::default() };
+        }
+        Measures::WasherHeight => washer.map(height_of),
+        Measures::ContactBand => return band(seal),
+        Measures::HousingDepth => Some(si(&seal.housing.depth)),
+        Measures::RampAngle => ramp.map(|ramp| ramp.angle.value().si()),
+        Measures::RampDiameter => ramp.map(|ramp| si(&ramp.diameter)),
+        Measures::LipHeight => seal.housing.lip.as_ref().map(|lip| si(&lip.height)),
+        Measures::SeatDiameter => washer.map(across),
+        Measures::SeatDepth => washer.map(|washer| si(&washer.housing_seat_from_face)),
+        Measures::EndPlay | Measures::FaceRunOut => return up_to(gap_varies(joint)),
+        Measures::RadialPlay => {
+            let most = stated_limit(joint, None, LimitKey::Eccentricity).and_then(|one| one.max_si);
+            return up_to(most.map(|most| TIMES * most));
+        }
+    };
+    let drawn = drawn.filter(|drawn| *drawn > 0.0);
+    Plausible {
+        low: drawn.map(|drawn| drawn / NEAR),
+        high: drawn.map(|drawn| NEAR * drawn),
+        ..Plausible::default()
+    }
+}
+
+/// From nothing to at most this; nothing is known where this is not.
+fn up_to(high: Option<f64>) -> Plausible {
+    Plausible { low: high.map(|_| 0.0), high, ..Plausible::default() }
+}
+
+fn si(given: &Given<Length>) -> f64 {
+    given.value().si()
+}
+
+/// By how much the gap may vary: what plays by more takes all of it.
+fn gap_varies(joint: &Joint) -> Option<f64> {
+    let gap = joint.gap_limits();
+    let (min, max) = gap.min.zip(gap.max)?;
+    Some((max - min).si()).filter(|varies| *varies > 0.0)
+}
+
+/// A contact band that has run may be wider than the drawn one, and no wider than the face.
+fn band(seal: &Seal) -> Plausible {
+    let ring = &seal.ring;
+    let wide = |outer: &Given<Length>, inner: &Given<Length>| (si(outer) - si(inner)) / 2.0;
+    let drawn = wide(&ring.contact_band_outer_diameter, &ring.contact_band_inner_diameter);
+    let face = wide(&ring.face_outer_diameter, &ring.face_inner_diameter);
+    Plausible { low: Some(drawn / RATIO), high: Some(face), ..Plausible::default() }
+}
+
+/// The free height of a washer, from its lowest corner to its highest.
+fn height_of(washer: &ConicalWasher) -> f64 {
+    let axial = || washer.outline.iter().map(|[_, axial]| si(axial));
+    axial().fold(f64::NEG_INFINITY, f64::max) - axial().fold(f64::INFINITY, f64::min)
+}
+
+/// The diameter of the edge that sits in the housing: of the corners that lie deepest, the outermost.
+fn across(washer: &ConicalWasher) -> f64 {
+    let deepest = washer.outline.iter().map(|[_, axial]| si(axial)).fold(f64::MIN, f64::max);
+    let edge = washer.outline.iter().filter(|[_, axial]| si(axial) >= deepest);
+    2.0 * edge.map(|[radius, _]| si(radius)).fold(0.0, f64::max)
+}
+
+/// A setting of a check, by its name, with what it measures; `None` where nothing is known of it.
+#[must_use]
+pub fn setting(
+    at: (&Joint, Option<Half>),
+    (check, name): (Check, &str),
+) -> Option<(QuantityKind, Plausible)> {
+    let shop = |kind| {
+        let [low, high] = SHOP.map(fixed::<Temperature>);
+        (kind, Plausible { low, high, ..Plausible::default() })
+    };
+    let plausible = match (check, name) {
+        (Check::Seating, "free-height") => {
+            (QuantityKind::Length, measured(at, Measures::WasherHeight))
+        }
+        (Check::Chilling | Check::Agents, "room") => shop(QuantityKind::Temperature),
+        (_, _) => return None,
+    };
+    Some(plausible).filter(|(_, plausible)| !plausible.is_unknown())
+}
+
+/// Within a limit of the joint's definition, widened by its own width where it has two sides.
+fn within((joint, half): (&Joint, Option<Half>), key: LimitKey) -> Plausible {
     let Some(limit) = stated_limit(joint, half, key) else { return Plausible::default() };
     let (low, high) = match (limit.min_si, limit.max_si) {
         (Some(min), Some(max)) if min < max => (Some(min - (max - min)), Some(max + (max - min))),
@@ -171,8 +291,8 @@ pub fn cell((joint, half): (&Joint, Option<Half>), column: &str) -> Plausible {
             Plausible { low, high, spread: Some(WARMING), ..nothing }
         }
         "gap" => {
-            let within = value((joint, half), LimitKey::SealGap);
-            Plausible { low: within.low.map(|low| low.max(0.0)), ..within }
+            let gap = within((joint, half), LimitKey::SealGap);
+            Plausible { low: gap.low.map(|low| low.max(0.0)), ..gap }
         }
         _ => nothing,
     }
@@ -184,10 +304,14 @@ fn fixed<Q: Quantity>(text: &str) -> Option<f64> {
 
 #[cfg(test)]
 mod tests {
-    use ringtrue_seal::definition::joint::JointFile;
+    use ringtrue_seal::definition::joint::{Half, Joint, JointFile, assemble};
+    use ringtrue_seal::definition::procedure::{
+        self, LoadRingType, Procedure, QuantityKind, shipped,
+    };
     use ringtrue_seal::definition::read;
+    use ringtrue_seal::definition::seal::Seal;
 
-    use super::{Plausible, cell, measured_in, size};
+    use super::{Plausible, cell, measured_in, setting, size, value};
     use crate::check::Check;
     use crate::job::tests::fixture::{Bench, people};
 
@@ -230,5 +354,79 @@ mod tests {
                 assert_eq!(!expected.is_unknown(), is_number, "{column}");
             }
         }
+    }
+
+    fn joint(text: &str) -> Joint {
+        let file: JointFile = read(text).unwrap();
+        let seal = |path: &str, _| -> Result<Seal, ()> {
+            Ok(match path {
+                "frame-half.toml" => {
+                    read(include_str!("../../../examples/final-drive/frame-half.toml")).unwrap()
+                }
+                _ => read(include_str!("../../../examples/final-drive/hub-half.toml")).unwrap(),
+            })
+        };
+        assemble(file, seal).unwrap()
+    }
+
+    /// Of the values of a procedure: what is typed, and whether it is asked back.
+    fn asked_back(
+        (joint, load_ring): (&Joint, LoadRingType),
+        values: &[(&str, &str, &[&str], &[&str])],
+    ) {
+        let procedure: Procedure = read(shipped(load_ring)).unwrap();
+        for (step, name, right, slips) in values {
+            let step = procedure.step(step).unwrap();
+            let asked = step.evidence(name).unwrap();
+            let half = (step.stage.times() == procedure::Times::EachHalf).then_some(Half::B);
+            let plausible = value((joint, half), asked);
+            let kind = asked.quantity.unwrap();
+            let asks = |typed: &&str| plausible.asks_back(kind.read_si(typed).unwrap(), &[], None);
+            assert!(!right.iter().any(asks), "{name}: {plausible:?}");
+            assert!(slips.iter().all(asks), "{name}: {plausible:?}");
+        }
+    }
+
+    #[test]
+    fn a_value_is_asked_back_where_it_can_not_be_what_the_joint_is_drawn_with() {
+        let drive = joint(include_str!("../../../examples/final-drive/joint.toml"));
+        let toric = (&drive, LoadRingType::Toric);
+        asked_back(
+            toric,
+            &[
+                // A decimal point, inches for millimetres, a radius for a diameter.
+                ("measure-housing", "depth", &["28.3 mm", "1.1 in"], &["2.83 mm", "28.3 in"]),
+                ("measure-housing", "ramp-diameter-1", &["274.6 mm"], &["137.3 mm", "27.46 mm"]),
+                ("measure-housing", "ramp-angle", &["15.2 deg"], &["51.2 deg", "1.52 deg"]),
+                ("look-at-toric", "section", &["12.1 mm", "11.2 mm"], &["121 mm", "0.47 mm"]),
+                ("check-lip", "lip-height", &["2.9 mm"], &["29 mm", "0.12 mm"]),
+                ("read-old-seal", "band-widest", &["3.2 mm", "5 mm"], &["32 mm", "3.2 in"]),
+                ("bearing-play", "end-play", &["0.1 mm", "0 mm"], &["0.1 in", "-0.1 mm"]),
+                ("bearing-play", "radial-play", &["0.05 mm"], &["50 mm"]),
+                ("gap-closed", "gap-end-play", &["0.1 mm"], &["10 mm"]),
+                ("re-warm", "surface-temperature", &["20 degC"], &["200 degC", "-60 degC"]),
+            ],
+        );
+        let shaft = joint(include_str!("../../../examples/mixer-shaft/joint.toml"));
+        let washer = (&shaft, LoadRingType::ConicalWasher);
+        asked_back(
+            washer,
+            &[
+                ("measure-housing", "seat-diameter-1", &["6.9 in", "175.3 mm"], &["3.45 in"]),
+                ("measure-housing", "seat-depth", &["11.4 mm"], &["114 mm", "11.4 in"]),
+                ("measure-free-height", "free-height-lowest", &["5.1 mm"], &["0.51 mm", "2 in"]),
+            ],
+        );
+        // The same where it is a setting of the check on seating.
+        let at = (&shaft, Some(Half::A));
+        let (kind, free) = setting(at, (Check::Seating, "free-height")).unwrap();
+        let asks = |typed| free.asks_back(kind.read_si(typed).unwrap(), &[], None);
+        assert_eq!(kind, QuantityKind::Length);
+        assert!(!asks("0.2015 in") && asks("0.02015 in") && asks("0.2015 mm"));
+        // A toric has none, and of the job sheet's torque nothing is known.
+        assert_eq!(setting((&drive, Some(Half::A)), (Check::Seating, "free-height")), None);
+        let procedure: Procedure = read(shipped(LoadRingType::Toric)).unwrap();
+        let torque = procedure.step("tighten").unwrap().evidence("torque").unwrap();
+        assert!(value((&drive, None), torque).is_unknown());
     }
 }

@@ -77,6 +77,8 @@ const LIVE: &[&str] = &[
     "live-saving",
     "live-slider",
     "live-solved",
+    "live-solving",
+    "live-solving-parts",
     "live-unlock",
     "live-waits",
 ];

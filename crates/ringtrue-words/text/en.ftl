@@ -123,6 +123,7 @@ next-nothing = The job is signed.
 caution = Take care
 why = Why:
 overridden = Passed by an engineer's decision, not by this verdict.
+step-solving = What the report says of this step is being worked out.
 
 ## What went wrong
 trouble-no-base64 = base64 with padding is wanted
@@ -650,7 +651,9 @@ live-reload = Show the job as it is now
 live-restored = What you typed here before is back. It is not yet saved.
 live-saving = Saving
 live-slider = Seal gap
-live-solved = The sections are solved.
+live-solving = What decides this step is being worked out. It is saved as soon as that is done.
+live-solving-parts = { $n } of { $of } parts
+live-solved = It is worked out.
 live-unlock = Unlock
 live-waits = Not yet saved: it goes up by itself as soon as the bench answers.
 

@@ -12,6 +12,7 @@ mod opening;
 mod paper;
 mod photo;
 mod problem;
+mod recent;
 mod refused;
 mod web;
 

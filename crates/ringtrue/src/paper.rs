@@ -1,7 +1,7 @@
 //! A job's report: judged again from what its record holds, drawn and set as a PDF.
 
 use ringtrue_job::job::{JobAssessments, JudgedCheck, JudgedLoad, assessments};
-use ringtrue_job::{Answer, Assessment, Evidence, event, judge};
+use ringtrue_job::{Answer, Assessment, Curves, Evidence, event, judge};
 use ringtrue_metrology::units::System;
 use ringtrue_report::{
     CheckMade, Further, Halves, HeightTry, InputFile, JobRecord, JointReport, SignedHead,
@@ -14,7 +14,6 @@ use ringtrue_seal::{RoomError, assembled_height, gap_stack, matching};
 use ringtrue_store::{Checkpoint, Store, TreeHead};
 use ringtrue_words::say;
 
-use crate::curves::Curves;
 use crate::kept::Kept;
 use crate::moment::now;
 use crate::problem::Problem;
@@ -24,14 +23,14 @@ use crate::refused;
 pub(crate) fn pdf(
     store: &Store,
     kept: &Kept,
-    system: System,
+    (system, curves): (System, &dyn Curves),
 ) -> Result<(Vec<u8>, TreeHead), Problem> {
     let export = store.export([kept.job.id.as_str()]).map_err(refused::store)?;
     let text = export.text();
     let head = store.tree_head().map_err(refused::store)?;
     let handed_out = store.checkpoints().map_err(refused::store)?;
     let signed = handed_out.last().and_then(|text| Checkpoint::read(text).ok());
-    let judged = judged(kept, With::Load)?;
+    let judged = judged(kept, curves)?;
     let place = store.place(&kept.job.id).map_err(refused::store)?.text();
     let remarks: Vec<String> = judged.load.as_ref().and_then(drawn_otherwise).into_iter().collect();
     let record = JobRecord {
@@ -59,36 +58,23 @@ pub(crate) fn pdf(
     Ok((bytes, head))
 }
 
-/// What a report is made with.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum With {
-    /// Face load and seating too, solved where they are not kept.
-    Load,
-    /// What needs no solving.
-    Record,
-}
-
 /// Makes something of a job's report, judged from what the record holds.
 pub(crate) fn with_report<T>(
     kept: &Kept,
-    (system, with): (System, With),
+    (system, curves): (System, &dyn Curves),
     make: impl FnOnce(&JointReport<'_>) -> T,
 ) -> Result<T, Problem> {
-    reported((kept, &judged(kept, with)?), system, make)
+    reported((kept, &judged(kept, curves)?), system, make)
 }
 
 /// What a job's record holds, judged.
-fn judged(kept: &Kept, with: With) -> Result<JobAssessments, Problem> {
-    let curves: &dyn ringtrue_job::Curves = match with {
-        With::Load => Curves::shared(),
-        With::Record => &NotSolved,
-    };
+fn judged(kept: &Kept, curves: &dyn Curves) -> Result<JobAssessments, Problem> {
     assessments(&kept.plan, (&kept.job, &kept.log), curves).map_err(refused::assess)
 }
 
 /// Solves nothing: face load and seating are left out.
 #[derive(Debug)]
-struct NotSolved;
+pub(crate) struct NotSolved;
 
 impl NotSolved {
     fn left_out<T>(number: usize) -> Vec<Result<T, RoomError>> {
@@ -100,7 +86,7 @@ impl NotSolved {
     }
 }
 
-impl ringtrue_job::Curves for NotSolved {
+impl Curves for NotSolved {
     fn of(&self, problems: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
         Self::left_out(problems.len())
     }
@@ -110,10 +96,14 @@ impl ringtrue_job::Curves for NotSolved {
     }
 }
 
-/// The checks of a step that count, judged; what was solved when its gate was judged is kept.
-pub(crate) fn checks_at(kept: &Kept, place: &event::Place) -> Result<Vec<JudgedCheck>, Problem> {
+/// The checks of a step that count, judged.
+pub(crate) fn checks_at(
+    kept: &Kept,
+    place: &event::Place,
+    curves: &dyn Curves,
+) -> Result<Vec<JudgedCheck>, Problem> {
     let at = (&kept.job, place);
-    ringtrue_job::job::checks_at(&kept.plan, at, Curves::shared()).map_err(refused::assess)
+    ringtrue_job::job::checks_at(&kept.plan, at, curves).map_err(refused::assess)
 }
 
 /// Said where the pages show a face load that is not the one of the record.

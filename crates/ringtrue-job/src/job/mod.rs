@@ -4,6 +4,7 @@
 //! before it is refused and changes nothing. [`Plan`] adds the definitions: which steps are due,
 //! what each still lacks, which gate holds. [`deed`] turns what a person does into events.
 
+mod ahead;
 mod assess;
 mod assessments;
 pub mod deed;
@@ -21,6 +22,7 @@ use jiff::Timestamp;
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_words::{say, words};
 
+pub use ahead::look_ahead;
 pub use assess::AssessError;
 pub use assessments::{JobAssessments, JudgedCheck, JudgedLoad, JudgedTry, assessments, checks_at};
 pub use opening::{Definitions, opening};

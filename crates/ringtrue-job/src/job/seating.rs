@@ -5,10 +5,10 @@ use std::collections::BTreeSet;
 use ringtrue_seal::definition::procedure::Step;
 use serde_json::Value;
 
-use super::assess::{AssessError, Ground, Judged, not_worked_out, of_checks};
-use crate::Question;
+use super::assess::{AssessError, Ground, Judged, made, not_worked_out, of_checks};
 use crate::check::Check;
-use crate::event::Place;
+use crate::event::{Entry, Place, Readings};
+use crate::{Question, judge_with};
 
 /// The gate that the seating decides. One that can't be worked out is not proven.
 ///
@@ -31,6 +31,32 @@ pub(super) fn judged(
             Ok(Some(not_worked_out(Question::Seating, &error, rests_on)))
         }
         judged => judged,
+    }
+}
+
+/// Asks for the ways past the lip that the seating of a step goes by.
+pub(super) fn look_ahead(ground: Ground<'_>, (place, step): (&Place, &Step)) {
+    let Ground { plan, job, curves } = ground;
+    let state = job.steps.get(place);
+    let nothing = Readings { files: Vec::new(), stated: Vec::new(), gauge: None };
+    let sets = step
+        .evidence
+        .iter()
+        .filter(|asked| asked.readings.and_then(Check::of) == Some(Check::Seating));
+    for asked in sets {
+        let given = state.and_then(|state| state.current(&asked.name));
+        let counts = given.and_then(|at| match &at.given.entry {
+            Entry::Readings(readings) => Some(readings),
+            Entry::Tick(_)
+            | Entry::Value(_)
+            | Entry::Photo(_)
+            | Entry::Text(_)
+            | Entry::SecondPerson => None,
+        });
+        let made = made(plan, place, counts.unwrap_or(&nothing));
+        if let Ok(evidence) = Check::Seating.evidence(&made) {
+            drop(judge_with(&evidence, curves));
+        }
     }
 }
 

@@ -171,7 +171,8 @@ fn of_step(step: &Step) -> Fields {
 }
 
 fn put_evidence(fields: &mut Fields, evidence: &Evidence) {
-    let Evidence { name, kind, ask, need, quantity, example, limit, readings, stated } = evidence;
+    let Evidence { name, kind, ask, need, quantity, example, measures, .. } = evidence;
+    let Evidence { limit, readings, stated, .. } = evidence;
     let mut put_under = |key: &str, text: &str| {
         put(fields, &format!("evidence.{name}.{key}"), text);
     };
@@ -180,6 +181,7 @@ fn put_evidence(fields: &mut Fields, evidence: &Evidence) {
     put_under("need", need.name());
     put_under("quantity", quantity.map_or("", |quantity| quantity.name()));
     put_under("example", example.as_deref().unwrap_or_default());
+    put_under("measures", measures.map_or("", |measures| measures.name()));
     put_under("limit", limit.map_or("", |limit| limit.name()));
     put_under("readings", readings.map_or("", |readings| readings.name()));
     put_under("stated", &stated.join(", "));

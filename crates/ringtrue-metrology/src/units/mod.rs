@@ -19,7 +19,7 @@ pub use kinds::{
 };
 pub use number::{UnitError, clip, last_digit};
 pub use range::parse_range;
-pub use show::{System, decimals_for, duration_text, fixed, length_text, significant};
+pub use show::{System, decimals_for, duration_text, fixed, force_text, length_text, significant};
 
 use ringtrue_words::words;
 

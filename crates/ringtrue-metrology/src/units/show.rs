@@ -111,6 +111,17 @@ pub fn length_text(length: Length, standard_uncertainty: Option<Length>, system:
     format!("{} {}", fixed(in_system(length), decimals), system.length_symbol())
 }
 
+/// A force in N in the chosen system with its unit, rounded to its standard uncertainty, N; to three
+/// digits where that is not known, whole numbers as they are.
+#[must_use]
+pub fn force_text(newton: f64, standard_uncertainty_n: Option<f64>, system: System) -> String {
+    let shown = system.force_from_n(newton);
+    let known = standard_uncertainty_n.filter(|u| *u > 0.0).map(|u| system.force_from_n(u));
+    // Three digits of the value are two of its tenth.
+    let decimals = decimals_for(known.or(Some(shown.abs() / 10.0)), 0);
+    format!("{} {}", fixed(shown, decimals), system.force_symbol())
+}
+
 /// A number with so many significant digits: plain down to a millionth, with a power of ten below.
 #[must_use]
 pub fn significant(value: f64, digits: usize) -> String {

@@ -75,6 +75,15 @@ fn names_stay_names_whatever_letters_they_hold() {
 }
 
 #[test]
+fn words_to_be_typed_are_set_apart_and_their_backticks_are_gone() {
+    let mut document = fixture::final_drive().document();
+    document.cover.to_do.push("write `level at once` where none was needed".to_owned());
+    let text = text(&pages(&document).unwrap());
+    let wanted = squeezed("Write level at once where none was needed");
+    assert!(text.contains(&wanted) && !text.contains('`'), "{text}");
+}
+
+#[test]
 fn the_type_holds_every_letter_of_our_own_words() {
     for (name, case) in fixture::all() {
         if name != "odd-names" {

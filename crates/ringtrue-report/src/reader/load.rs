@@ -1,6 +1,6 @@
 //! Loads, forces and pressures as their reader sees them.
 
-use ringtrue_metrology::units::{decimals_for, fixed};
+use ringtrue_metrology::units::{decimals_for, fixed, force_text};
 
 use super::{Quantity, Reader};
 
@@ -12,7 +12,12 @@ impl Reader {
 
     /// A force in N, to three digits.
     pub(crate) fn force(self, newton: f64) -> String {
-        format!("{} {}", digits(self.system.force_from_n(newton)), self.system.force_symbol())
+        force_text(newton, None, self.system)
+    }
+
+    /// A force in N, rounded as its standard uncertainty asks; to three digits where none is known.
+    pub(crate) fn known_force(self, newton: f64, standard_uncertainty_n: Option<f64>) -> String {
+        force_text(newton, standard_uncertainty_n, self.system)
     }
 
     /// A pressure in MPa, to three digits; where forces are read in lbf and lengths in inches, in
@@ -69,5 +74,11 @@ mod tests {
         assert_eq!(inch.force(1000.0), "225 lbf");
         assert_eq!(mm.force(2781.4), "2781 N");
         assert_eq!(mm.force(0.0), "0 N");
+        // Decimals follow the uncertainty, however small the force is.
+        let small = |reader: Reader| [1.23456, 0.0789].map(|n| reader.known_force(n, Some(0.0789)));
+        assert_eq!(small(mm), ["1.235 N", "0.079 N"]);
+        assert_eq!(small(inch), ["0.278 lbf", "0.018 lbf"]);
+        assert_eq!(mm.known_force(912.3, Some(140.0)), "912 N");
+        assert_eq!(inch.known_force(200.0, None), inch.force(200.0));
     }
 }

@@ -43,12 +43,11 @@ pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
         Seated::Toric(_) => None,
         Seated::ConicalWasher(edges) => edges.held_force_n,
     };
-    let value = match (outcome.push_force_n, held) {
+    let value = match (pushed(outcome, reader), held) {
         (None, _) => say!("report-seating-no-push").to_owned(),
-        (Some(push), None) => say!("report-seating-push", push = force(push, reader), how),
+        (Some(push), None) => say!("report-seating-push", push, how),
         (Some(push), Some(held)) => {
-            let (push, held) = (force(push, reader), force(held, reader));
-            say!("report-seating-push-held", push, held, how)
+            say!("report-seating-push-held", push, held = force(held, reader), how)
         }
     };
     VerdictLine {
@@ -145,7 +144,7 @@ fn edges_down(
     row(say!("report-seating-largest-stretch"), fixed(outcome.max_principal_stretch, 2));
     if let (Some(push), Some(u)) = (outcome.push_force_n, outcome.standard_uncertainty_n) {
         let what = say!("report-seating-force-edges-sit-on", surface = surface(outcome.surface));
-        row(&what, format!("{} (u {})", force(push, reader), force(u, reader)));
+        row(&what, with_u(push, u, reader));
     }
     if let Some(formula) = edges.disc_spring_n {
         row(say!("report-seating-by-formula"), force(formula, reader));
@@ -190,8 +189,8 @@ fn made_of(outcome: &Outcome, reader: Reader) -> String {
     let Some(parts) = outcome.standard_uncertainty_parts_n else {
         return say!("report-seating-no-uncertainty", u, origin);
     };
-    let [modulus, friction, mesh] =
-        [parts.modulus, parts.friction, parts.mesh].map(|newton| force(newton, reader));
+    let [modulus, friction, mesh] = [parts.modulus, parts.friction, parts.mesh]
+        .map(|newton| reader.known_force(newton, outcome.standard_uncertainty_n));
     say!("report-seating-uncertainty", modulus, friction, u, origin, mesh)
 }
 
@@ -227,7 +226,7 @@ fn on_the_ring(outcome: &Outcome, past: &PastLip, reader: Reader) -> Table {
             way = past.way.words(),
             surface = surface(outcome.surface)
         );
-        row(&what, format!("{} (u {})", force(push, reader), force(u, reader)));
+        row(&what, with_u(push, u, reader));
     }
     table
 }
@@ -286,9 +285,19 @@ fn findings(findings: &[Finding]) -> Table {
 }
 
 fn force(newton: f64, reader: Reader) -> String {
-    let system = reader.system;
-    let shown = system.force_from_n(newton);
-    format!("{} {}", fixed(shown, usize::from(shown < 10.0)), system.force_symbol())
+    reader.force(newton)
+}
+
+/// A push with its standard uncertainty.
+fn with_u(newton: f64, u: f64, reader: Reader) -> String {
+    let [push, u] = [newton, u].map(|newton| reader.known_force(newton, Some(u)));
+    format!("{push} (u {u})")
+}
+
+/// The push that counts, rounded as it is known.
+fn pushed(outcome: &Outcome, reader: Reader) -> Option<String> {
+    let push = outcome.push_force_n?;
+    Some(reader.known_force(push, outcome.standard_uncertainty_n))
 }
 
 fn height(mm: f64, reader: Reader) -> String {
@@ -296,9 +305,8 @@ fn height(mm: f64, reader: Reader) -> String {
 }
 
 fn draw(outcome: &Outcome, reader: Reader) -> Option<Drawing> {
-    let push = outcome
-        .push_force_n
-        .map_or(say!("report-common-not-known").to_owned(), |push| force(push, reader));
+    let push =
+        pushed(outcome, reader).unwrap_or_else(|| say!("report-common-not-known").to_owned());
     match &outcome.load_ring {
         Seated::Toric(past) => draw_under_the_lip(past, push, reader),
         Seated::ConicalWasher(edges) => draw_edges(edges, push, reader),

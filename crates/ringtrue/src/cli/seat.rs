@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use ringtrue_job::check::{Check, Parts};
-use ringtrue_metrology::units::{System, fixed};
+use ringtrue_metrology::units::{System, fixed, force_text};
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::seating::{Edges, Outcome, PastLip, Push, Seated, Surface};
 
@@ -60,15 +60,16 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
             Seated::ConicalWasher(_) => "when its edges sit",
         };
         let u = outcome.standard_uncertainty_n;
-        let u = u.map_or_else(String::new, |u| format!(" (u {})", force(u, system)));
+        let push = force_text(push, u, system);
+        let u = u.map_or_else(String::new, |n| format!(" (u {})", force_text(n, u, system)));
         let surface = outcome.surface.word();
-        rows.push(("so", format!("{}{u}, {way}, {surface}", force(push, system))));
+        rows.push(("so", format!("{push}{u}, {way}, {surface}")));
         rows.push(("how", method.words().to_owned()));
     }
     if let Some(parts) = outcome.standard_uncertainty_parts_n {
         let mu = &outcome.friction_standard_uncertainty;
-        let modulus = force(parts.modulus, system);
-        let [by_friction, mesh] = [parts.friction, parts.mesh].map(|n| force(n, system));
+        let [modulus, by_friction, mesh] = [parts.modulus, parts.friction, parts.mesh]
+            .map(|newton| force_text(newton, outcome.standard_uncertainty_n, system));
         let said = format!(
             "modulus {modulus}, friction {by_friction} (u {}: {}), mesh {mesh}",
             fixed(mu.value, 3),
@@ -158,6 +159,5 @@ fn pushes(push: &Push, system: System) -> String {
 }
 
 fn force(newton: f64, system: System) -> String {
-    let shown = system.force_from_n(newton);
-    format!("{} {}", fixed(shown, usize::from(shown < 10.0)), system.force_symbol())
+    force_text(newton, None, system)
 }

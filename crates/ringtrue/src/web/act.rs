@@ -2,6 +2,7 @@
 
 use axum::http::StatusCode;
 use jiff::Timestamp;
+use ringtrue_job::Curves;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::{Detail, Place};
 use ringtrue_job::job::deed::{self, Deed, Now};
@@ -12,7 +13,8 @@ use ringtrue_store::{Attached, Once, Store, StoreError};
 use serde::Serialize;
 
 use super::Shared;
-use super::deed::Desk;
+use super::compute;
+use super::deed::{Desk, SentDeed};
 use super::permission::Call;
 use super::refusal;
 use super::said;
@@ -20,9 +22,6 @@ use super::session::Visitor;
 use super::trouble::Trouble;
 use crate::kept::Kept;
 use ringtrue_words::words;
-
-/// Makes a deed of what was sent, once the job is at hand.
-pub(crate) type MakeDeed = Box<dyn FnOnce(&mut Desk<'_>) -> Result<Deed, Trouble> + Send + 'static>;
 
 /// What is to be done.
 pub(crate) struct Act {
@@ -33,7 +32,7 @@ pub(crate) struct Act {
     pub(crate) once: Option<(String, Digest)>,
     /// Another person than the one who is signed in.
     pub(crate) by: Option<Unlocked>,
-    pub(crate) deed: MakeDeed,
+    pub(crate) deed: SentDeed,
 }
 
 /// What is kept beside the events of a deed.
@@ -98,18 +97,16 @@ impl EventLine {
 /// Does it, and gives the answer as it is kept for a repeat.
 pub(crate) async fn act(shared: &Shared, visitor: &Visitor, act: Act) -> Result<String, Trouble> {
     let (visitor, stores) = (visitor.clone(), shared.stores.clone());
-    shared
-        .stores
-        .run(move |store| {
-            if let Some(answer) = answered(store, &visitor.name, act.once.as_ref())? {
-                return Ok(Judged::Before(answer));
-            }
-            let kept = stores.kept_here(store, &act.job)?;
-            judged(store, &kept, (&visitor, act)).map(|write| Judged::Now(Box::new(write)))
-        })
-        .await?
-        .written(shared)
-        .await
+    let save = act.once.as_ref().map(|(key, _)| (visitor.name.clone(), key.clone()));
+    let judged = move |store: &mut Store, curves: &dyn Curves| {
+        if let Some(answer) = answered(store, &visitor.name, act.once.as_ref())? {
+            return Ok(Judged::Before(answer));
+        }
+        let kept = stores.kept_here(store, &act.job)?;
+        let write = judged((store, curves), &kept, (&visitor, &act))?;
+        Ok(Judged::Now(Box::new(write)))
+    };
+    compute::solved(shared, save, judged).await?.written(shared).await
 }
 
 /// What was sent, once it is judged.
@@ -187,14 +184,18 @@ impl Write {
     }
 }
 
-fn judged(store: &Store, kept: &Kept, (visitor, act): (&Visitor, Act)) -> Result<Write, Trouble> {
+fn judged(
+    (store, curves): (&Store, &dyn Curves),
+    kept: &Kept,
+    (visitor, act): (&Visitor, &Act),
+) -> Result<Write, Trouble> {
     let here = kept.job.events();
     if let Some(expected) = act.expected.filter(|expected| *expected != here) {
         return Err(overtaken(kept, expected));
     }
     let mut brought = Brought::default();
-    let (deed, plan) = made(act.deed, &mut Desk { store, kept, brought: &mut brought })?;
-    let mut now = visitor.now();
+    let (deed, plan) = made(&act.deed, &mut Desk { store, kept, brought: &mut brought })?;
+    let mut now = visitor.now(curves);
     if let Some(by) = &act.by {
         now = Now { person: by, ..now };
     }
@@ -206,13 +207,13 @@ fn judged(store: &Store, kept: &Kept, (visitor, act): (&Visitor, Act)) -> Result
     let (job, links) = deed::submit(&kept.job, &plan, deed, &now)
         .map_err(|error| refusal::deed(error, &plan, at.as_ref()))?;
     let lines = links.iter().map(|link| EventLine::of((Some(&plan), &job), link)).collect();
-    let (person, once, at) = (visitor.name.clone(), act.once, now.at);
+    let (person, once, at) = (visitor.name.clone(), act.once.clone(), now.at);
     Ok(Write { job, here, links, lines, brought, person, once, at })
 }
 
 /// A deed, and the plan with the gauges that it brings along.
-fn made(make: MakeDeed, desk: &mut Desk<'_>) -> Result<(Deed, Plan), Trouble> {
-    let deed = make(desk)?;
+fn made(sent: &SentDeed, desk: &mut Desk<'_>) -> Result<(Deed, Plan), Trouble> {
+    let deed = sent.clone().deed(desk)?;
     let mut plan = desk.kept.plan.clone();
     for text in &desk.brought.documents {
         plan.know_gauge(text).map_err(|error| Trouble::input(error.found, error.fits))?;
@@ -222,14 +223,14 @@ fn made(make: MakeDeed, desk: &mut Desk<'_>) -> Result<(Deed, Plan), Trouble> {
 
 /// The job as it would stand after a deed. Nothing is recorded.
 pub(crate) fn would_be(
-    store: &Store,
+    (store, curves): (&Store, &dyn Curves),
     kept: &Kept,
-    (visitor, make): (&Visitor, MakeDeed),
+    (visitor, sent): (&Visitor, &SentDeed),
 ) -> Result<Kept, Trouble> {
     let mut brought = Brought::default();
-    let (deed, plan) = made(make, &mut Desk { store, kept, brought: &mut brought })?;
+    let (deed, plan) = made(sent, &mut Desk { store, kept, brought: &mut brought })?;
     let at = place_of(&kept.job, &deed);
-    let (job, links) = deed::submit(&kept.job, &plan, deed, &visitor.now())
+    let (job, links) = deed::submit(&kept.job, &plan, deed, &visitor.now(curves))
         .map_err(|error| refusal::deed(error, &plan, at.as_ref()))?;
     let log = kept.log.iter().cloned().chain(links).collect();
     Ok(Kept { job, log, plan })

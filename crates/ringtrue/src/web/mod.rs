@@ -18,7 +18,6 @@ mod fields;
 mod live;
 mod page;
 mod permission;
-mod recent;
 mod refusal;
 mod router;
 mod said;

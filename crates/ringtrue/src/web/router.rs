@@ -120,6 +120,7 @@ pub(crate) static ROUTES: &[Route] = &[
     read((Page, "/jobs/{id}/try"), Call::Look, || get(page::section::try_a_change)),
     read((Poll, "/api/jobs/{id}/section"), Call::Look, || get(page::section::json)),
     read((Poll, "/api/jobs/{id}/section/progress"), Call::Look, || get(page::section::progress)),
+    read((Poll, "/api/jobs/{id}/solving/{name}"), Call::Look, || get(page::solving::named)),
     read((Page, "/jobs/{id}/report.pdf"), Call::Look, || get(page::download::pdf)),
     read((Page, "/jobs/{id}/record.json"), Call::Look, || get(page::download::export)),
     read((Page, "/jobs/{id}/files/{hash}"), Call::Look, || get(page::download::photo)),

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
+use ringtrue_job::Curves;
 use ringtrue_job::job::deed::Now;
 use ringtrue_job::person::{Role, Unlocked};
 
@@ -31,13 +32,13 @@ pub(crate) struct Visitor {
 
 impl Visitor {
     /// Who, when and where, as a deed wants it.
-    pub(crate) fn now(&self) -> Now<'_> {
+    pub(crate) fn now<'n>(&'n self, curves: &'n dyn Curves) -> Now<'n> {
         Now {
             at: now(),
             person: &self.key,
             device: &self.device,
             program_version: env!("CARGO_PKG_VERSION"),
-            curves: crate::curves::Curves::shared(),
+            curves,
         }
     }
 }

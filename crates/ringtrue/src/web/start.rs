@@ -19,6 +19,7 @@ use super::session::Visitor;
 use super::trouble::Trouble;
 use crate::files;
 use crate::opening::{self, Parts, suits};
+use crate::paper::NotSolved;
 use crate::problem::Problem;
 use ringtrue_words::words;
 
@@ -49,7 +50,7 @@ pub(crate) async fn start(
             };
             let read: Procedure = files::parse(Path::new("procedure"), &procedure)?;
             suits(&read, &joint)?;
-            let now = visitor.now();
+            let now = visitor.now(&NotSolved);
             let opening = opening::open(Parts { joint: &joint, materials, procedure }, &now)?;
             let brought = Brought { documents: opening.documents, files: Vec::new() };
             let (job, links) = (opening.job, vec![opening.link]);

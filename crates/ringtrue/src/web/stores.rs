@@ -7,9 +7,9 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use ringtrue_store::{Access, Store, StoreError};
 
-use super::recent::Recent;
 use super::trouble::Trouble;
 use crate::kept::Kept;
+use crate::recent::Recent;
 
 /// Most connections that wait for work.
 const MOST_IDLE: usize = 8;

@@ -45,7 +45,11 @@ export function made<K extends keyof HTMLElementTagNameMap>(
 ): HTMLElementTagNameMap[K] {
   const element = document.createElement(tag);
   if (name) element.className = name;
-  if (text) element.textContent = text;
+  // What stands between two backticks is set apart, as on the pages that the bench makes.
+  text.split(/`([^`]*)`/).forEach((part, at) => {
+    if (at % 2 === 0) return element.append(part);
+    element.append(Object.assign(document.createElement("code"), { textContent: part }));
+  });
   return element;
 }
 

@@ -64,8 +64,11 @@ const nth = (field: HTMLInputElement): number =>
 const keptAs = (field: HTMLInputElement): string =>
   `${field.name} ${nth(field)} ${field.value.trim()}`;
 
+const placeOf = (field: HTMLInputElement): Element | null =>
+  field.closest("td, .setting, .field");
+
 const noteOf = (field: HTMLInputElement): Element | null =>
-  field.closest("td, .field")?.querySelector(".ask-back") ?? null;
+  placeOf(field)?.querySelector(".ask-back") ?? null;
 
 /** Has it been asked back as it stands there? Then it is kept. */
 function isKept(field: HTMLInputElement): boolean {
@@ -81,12 +84,24 @@ function askBack(field: HTMLInputElement): void {
   note.setAttribute("role", "alert");
   field.setAttribute("aria-invalid", "true");
   field.setAttribute("aria-describedby", note.id);
-  field.closest("td, .field")?.append(note);
+  asked.set(field, field.value);
+  placeOf(field)?.append(note);
+  field.select();
+}
+
+/** It was asked back as it stands, and is sent so: whoever read it has looked. */
+function keep(field: HTMLInputElement): void {
   const kept = made("input", "");
   Object.assign(kept, { type: "hidden", name: "kept", value: keptAs(field) });
   field.form?.append(kept);
-  field.select();
 }
+
+/** Is it asked back on the page, as it stands there? */
+const isAsked = (field: HTMLInputElement): boolean =>
+  field.getAttribute("aria-invalid") === "true" && asked.get(field) === field.value;
+
+/** What stood in a field when it was asked back. */
+const asked = new WeakMap<HTMLInputElement, string>();
 
 function settle(field: HTMLInputElement): void {
   field.removeAttribute("aria-invalid");
@@ -123,8 +138,10 @@ function guide(fields: HTMLInputElement[], next: HTMLInputElement | undefined): 
 
 /** Makes the readings of a form go in one after another, each asked back where it can't be right. */
 export function readings(form: HTMLFormElement): void {
-  const fields = [...form.querySelectorAll<HTMLInputElement>("input[data-reading]")];
-  if (fields.length === 0) return;
+  // Settings are no readings, but known of, too.
+  const known = "input[data-reading], .setting input[data-low], .setting input[data-high]";
+  const expected = [...form.querySelectorAll<HTMLInputElement>(known)];
+  if (expected.length === 0) return;
   const typed = "input[data-reading], input[data-uncertainty]";
   const steps = [...form.querySelectorAll<HTMLInputElement>(typed)];
   form.querySelectorAll<HTMLFieldSetElement>("fieldset[data-readings]").forEach(live);
@@ -138,17 +155,18 @@ export function readings(form: HTMLFormElement): void {
   form.addEventListener("keydown", (event) => {
     const field = event.target;
     if (event.key !== "Enter" || !(field instanceof HTMLInputElement)) return;
-    if (!steps.includes(field)) return;
-    event.preventDefault();
-    if (fields.includes(field) && strange(field, fields) && !isKept(field)) return askBack(field);
-    settle(field);
-    if (field.value.trim() !== "") on(field);
+    const doubted = expected.includes(field) && strange(field, expected) && !isKept(field);
+    if (doubted || steps.includes(field)) event.preventDefault();
+    if (doubted && !isAsked(field)) return askBack(field);
+    if (doubted) keep(field);
+    if (expected.includes(field)) settle(field);
+    if (steps.includes(field) && field.value.trim() !== "") on(field);
   });
   form.addEventListener("change", (event) => {
     const field = event.target as HTMLInputElement;
-    if (!fields.includes(field) || isKept(field)) return;
-    if (strange(field, fields)) askBack(field);
-    else settle(field);
+    if (!expected.includes(field) || isKept(field)) return;
+    if (!strange(field, expected)) settle(field);
+    else if (!isAsked(field)) askBack(field);
   });
 }
 

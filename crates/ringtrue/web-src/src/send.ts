@@ -34,6 +34,49 @@ function show(form: HTMLFormElement, state: "clean" | "typed" | "saving" | "wait
   }
 }
 
+/** How long a save may take before it is said what it waits for. */
+const SOON = 600;
+
+/** While a save waits for something to be worked out: says so, and how far that is. */
+function follow(form: HTMLFormElement, key: string): () => void {
+  const path = form.dataset["solves"];
+  if (!path) return () => undefined;
+  let stream: EventSource | undefined;
+  const timer = window.setTimeout(() => {
+    stream = new EventSource(`${path}/${encodeURIComponent(key)}`);
+    stream.addEventListener("progress", (event) => {
+      solving(form, JSON.parse((event as MessageEvent<string>).data) as Solving);
+    });
+    stream.addEventListener("done", () => stream?.close());
+  }, SOON);
+  return () => {
+    window.clearTimeout(timer);
+    stream?.close();
+  };
+}
+
+interface Solving {
+  solved: number;
+  of: number;
+}
+
+/** The bar stands in the line that is read out, and is not read out each time that it moves. */
+function solving(form: HTMLFormElement, now: Solving): void {
+  const here = line(form);
+  if (here.dataset["saved"] !== "saving") return;
+  let bar = here.querySelector("progress");
+  if (!bar) {
+    bar = made("progress", "");
+    bar.setAttribute("aria-label", word("live-solving"));
+    const parts = made("span", "parts");
+    parts.setAttribute("aria-hidden", "true");
+    here.replaceChildren(made("span", "", word("live-solving")), bar, parts);
+  }
+  Object.assign(bar, { max: now.of, value: now.solved });
+  const parts = here.querySelector(".parts");
+  if (parts) parts.textContent = word("live-solving-parts", { n: now.solved, of: now.of });
+}
+
 const hidden = (form: HTMLFormElement, name: string): HTMLInputElement | null =>
   form.querySelector<HTMLInputElement>(`input[type="hidden"][name="${name}"]`);
 
@@ -68,7 +111,7 @@ function mark(form: HTMLFormElement, page: Document): void {
     if (!here || !says) continue;
     here.setAttribute("aria-invalid", "true");
     here.setAttribute("aria-describedby", says.id);
-    const place = here.closest("td, .field");
+    const place = here.closest("td, .setting, .field");
     place?.querySelector(".ask-back")?.remove();
     place?.append(says);
     first ??= here;
@@ -143,10 +186,11 @@ async function send(form: HTMLFormElement): Promise<void> {
   draft.keep(form, sent);
   show(form, "saving");
   for (let wait = 400; ; wait = Math.min(2 * wait, LONGEST_WAIT)) {
+    const over = follow(form, sent.key);
     try {
       body.set("csrf", csrf());
-      const came = await read(form, await fetch(form.action, { method: "POST", body }));
-      if (came !== "again") return;
+      const answer = await fetch(form.action, { method: "POST", body }).finally(over);
+      if ((await read(form, answer)) !== "again") return;
     } catch {
       if (line(form).dataset["saved"] !== "waits") say(word("live-away"));
       show(form, "waits");

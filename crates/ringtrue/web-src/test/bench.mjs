@@ -2,7 +2,7 @@
 // serving it; and a Chromium to sit in front of.
 import { execFile, spawn } from "node:child_process";
 import {
-  existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync,
+  existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, dirname, join, resolve } from "node:path";
@@ -36,6 +36,7 @@ export class Bench {
     this.folder = mkdtempSync(join(tmpdir(), "ringtrue-pages-"));
     this.store = join(this.folder, "record.db");
     this.gauges = {};
+    this.cache = cache;
   }
 
   /** The store of a bench that has its people: four passphrases are locked once for a file of tests. */
@@ -60,7 +61,7 @@ export class Bench {
   /** Runs the program on this store and gives what it printed. */
   async command(given, variables = {}) {
     const env = { ...process.env, RINGTRUE_STORE: this.store, ...variables };
-    env.XDG_CACHE_HOME = cache;
+    env.XDG_CACHE_HOME = this.cache;
     const { stdout } = await run(program, given, { env, cwd: root, maxBuffer: 64 << 20 });
     return stdout;
   }
@@ -75,7 +76,7 @@ export class Bench {
   /** Starts serving; a port that was had before is had again. */
   async start(...options) {
     const given = ["bench", "--port", String(this.port ?? 0), "--store", this.store, ...options];
-    const env = { ...process.env, XDG_CACHE_HOME: cache };
+    const env = { ...process.env, XDG_CACHE_HOME: this.cache };
     this.options = options;
     this.child = spawn(program, given, { env, stdio: ["ignore", "pipe", "inherit"] });
     this.url = await new Promise((ready, failed) => {
@@ -89,6 +90,19 @@ export class Bench {
       });
     });
     this.port = Number(new URL(this.url).port);
+  }
+
+  /** Serves on as if nothing had ever been solved. */
+  async unsolved() {
+    await this.kill();
+    this.cache = mkdtempSync(join(this.folder, "cache-"));
+    await this.start(...this.options);
+  }
+
+  /** How many curves and ways were solved since. */
+  get solved() {
+    const curves = join(this.cache, "ringtrue", "curves");
+    return existsSync(curves) ? readdirSync(curves).length : 0;
   }
 
   /** Ends serving as a power cut would. */

@@ -115,6 +115,44 @@ test("a slip in a check's cell is asked back at once, and kept where it is typed
   }
 });
 
+test("a value is asked back by what the joint is drawn with, and so is a setting", async () => {
+  const [toric, washer] = [await fay.open(told), await fay.open(Told.of("conical-washer"))];
+  const page = await tabletIn(chromium);
+  const note = page.locator(".ask-back");
+  const save = page.locator("[data-evidence-form] [data-primary]");
+  const by = async (job, place, ...fields) => {
+    await page.goto(`${bench.url}/jobs/${job}/steps/${place}`);
+    for (const [name, typed] of fields) await page.locator(`[name="given.${name}"]`).fill(typed);
+  };
+  try {
+    await signIn(page, bench, "Fay");
+    // 28 mm deep; nothing is known of a torque.
+    await by(toric, "measure-housing/a", ["depth", "2.81"]);
+    await page.keyboard.press("Enter");
+    assert.match(await note.textContent(), /^2.81 /);
+    await page.locator('[name="given.depth"]').fill("28.1");
+    await page.keyboard.press("Enter");
+    assert.equal(await note.count(), 0);
+    await by(toric, "tighten", ["torque", "120000"]);
+    await page.keyboard.press("Enter");
+    assert.equal(await note.count(), 0);
+    // The free height of a washer, beside its field: Enter does not send it before it is kept.
+    await by(washer, "plan-seating/a", ["seating.set.free-height", "51"]);
+    await page.keyboard.press("Enter");
+    assert.match(await note.textContent(), /^51 /);
+    assert.equal(await page.locator(".setting .ask-back").count(), 1);
+    // Sent by its button without a look, the bench asks once more.
+    await save.click();
+    await page.locator("main .wrong", { hasText: "far from" }).waitFor();
+    assert.equal(await page.locator('[name="given.seating.set.free-height"]').inputValue(), "51");
+    const { events } = await fay.get(`/api/jobs/${washer}`);
+    assert.equal(events.length, 1);
+    assert.deepEqual(page.broken, []);
+  } finally {
+    await page.context().close();
+  }
+});
+
 test("without script a reading that is far off is asked back before it is saved", async () => {
   const { job, page } = await atHeights("Fay", { javaScriptEnabled: false });
   const save = async () => {
@@ -437,6 +475,72 @@ test("what others recorded and the history are told in the words of the step", a
     assert.deepEqual(page.broken, []);
   } finally {
     await page.context().close();
+  }
+});
+
+test("what is solved begins with its page; a save that waits says so, and is done once", async () => {
+  const bench = await Bench.withPeople();
+  const pages = [];
+  /** Another friction than the page began with: what is saved is not solved yet. */
+  const record = async (wet, options) => {
+    const page = await tabletIn(chromium, options);
+    pages.push(page);
+    await signIn(page, bench, "Fay");
+    await page.goto(`${bench.url}/jobs/${job}/steps/plan-seating/a`);
+    const form = page.locator("details.record");
+    if ((await form.getAttribute("open")) === null) await form.locator("> summary").click();
+    await page.locator('[name="given.as-in-file"][value="yes"]').check();
+    await page.locator('[data-setting="wet"] input').fill(wet);
+    return page;
+  };
+  const button = (page) => page.locator("[data-evidence-form] [data-primary]");
+  const verdict = (page) => page.locator("section.verdict").first().waitFor({ timeout: 120_000 });
+  await bench.bringIn(told.gauges);
+  let fay = await bench.tablet("Fay");
+  const job = await fay.open(told);
+  /** Nothing is solved, and nobody is signed in. */
+  const afresh = async () => {
+    await bench.unsolved();
+    fay = await bench.tablet("Fay");
+  };
+  const kinds = async () => {
+    const { events } = await fay.get(`/api/jobs/${job}`);
+    const here = events.filter((one) => one.step === "plan-seating");
+    return here.map((one) => one.kind);
+  };
+  try {
+    await byApi(fay, told, job, (next) => next.step === "plan-seating");
+    await afresh();
+    const page = await record("0.29");
+    for (let turn = 0; bench.solved === 0; turn += 1) {
+      assert.ok(turn < 1200, "nothing was solved ahead");
+      await page.waitForTimeout(100);
+    }
+    assert.deepEqual(await kinds(), []);
+    await button(page).click();
+    const line = page.locator('[data-saved="saving"]');
+    await line.locator("progress").waitFor();
+    assert.match(await line.textContent(), /saved as soon as that is done.*\d of \d parts/);
+    // The bench is there for others meanwhile, and the same sent again waits with it.
+    await fay.get("/api/jobs");
+    await verdict(page);
+    await page.locator("[data-report] .drawing svg").first().waitFor();
+    assert.deepEqual(await kinds(), ["recorded", "assessed"]);
+    // What was solved is gone: the page says so, has it solved, and is there again.
+    await afresh();
+    await signIn(page, bench, "Fay");
+    await page.goto(`${bench.url}/jobs/${job}/steps/plan-seating/a`);
+    await page.locator("[data-solving]").waitFor();
+    // Without script a save waits for the same.
+    const bare = await record("0.29", { javaScriptEnabled: false });
+    await button(bare).click({ noWaitAfter: true });
+    await page.locator("[data-report]").waitFor({ timeout: 120_000 });
+    await bare.locator("[data-report]").waitFor({ timeout: 120_000 });
+    assert.deepEqual(await kinds(), ["recorded", "assessed", "recorded", "assessed"]);
+    pages.forEach((page) => assert.deepEqual(page.broken, []));
+  } finally {
+    for (const page of pages) await page.context().close();
+    await bench.end();
   }
 });
 

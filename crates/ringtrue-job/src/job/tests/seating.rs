@@ -13,7 +13,7 @@ use crate::Curves;
 use crate::check::going_along;
 use crate::event::{Entry, Payload, Place, Readings, Recorded, Stated};
 use crate::job::deed::{self, Deed, DeedError, Now};
-use crate::job::{assessments, checks_at, recompute};
+use crate::job::{assessments, checks_at, look_ahead, recompute};
 
 /// What becomes of a section, made up in the place of finite elements.
 #[derive(Debug, Clone, Copy)]
@@ -198,4 +198,43 @@ fn what_needs_nothing_goes_along_once() {
     assert!(along("seating").is_empty());
     let leak = bench.plan.step(&once("leak")).unwrap();
     assert_eq!(going_along(leak, |_| false).count(), 0);
+}
+
+/// What is asked for, in the order in which it is.
+#[derive(Debug, Default)]
+struct Noted(std::cell::RefCell<Vec<Passing>>);
+
+impl Curves for Noted {
+    fn of(&self, _: &[HalfProblem]) -> Vec<Result<HalfCurve, RoomError>> {
+        unreachable!("no step of these asks for a load")
+    }
+
+    fn past(&self, problems: &[Passing]) -> Vec<Result<Passed, RoomError>> {
+        self.0.borrow_mut().extend(problems);
+        Way::Slides(1.0).past(problems)
+    }
+}
+
+/// What is asked for ahead is what the record asks for then.
+#[test]
+fn looking_ahead_asks_for_what_the_record_is_judged_on() {
+    let people = people();
+    let mut bench = ready(&people);
+    let place = on("plan", Half::A);
+    let ahead = |bench: &Bench, place: &Place| {
+        let noted = Noted::default();
+        look_ahead(&bench.plan, (&bench.job, place), &noted);
+        noted.0.into_inner()
+    };
+    let first = ahead(&bench, &place);
+    assert!(first.len() > 2 && first.iter().any(|way| way.friction == 0.3), "{first:?}");
+    let slides = Way::Slides(1.0);
+    record(&mut bench, &people, slides, (&place, friction(&[("wet", "0.25")]))).unwrap();
+    // Recorded again, it is judged with what counts now.
+    let again = ahead(&bench, &place);
+    assert!(again.iter().any(|way| way.friction == 0.25), "{again:?}");
+    let noted = Noted::default();
+    recompute(&bench.plan, &bench.log, &noted).unwrap();
+    assert_eq!(noted.0.into_inner(), again);
+    assert!(ahead(&bench, &once("leak")).is_empty());
 }

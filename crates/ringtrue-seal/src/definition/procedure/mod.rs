@@ -7,8 +7,8 @@ mod rules;
 mod words;
 
 pub use words::{
-    DecidedBy, EvidenceKind, Hazard, HoldPoint, LimitKey, LoadRingType, Need, QuantityKind,
-    ReadingSet, Rule, Stage,
+    DecidedBy, EvidenceKind, Hazard, HoldPoint, LimitKey, LoadRingType, Measures, Need,
+    QuantityKind, ReadingSet, Rule, Stage,
 };
 
 use schemars::JsonSchema;
@@ -107,6 +107,10 @@ pub struct Evidence {
     /// How a value may be typed; with `kind = "value"` only.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub example: Option<String>,
+    /// What a value measures of the joint: what stands far from what the joint's files say of it is
+    /// asked back; with `kind = "value"` only.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub measures: Option<Measures>,
     /// The limit of the joint's own definition that a value must keep; with `kind = "value"` only.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub limit: Option<LimitKey>,

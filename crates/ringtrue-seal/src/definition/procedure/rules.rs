@@ -192,6 +192,7 @@ fn evidence(evidence: &Evidence) -> Result<(), Misfit> {
     let of_value = [
         ("quantity", evidence.quantity.is_some()),
         ("example", evidence.example.is_some()),
+        ("measures", evidence.measures.is_some()),
         ("limit", evidence.limit.is_some()),
     ];
     let of_readings =
@@ -247,6 +248,11 @@ fn value(evidence: &Evidence) -> Result<(), Misfit> {
         ));
     };
     quantity.read_si(example).map_err(|error| Misfit::at("example", error.found, error.fits))?;
+    if let Some(measures) = evidence.measures.filter(|one| one.quantity() != quantity) {
+        let found = format!("`{}` is of `{}`", measures.name(), measures.quantity().name());
+        let fits = format!("the value is of `{}`: another word, or none", quantity.name());
+        return Err(Misfit::at("measures", found, fits));
+    }
     match evidence.limit {
         Some(limit) if limit.quantity() != quantity => {
             let found = say!(

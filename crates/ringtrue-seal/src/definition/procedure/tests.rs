@@ -106,6 +106,13 @@ fn what_a_bench_can_not_read_or_prove_is_refused() {
     refused(&|p| p.step[3].what = "\n".into(), "`what` is empty");
     refused(&|p| p.caution[0].text = "x".repeat(601), "`text` has 601 characters");
     refused(&|p| p.step.clear(), "0 steps");
+    let angle = |p: &mut Procedure| {
+        let values = p.step.iter_mut().flat_map(|step| &mut step.evidence);
+        let mut of_depth = values.filter(|one| one.measures == Some(Measures::HousingDepth));
+        of_depth.next().unwrap().measures = Some(Measures::RampAngle);
+    };
+    refused(&angle, "`ramp-angle` is of `angle`");
+    refused(&|p| p.step[0].evidence[0].measures = Some(Measures::EndPlay), "given for a tick");
     refused(&|p| p.step[0].id = "x".repeat(41), "`id` is");
     refused(&|p| p.step[1].evidence.clear(), "nothing shows that step `first-photo` was done");
     let many = |p: &mut Procedure| {
@@ -140,6 +147,17 @@ fn every_limit_of_a_seal_can_be_named() {
     let known: Vec<_> = LimitKey::ALL.iter().map(|key| key.name()).collect();
     let stated: Vec<_> = keys.keys().map(|key| format!("limits.{key}")).collect();
     assert_eq!(known, stated);
+}
+
+#[test]
+fn every_measure_of_the_joint_is_asked_for_by_a_shipped_procedure() {
+    let procedures = LoadRingType::ALL.map(of);
+    let steps = procedures.iter().flat_map(|procedure| &procedure.step);
+    let asked: Vec<_> =
+        steps.flat_map(|step| &step.evidence).filter_map(|one| one.measures).collect();
+    for what in Measures::ALL {
+        assert!(asked.contains(&what), "{}", what.name());
+    }
 }
 
 #[test]

@@ -317,17 +317,19 @@ quantity_kinds! {
     Share = "share" of Fraction,
 }
 
-/// Declares the limits that a value may be held against: variant, key and quantity.
-macro_rules! limit_keys {
-    ($($(#[$doc:meta])* $key:ident = $name:literal of $quantity:ident,)+) => {
+/// Declares a closed set of which each member is a quantity: variant, word and quantity.
+macro_rules! of_quantities {
+    (
+        $(#[$about:meta])*
+        $set:ident { $($(#[$doc:meta])* $key:ident = $name:literal of $quantity:ident,)+ }
+    ) => {
         words! {
-            /// Limits of a joint's own definition that a step's value may be held against, by
-            /// their keys in a seal file: `limits.ramp_finish_ra`.
-            LimitKey { $($(#[$doc])* $key = $name,)+ }
+            $(#[$about])*
+            $set { $($(#[$doc])* $key = $name,)+ }
         }
 
-        impl LimitKey {
-            /// What it limits.
+        impl $set {
+            /// What kind of quantity it is.
             #[must_use]
             pub fn quantity(self) -> QuantityKind {
                 match self { $(Self::$key => QuantityKind::$quantity,)+ }
@@ -336,7 +338,42 @@ macro_rules! limit_keys {
     };
 }
 
-limit_keys! {
+of_quantities! {
+    /// What a step's value measures of the joint: its files say what that is, or could be.
+    Measures {
+        /// The free section of a toric.
+        ToricSection = "toric-section" of Length,
+        /// The toric as it lies in the shop.
+        ToricTemperature = "toric-temperature" of Temperature,
+        /// The height of the free conical washer.
+        WasherHeight = "washer-height" of Length,
+        /// The width of the contact band on a lapped face.
+        ContactBand = "contact-band" of Length,
+        /// The depth of a housing's bore.
+        HousingDepth = "housing-depth" of Length,
+        /// The angle of a housing's ramp to the seal axis.
+        RampAngle = "ramp-angle" of Angle,
+        /// The diameter of a housing's ramp at its reference plane.
+        RampDiameter = "ramp-diameter" of Length,
+        /// The height of a housing's retaining lip.
+        LipHeight = "lip-height" of Length,
+        /// The diameter of a housing's seat for a conical washer.
+        SeatDiameter = "seat-diameter" of Length,
+        /// The depth of that seat from the housing face.
+        SeatDepth = "seat-depth" of Length,
+        /// The end play of the bearing, which moves the gap.
+        EndPlay = "end-play" of Length,
+        /// The radial play of the bearing, which moves the axes apart.
+        RadialPlay = "radial-play" of Length,
+        /// The run-out of a housing's face, which moves the gap.
+        FaceRunOut = "face-run-out" of Length,
+    }
+}
+
+of_quantities! {
+    /// Limits of a joint's own definition that a step's value may be held against, by their keys in
+    /// a seal file: `limits.ramp_finish_ra`.
+    LimitKey {
     /// Housing face to housing face, closed: what both seals and the joint leave together.
     SealGap = "limits.seal_gap" of Length,
     /// Face load at the contact band's mean diameter.
@@ -367,4 +404,5 @@ limit_keys! {
     RampAngleDifference = "limits.ramp_angle_difference" of Angle,
     /// How far the installing tool's diameter may be from the diameter it bears on.
     ToolDiameterDifference = "limits.tool_diameter_difference" of Length,
+    }
 }

@@ -9,6 +9,7 @@ use serde::Serialize;
 use super::Kept;
 use crate::cli::bench::StoreAt;
 use crate::cli::{Units, output};
+use crate::curves::Curves;
 use crate::files;
 use crate::paper;
 use crate::problem::Problem;
@@ -60,7 +61,7 @@ pub(in crate::cli) fn write(
     (path, units): (&Path, Units),
 ) -> Result<Written, Problem> {
     let kept = Kept::of(store, id)?;
-    let (bytes, head) = paper::pdf(store, &kept, units.system())?;
+    let (bytes, head) = paper::pdf(store, &kept, (units.system(), Curves::shared()))?;
     files::write(path, &bytes)?;
     Ok(Written {
         job: kept.job.id.clone(),

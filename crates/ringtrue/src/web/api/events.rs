@@ -9,7 +9,7 @@ use ringtrue_store::LONGEST_KEY;
 use super::body::Body;
 use crate::web::Shared;
 use crate::web::act::{self, Act};
-use crate::web::deed::{Desk, Sent};
+use crate::web::deed::Sent;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
 use ringtrue_words::words;
@@ -26,7 +26,6 @@ pub(crate) async fn post(
         None => None,
     };
     let once = key(&headers)?.map(|key| (key, hash));
-    let deed = Box::new(move |desk: &mut Desk<'_>| deed.deed(desk));
     let done = Act { job, expected: Some(expected), once, by, deed };
     let answer = act::act(&shared, &visitor, done).await?;
     Ok((StatusCode::CREATED, [(CONTENT_TYPE, "application/json")], answer).into_response())

@@ -13,7 +13,7 @@ use ringtrue_seal::definition::procedure::{
     Evidence, EvidenceKind, LimitKey, QuantityKind, ReadingSet, Step,
 };
 
-use super::evidence::{cell, columns_of, field, unit_of, unit_of_column};
+use super::evidence::{cell, columns_of, field, unit_of, unit_of_column, unit_of_setting};
 use super::frame::units_name;
 use super::step_form::with_unit;
 use crate::kept::Kept;
@@ -162,11 +162,11 @@ pub(crate) fn measured(
     let length = (QuantityKind::Length, units_name(units));
     match (asked.kind, asked.readings) {
         (EvidenceKind::Value, _) => {
-            let plausible = asked.limit.map(|key| plausible::value((joint, place.half), key));
+            let plausible = plausible::value((joint, place.half), asked);
             let kind = asked.quantity.or(asked.limit.map(LimitKey::quantity));
             let known = kind.map(|kind| {
                 let unit = unit_of(asked, units);
-                one("", (kind, unit.as_str()), vec![plausible.unwrap_or_default()])
+                one("", (kind, unit.as_str()), vec![plausible])
             });
             known.into_iter().collect()
         }
@@ -192,7 +192,18 @@ pub(crate) fn measured(
                     ..one(&format!("cell.{name}"), unit, vec![plausible])
                 })
             };
-            columns.iter().filter_map(column).collect()
+            let setting = |check: Check| {
+                check.settings().iter().filter_map(move |setting| {
+                    let at = (joint, place.half);
+                    let (kind, plausible) = plausible::setting(at, (check, setting.name))?;
+                    let unit = unit_of_setting(setting, units);
+                    Some((setting.name, (kind, unit), plausible))
+                })
+            };
+            let settings = check.into_iter().flat_map(setting);
+            let settings = settings
+                .map(|(name, unit, plausible)| one(&format!("set.{name}"), unit, vec![plausible]));
+            columns.iter().filter_map(column).chain(settings).collect()
         }
         (EvidenceKind::ReadingSet, None)
         | (

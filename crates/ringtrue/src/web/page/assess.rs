@@ -5,17 +5,20 @@ use std::sync::Arc;
 use askama::Template;
 use axum::extract::{Path, State};
 use axum::http::HeaderMap;
+use ringtrue_job::Curves;
 use ringtrue_job::event::Place;
 use ringtrue_job::job::StepState;
 use ringtrue_report::{Block, Cell, Section};
 use ringtrue_seal::definition::joint::Half;
+use ringtrue_store::Store;
 
 use super::frame::{Frame, units_of};
 use super::step::Judged;
 use super::{Shown, judged, step_form};
 use crate::web::Shared;
 use crate::web::act;
-use crate::web::deed::{Desk, SentDeed};
+use crate::web::compute;
+use crate::web::deed::SentDeed;
 use crate::web::fields::Form;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
@@ -45,21 +48,18 @@ pub(crate) async fn post(
     };
     let place = Place { step: fields.text("step").to_owned(), half };
     let (stores, units) = (Arc::clone(&shared.stores), frame.units);
-    let (verdict, sections) = shared
-        .stores
-        .run(move |store| {
-            let kept = stores.kept_here(store, &id)?;
-            let step = kept.plan.step(&place).ok_or_else(Trouble::not_found)?;
-            let given = step_form::given(step, &fields, units_of(&fields))?;
-            let deed = SentDeed::Record { step: place.step.clone(), half, given };
-            let make = Box::new(move |desk: &mut Desk<'_>| deed.deed(desk));
-            let would = act::would_be(store, &kept, (&visitor, make))?;
-            let last = would.job.steps.get(&place).and_then(StepState::verdict);
-            let verdict = last.map(|last| Judged::of(last.verdict, last.summary.clone(), false));
-            let sections = judged::of_step(&would, &place, units).unwrap_or_default();
-            Ok((verdict, sections))
-        })
-        .await?;
+    let assessed = move |store: &mut Store, curves: &dyn Curves| {
+        let kept = stores.kept_here(store, &id)?;
+        let step = kept.plan.step(&place).ok_or_else(Trouble::not_found)?;
+        let given = step_form::given(step, &fields, units_of(&fields))?;
+        let deed = SentDeed::Record { step: place.step.clone(), half, given };
+        let would = act::would_be((store, curves), &kept, (&visitor, &deed))?;
+        let last = would.job.steps.get(&place).and_then(StepState::verdict);
+        let verdict = last.map(|last| Judged::of(last.verdict, last.summary.clone(), false));
+        let sections = judged::of_step(&would, &place, (units, curves)).unwrap_or_default();
+        Ok((verdict, sections))
+    };
+    let (verdict, sections) = compute::solved(&shared, None, assessed).await?;
     Ok(Shown(Assessed { frame, verdict, sections }))
 }
 

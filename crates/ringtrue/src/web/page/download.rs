@@ -6,12 +6,15 @@ use axum::extract::{Path, State};
 use axum::http::header::{CACHE_CONTROL, CONTENT_DISPOSITION, CONTENT_TYPE};
 use axum::http::{HeaderMap, HeaderValue};
 use axum::response::{IntoResponse, Response};
+use ringtrue_job::Curves;
 use ringtrue_job::digest::Digest;
+use ringtrue_store::Store;
 
 use super::frame::Frame;
 use crate::paper;
 use crate::photo::media_type;
 use crate::web::Shared;
+use crate::web::compute;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
 
@@ -24,13 +27,11 @@ pub(crate) async fn pdf(
 ) -> Result<Response, Trouble> {
     let units = Frame::of(&shared, Some(&visitor), &headers).units;
     let (stores, job) = (Arc::clone(&shared.stores), id.clone());
-    let bytes = shared
-        .stores
-        .run(move |store| {
-            let kept = stores.kept_here(store, &job)?;
-            Ok(paper::pdf(store, &kept, units)?.0)
-        })
-        .await?;
+    let made = move |store: &mut Store, curves: &dyn Curves| {
+        let kept = stores.kept_here(store, &job)?;
+        Ok(paper::pdf(store, &kept, (units, curves))?.0)
+    };
+    let bytes = compute::solved(&shared, None, made).await?;
     Ok(file(("application/pdf", &format!("{id}.pdf")), bytes))
 }
 

@@ -69,7 +69,7 @@ pub(crate) struct SettingLine {
     pub(crate) field: String,
     pub(crate) name: &'static str,
     pub(crate) help: &'static str,
-    pub(crate) default: &'static str,
+    pub(crate) default: String,
     /// The unit of a bare number; empty where it has none.
     pub(crate) unit: &'static str,
     pub(crate) is_flag: bool,
@@ -77,6 +77,9 @@ pub(crate) struct SettingLine {
     pub(crate) is_wanted: bool,
     pub(crate) words: Vec<&'static str>,
     pub(crate) typed: String,
+    pub(crate) expected: Expected,
+    /// Is it asked back?
+    pub(crate) back: Option<Doubt>,
 }
 
 /// A column of a check's readings.
@@ -286,7 +289,7 @@ impl Asked {
             settings: check
                 .map_or(&[][..], Check::settings)
                 .iter()
-                .map(|setting| SettingLine::of(asked, setting, (typed, units)))
+                .map(|setting| SettingLine::of((asked, setting), &measured, (typed, units)))
                 .collect(),
             rows,
             places,
@@ -363,14 +366,21 @@ pub(crate) fn recorded(step: &Step, (kept, place): (&Kept, &Place)) -> Vec<Recor
 }
 
 impl SettingLine {
-    fn of(asked: &Evidence, setting: &'static Setting, (typed, units): (&Fields, System)) -> Self {
+    fn of(
+        (asked, setting): (&Evidence, &'static Setting),
+        measured: &[Measured],
+        (typed, units): (&Fields, System),
+    ) -> Self {
         let field = field(&asked.name, &format!("set.{}", setting.name));
+        let measured = measured.iter().find(|one| one.field == field);
         let words = match setting.read {
             Read::Words(words) => words(),
             Read::Typed(_) | Read::Flag => Vec::new(),
         };
         Self {
             typed: typed.text(&field).to_owned(),
+            expected: measured.map(|one| one.expected(0)).unwrap_or_default(),
+            back: measured.and_then(|one| one.doubt(0)),
             field,
             name: setting.name,
             help: setting.help(),

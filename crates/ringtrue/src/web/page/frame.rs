@@ -57,6 +57,48 @@ pub(crate) fn units_of(fields: &crate::web::fields::Fields) -> System {
     units_named(fields.text("units")).unwrap_or(System::Millimetre)
 }
 
+/// A text as HTML, with what stands between two backticks in it set apart: words to be typed or
+/// written as they are.
+fn marked(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, word, after)) = backticked(rest) {
+        escape(before, &mut out);
+        out.push_str("<code>");
+        escape(word, &mut out);
+        out.push_str("</code>");
+        rest = after;
+    }
+    escape(rest, &mut out);
+    out
+}
+
+/// What stands before the first two backticks, between and behind them.
+fn backticked(text: &str) -> Option<(&str, &str, &str)> {
+    let (before, rest) = text.split_once('`')?;
+    let (word, after) = rest.split_once('`')?;
+    Some((before, word, after))
+}
+
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    escape(text, &mut out);
+    out
+}
+
+fn escape(text: &str, out: &mut String) {
+    for letter in text.chars() {
+        match letter {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            letter => out.push(letter),
+        }
+    }
+}
+
 /// What stands around every page: words, who is signed in, choices.
 pub(crate) struct Frame {
     pub(crate) t: &'static Words,
@@ -96,12 +138,24 @@ impl Frame {
         ringtrue_report::verdict_mark(*verdict).svg
     }
 
-    /// A cell of a report's table, a number as this language writes it.
+    /// A cell of a report's table as HTML, a number as this language writes it.
     pub(crate) fn cell(&self, set: &Set, text: &str) -> String {
         match set {
-            Set::Numbers => self.t.values(text),
-            Set::Words | Set::Prose => text.to_owned(),
+            Set::Numbers => escaped(&self.t.values(text)),
+            Set::Words => escaped(text),
+            Set::Prose => marked(text),
         }
+    }
+
+    /// A text as HTML; see [`marked`].
+    #[expect(clippy::unused_self, reason = "templates reach it through the frame")]
+    pub(crate) fn marked(&self, text: impl AsRef<str>) -> String {
+        marked(text.as_ref())
+    }
+
+    /// Sentences that were made elsewhere, as HTML, their numbers as this language writes them.
+    pub(crate) fn prose(&self, text: impl AsRef<str>) -> String {
+        marked(&self.t.prose(text))
     }
 
     /// Does a column of a report's table hold sentences?
@@ -141,5 +195,19 @@ impl Frame {
 
     pub(crate) fn units_name(&self) -> &'static str {
         units_name(self.units)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::marked;
+
+    #[test]
+    fn what_stands_between_backticks_is_set_apart_and_nothing_else_is_markup() {
+        let told = marked("tries; `level at once` where none");
+        assert_eq!(told, "tries; <code>level at once</code> where none");
+        assert_eq!(marked("`<b>` & `a` `b"), "<code>&lt;b&gt;</code> &amp; <code>a</code> `b");
+        assert_eq!(marked("\"x\" is 'y'"), "&quot;x&quot; is &#39;y&#39;");
+        assert_eq!(marked("``"), "<code></code>");
     }
 }

@@ -221,7 +221,6 @@ async fn corrected(
     let asked = Digest::of(format!("{id} {deed:?}").as_bytes());
     let once = fields.some("key").map(|key| (key.to_owned(), asked));
     let expected = fields.text("expected").parse().ok();
-    let deed = Box::new(move |desk: &mut crate::web::deed::Desk<'_>| deed.deed(desk));
     let act = Act { job: id.to_owned(), expected, once, by: None, deed };
     act::act(shared, visitor, act).await?;
     Ok(match place {

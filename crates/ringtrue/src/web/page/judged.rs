@@ -2,17 +2,18 @@
 
 use std::sync::{Arc, Mutex, PoisonError};
 
-use ringtrue_job::Question;
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::Place;
 use ringtrue_job::job::JudgedCheck;
+use ringtrue_job::{Curves, Question};
 use ringtrue_metrology::units::System;
 use ringtrue_report::{Further, Section, check_section, joint_section};
 use ringtrue_seal::definition::procedure::DecidedBy;
 
+use crate::curves::Asked;
 use crate::kept::Kept;
-use crate::paper::{self, With};
-use crate::web::recent::Recent;
+use crate::paper::{self, NotSolved};
+use crate::recent::Recent;
 
 /// Most steps whose sections are kept.
 const MOST: usize = 128;
@@ -35,14 +36,24 @@ impl Default for Shown {
 
 impl Shown {
     /// What the report says on what decides a step's gate; nothing where that is no question of its
-    /// own, or nothing was judged yet. Made once for a record that stays as it is.
-    pub(crate) fn sections(&self, kept: &Kept, place: &Place, system: System) -> Arc<Vec<Section>> {
+    /// own, or nothing was judged yet. Made once for a record that stays as it is, and not at all
+    /// while something is wanted for it that is not solved.
+    pub(crate) fn sections(
+        &self,
+        kept: &Kept,
+        place: &Place,
+        (system, curves): (System, &Asked),
+    ) -> Arc<Vec<Section>> {
         let key = (kept.job.id.clone(), place.clone(), super::frame::units_name(system));
         let known = self.kept.lock().unwrap_or_else(PoisonError::into_inner).get(&key);
         if let Some((_, sections)) = known.filter(|(hash, _)| *hash == kept.job.last_hash) {
             return sections;
         }
-        let sections = Arc::new(of_step(kept, place, system).unwrap_or_default());
+        let sections = of_step(kept, place, (system, curves)).unwrap_or_default();
+        if !curves.wanted().is_empty() {
+            return Arc::default();
+        }
+        let sections = Arc::new(sections);
         let mut all = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
         all.keep(key, (kept.job.last_hash, Arc::clone(&sections)));
         sections
@@ -50,7 +61,11 @@ impl Shown {
 }
 
 /// The section, drawn anew.
-pub(crate) fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<Section>> {
+pub(crate) fn of_step(
+    kept: &Kept,
+    place: &Place,
+    (system, curves): (System, &dyn Curves),
+) -> Option<Vec<Section>> {
     let step = kept.plan.step(place)?;
     let gate = step.gate?;
     kept.job.steps.get(place)?.verdict()?;
@@ -68,7 +83,7 @@ pub(crate) fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<
         | DecidedBy::LeakTest
         | DecidedBy::Agents
         | DecidedBy::Closing => {
-            let here = paper::checks_at(kept, place).ok()?;
+            let here = paper::checks_at(kept, place, curves).ok()?;
             let section = |one: &JudgedCheck| {
                 let section = check_section(&Further::of(&one.assessment.answer)?, system);
                 // Several of a kind are told apart by what each was asked for.
@@ -79,9 +94,8 @@ pub(crate) fn of_step(kept: &Kept, place: &Place, system: System) -> Option<Vec<
             return Some(here.iter().filter_map(section).collect());
         }
     };
-    // Its curves were solved, and kept, when the gate was judged.
-    let with = if question == Question::FaceLoad { With::Load } else { With::Record };
-    let section = paper::with_report(kept, (system, with), |report| {
+    let curves = if question == Question::FaceLoad { curves } else { &NotSolved };
+    let section = paper::with_report(kept, (system, curves), |report| {
         joint_section(report, question, place.half)
     });
     section.ok().flatten().map(|section| vec![section])

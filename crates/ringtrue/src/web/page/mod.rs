@@ -15,6 +15,7 @@ pub(crate) mod library;
 pub(crate) mod people;
 pub(crate) mod section;
 pub(crate) mod sign;
+pub(crate) mod solving;
 pub(crate) mod start;
 pub(crate) mod step;
 pub(crate) mod step_form;

@@ -7,9 +7,9 @@ use askama::Template;
 use axum::Json;
 use axum::extract::{Path, State};
 use axum::http::{HeaderMap, StatusCode};
-use axum::response::sse::{Event, KeepAlive, Sse};
+use axum::response::sse::{Event, Sse};
 use axum::response::{IntoResponse, Response};
-use futures_util::stream::{self, Stream};
+use futures_util::stream::Stream;
 use ringtrue_job::evidence;
 use ringtrue_metrology::units::{Length, Quantity, System};
 use ringtrue_report::{
@@ -22,15 +22,15 @@ use ringtrue_seal::gap_stack;
 use serde::Serialize;
 use tokio::sync::watch;
 
-use super::Shown;
 use super::frame::{Frame, units_of};
 use super::job::Head;
 use super::step::Judged;
 use super::trial::{self, Trial};
+use super::{Shown, solving};
 use crate::kept::Kept;
 use crate::problem::Problem;
 use crate::web::Shared;
-use crate::web::compute::{Busy, Progress};
+use crate::web::compute::{Busy, Load, Progress};
 use crate::web::fields::Asked;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
@@ -38,8 +38,6 @@ use ringtrue_words::words;
 
 /// What a person does not notice: a cached curve is back before.
 const A_MOMENT: Duration = Duration::from_millis(80);
-/// How often a stream says how far it is.
-const EVERY: Duration = Duration::from_millis(500);
 
 #[derive(Template)]
 #[template(path = "section.html")]
@@ -90,8 +88,8 @@ pub(super) fn of_job(kept: &Kept) -> Result<Input, Trouble> {
     evidence::joint_load(&kept.plan.joint, kept.plan.materials(), nominal, None).map_err(room)
 }
 
-fn ask(shared: &Shared, input: Input) -> Result<watch::Receiver<Progress>, Trouble> {
-    shared.compute.ask(input).map_err(|Busy| {
+fn ask(shared: &Shared, input: Input) -> Result<watch::Receiver<Progress<Load>>, Trouble> {
+    shared.compute.load(input).map_err(|Busy| {
         let t = words();
         let said = (StatusCode::SERVICE_UNAVAILABLE, "busy");
         Trouble::new(said, t.say("section-busy"), t.say("trouble-busy-next"))
@@ -99,8 +97,8 @@ fn ask(shared: &Shared, input: Input) -> Result<watch::Receiver<Progress>, Troub
 }
 
 /// How far it is, once a cached one has had the time to come back.
-async fn soon(mut progress: watch::Receiver<Progress>) -> Progress {
-    let done = progress.wait_for(|progress| matches!(progress, Progress::Done(_)));
+async fn soon(mut progress: watch::Receiver<Progress<Load>>) -> Progress<Load> {
+    let done = progress.wait_for(Progress::is_done);
     // Late or not: what is there now is told.
     drop(tokio::time::timeout(A_MOMENT, done).await);
     progress.borrow().clone()
@@ -123,7 +121,7 @@ struct View {
     system: System,
 }
 
-fn state(progress: Progress, view: View) -> Result<Shows, Trouble> {
+fn state(progress: Progress<Load>, view: View) -> Result<Shows, Trouble> {
     let solved = match progress {
         Progress::Waiting => return Ok(Shows::Solving { solved: 0, of: 2, seconds: 0 }),
         Progress::Solving { solved, of, since } => {
@@ -174,7 +172,7 @@ pub(crate) async fn page(
 /// What programs are told of a section.
 #[derive(Serialize)]
 #[serde(tag = "state", rename_all = "kebab-case")]
-enum Told<'o> {
+pub(super) enum Told<'o> {
     Solving { solved: usize, of: usize, seconds: u64 },
     Done { frames: Vec<ClosingFrame>, loads: &'o Outcome },
     Failed { what: String, do_next: String },
@@ -195,7 +193,7 @@ pub(crate) async fn json(
 }
 
 /// What is told of one that is not there; of one that is, that it is.
-fn on_the_way(progress: &Progress) -> Told<'static> {
+fn on_the_way(progress: &Progress<Load>) -> Told<'static> {
     match progress {
         Progress::Waiting => Told::Solving { solved: 0, of: 2, seconds: 0 },
         Progress::Solving { solved, of, since } => {
@@ -215,18 +213,7 @@ pub(crate) async fn progress(
     Path(id): Path<String>,
 ) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Trouble> {
     let kept = shared.stores.kept(&id).await?;
-    let progress = ask(&shared, of_job(&kept)?)?;
-    let events = stream::unfold(Some(progress), |progress| async move {
-        let mut progress = progress?;
-        let _ = tokio::time::timeout(EVERY, progress.changed()).await;
-        let now = progress.borrow().clone();
-        let done = matches!(now, Progress::Done(_));
-        let name = if done { "done" } else { "progress" };
-        let event = Event::default().event(name).json_data(on_the_way(&now));
-        let event = event.unwrap_or_else(|_| Event::default().event(name));
-        Some((Ok(event), (!done).then_some(progress)))
-    });
-    Ok(Sse::new(events).keep_alive(KeepAlive::default()))
+    Ok(solving::told(ask(&shared, of_job(&kept)?)?, on_the_way))
 }
 
 pub(crate) async fn try_a_change(

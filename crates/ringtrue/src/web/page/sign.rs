@@ -12,7 +12,7 @@ use super::frame::Frame;
 use super::job::{Head, NextThing};
 use crate::web::Shared;
 use crate::web::act::{self, Act};
-use crate::web::deed::{Content, Desk, SentDeed, SentPhoto};
+use crate::web::deed::{Content, SentDeed, SentPhoto};
 use crate::web::fields::{Fields, Form};
 use crate::web::permission::Call;
 use crate::web::router::see_other;
@@ -102,7 +102,6 @@ pub(crate) async fn post(
     let asked = Digest::of(format!("{id} {deed:?}").as_bytes());
     let once = fields.some("key").map(|key| (key.to_owned(), asked));
     let expected = fields.text("expected").parse().ok();
-    let deed = Box::new(move |desk: &mut Desk<'_>| deed.deed(desk));
     let act = Act { job: id.clone(), expected, once, by: None, deed };
     match act::act(&shared, &visitor, act).await {
         Ok(_) => Ok(see_other(&format!("/jobs/{id}/sign"))),

@@ -8,7 +8,7 @@ use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::{Place, summary_at};
-use ringtrue_job::job::{Standing, StepState};
+use ringtrue_job::job::{Standing, StepState, look_ahead};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_report::{Block, Cell, Section};
 use ringtrue_seal::definition::joint::Half;
@@ -19,9 +19,11 @@ use super::evidence::{Asked, GaugeLine, RecordedLine, gauges, recorded};
 use super::frame::{Frame, units_of};
 use super::job::{Head, NextThing, href, standing_key};
 use super::{ask_back, step_form};
+use crate::curves;
 use crate::kept::Kept;
 use crate::web::Shared;
 use crate::web::act::{self, Act};
+use crate::web::compute::Compute;
 use crate::web::deed::{Another, SentDeed, SentGiven};
 use crate::web::fields::{Asked as Query, Fields, Form};
 use crate::web::permission::Call;
@@ -56,6 +58,10 @@ pub(crate) struct StepPage {
     verdict: Option<Judged>,
     /// What the report says of it.
     sections: Arc<Vec<Section>>,
+    /// What is solved before the report can say anything: its name.
+    solving: Option<Digest>,
+    /// May a save wait for something to be solved?
+    solves: bool,
     next: NextThing,
     /// Where the next thing is another one than this step.
     goes_on: bool,
@@ -124,16 +130,18 @@ async fn page(
 ) -> Result<Shown<StepPage>, Trouble> {
     let frame = Frame::of(shared, Some(visitor), headers).at(href(&id, &place));
     let (bench, at, units) = (Arc::clone(shared), place.clone(), frame.units);
-    let (kept, editions, sections) = shared
+    let (kept, editions, sections, ahead) = shared
         .stores
         .run(move |store| {
             let kept = bench.stores.kept_here(store, &id)?;
-            let sections = bench.shown.sections(&kept, &at, units);
-            Ok((kept, store.library()?, sections))
+            let known = curves::Asked::shared();
+            let sections = bench.shown.sections(&kept, &at, (units, &known));
+            let ahead = Ahead::of(&bench.compute, (&kept, &at), &known);
+            Ok((kept, store.library()?, sections, ahead))
         })
         .await?;
     let gauges = gauges(&kept, &editions);
-    let work = Work { place: &place, gauges, sections, visitor };
+    let work = Work { place: &place, gauges, sections, ahead, visitor };
     of_place(&kept, work, (frame, typed)).map(Shown).ok_or_else(Trouble::not_found)
 }
 
@@ -142,7 +150,39 @@ struct Work<'w> {
     place: &'w Place,
     gauges: Vec<GaugeLine>,
     sections: Arc<Vec<Section>>,
+    ahead: Ahead,
     visitor: &'w Visitor,
+}
+
+/// What is solved while a page is looked at.
+struct Ahead {
+    /// What its report waits for.
+    solving: Option<Digest>,
+    /// Is a record here judged on something that is solved?
+    solves: bool,
+}
+
+impl Ahead {
+    /// Begins with what the page lacks and with what a record at this place will be judged on.
+    /// Where many wait already, it is solved when it is asked for.
+    fn of(compute: &Compute, (kept, place): (&Kept, &Place), known: &curves::Asked) -> Self {
+        let lacking = known.wanted();
+        let next = curves::Asked::nothing();
+        if kept.job.signed_at().is_none() {
+            look_ahead(&kept.plan, (&kept.job, place), &next);
+        }
+        let next = next.wanted();
+        let ahead = Self {
+            solving: (!lacking.is_empty()).then(|| lacking.hash()),
+            solves: !next.is_empty(),
+        };
+        for wanted in [lacking, next] {
+            if !wanted.is_empty() {
+                let _ = compute.solve(wanted);
+            }
+        }
+        ahead
+    }
 }
 
 fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Option<StepPage> {
@@ -188,6 +228,8 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
         is_done: standing.is_done() || standing == Standing::Unsigned,
         verdict,
         sections: work.sections,
+        solving: work.ahead.solving,
+        solves: work.ahead.solves,
         next,
         goes_on,
         may_work: Call::Record.is_allowed(role) && kept.job.signed_at().is_none(),
@@ -281,7 +323,6 @@ async fn done(
         let asked = Digest::of(format!("{id} {deed:?}").as_bytes());
         (key.to_owned(), asked)
     });
-    let deed = Box::new(move |desk: &mut crate::web::deed::Desk<'_>| deed.deed(desk));
     act::act(shared, visitor, Act { job: id.to_owned(), expected, once, by, deed }).await?;
     let now = shared.stores.kept(id).await?;
     // A verdict on values is shown before the work goes on.

@@ -110,7 +110,8 @@ fn outside(page: &str) -> Vec<String> {
     }
     let mut texts = Vec::new();
     for name in ["title", "aria-label", "alt", "placeholder"] {
-        let said = rest.split(&format!(" {name}=\"")).skip(1);
+        let named = format!(" {name}=\"");
+        let said = rest.split(named.as_str()).skip(1);
         texts.extend(said.filter_map(|text| text.split('"').next()).map(str::to_owned));
     }
     let mut shown = String::new();

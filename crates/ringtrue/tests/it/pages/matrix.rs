@@ -57,6 +57,7 @@ const TABLE: &[(&str, &str, [u16; 5])] = &[
     ("POST", "/api/joints/draw", [401, 415, 415, 415, 403]),
     ("GET", "/api/jobs/{id}/section", [401, 202, 202, 202, 202]),
     ("GET", "/api/jobs/{id}/section/progress", [401, 200, 200, 200, 200]),
+    ("GET", "/api/jobs/{id}/solving/{name}", [401, 200, 200, 200, 200]),
     ("GET", "/api/jobs/{id}/stream", [401, 200, 200, 200, 200]),
     ("GET", "/assets/{name}", [200, 200, 200, 200, 200]),
     // These two end what the others need.

@@ -37,7 +37,7 @@ fn a_new_edition_is_shown_with_what_changes_and_stands_behind_the_earlier_one() 
     assert!(page.contains(&format!("value=\"{hash}\"")), "{page}");
     let wrong = kim.post_form("/library", &[("text", "schema = \"ringtrue/gauge/1\"\nnam = 1\n")]);
     assert_eq!(wrong.status, 422);
-    assert!(wrong.body.contains("`nam`"), "{}", wrong.body);
+    assert!(wrong.body.contains("<code>nam</code>"), "{}", wrong.body);
 }
 
 #[test]

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 /// At most so many values by key.
+#[derive(Debug)]
 pub(crate) struct Recent<K, V> {
     most: usize,
     asked: u64,
