@@ -1,9 +1,9 @@
 //! What ringtrue says, in one language file.
 //!
-//! Every sentence that a page or a report shows stands in `text/en.ftl` under a key, with names where
-//! code puts values; code says it by [`say!`]. A second language is a second file with the same keys,
-//! read by [`Words::of_file`] and spoken by the whole process from [`speak`] on. What it lacks is said
-//! in English.
+//! Every sentence that a page or a report shows stands in `text/en.ftl` under a key, with names
+//! where code puts values; code says it by [`say!`]. A second language is a second file with the
+//! same keys, read by [`Words::of_file`] and spoken by the whole process from [`speak`] on. What it
+//! lacks is said in English.
 //!
 //! A record is written in English whatever the bench speaks, so that it reads the same everywhere:
 //! whoever judges for it does so within [`in_english`].

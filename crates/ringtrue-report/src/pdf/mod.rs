@@ -158,7 +158,7 @@ fn options(document: &Document) -> Result<PdfOptions, ReportError> {
 /// Longest run of letters without a space that is kept whole: a line of the narrowest column.
 const LONGEST_WORD: usize = 22;
 
-/// Numbers as the language writes them, in sentences, values and drawings; what has a name keeps it.
+/// Numbers as the language writes them, in sentences, values and drawings. Names stay.
 fn localized(value: &mut Value) {
     match value {
         Value::String(text) => *text = words().prose(&*text),

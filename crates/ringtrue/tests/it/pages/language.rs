@@ -1,7 +1,8 @@
 //! A second language: whatever pages say stands in the language file.
 //!
-//! The bench speaks English with each text in brackets. What a page shows outside of brackets has to
-//! come from elsewhere: from what people typed, from definition files, or from the names of sources.
+//! The bench speaks English with each text in brackets. What a page shows outside of brackets has
+//! to come from elsewhere: from what people typed, from definition files, or from the names of
+//! sources.
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::path::{Path, PathBuf};
