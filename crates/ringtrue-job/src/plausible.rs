@@ -17,8 +17,8 @@ const TIMES: f64 = 10.0;
 /// Common practice, no source.
 const RATIO: f64 = 5.0;
 /// How many times larger or smaller than drawn a size may be: more than any part that could be
-/// taken for the drawn one, and less than a radius is off its diameter, an inch off a millimetre, or
-/// a decimal point off its place. Common practice, no source.
+/// taken for the drawn one, and less than a radius is off its diameter, an inch off a millimetre,
+/// or a decimal point off its place. Common practice, no source.
 const NEAR: f64 = 1.5;
 /// Coldest and hottest gas and part while a joint is tested in a shop. Common practice, no source.
 const SHOP: [&str; 2] = ["-30 degC", "60 degC"];
@@ -194,7 +194,7 @@ fn height_of(washer: &ConicalWasher) -> f64 {
     axial().fold(f64::NEG_INFINITY, f64::max) - axial().fold(f64::INFINITY, f64::min)
 }
 
-/// The diameter of the edge that sits in the housing: of the corners that lie deepest, the outermost.
+/// The diameter of the edge that sits in the housing: of the deepest corners, the outermost.
 fn across(washer: &ConicalWasher) -> f64 {
     let deepest = washer.outline.iter().map(|[_, axial]| si(axial)).fold(f64::MIN, f64::max);
     let edge = washer.outline.iter().filter(|[_, axial]| si(axial) >= deepest);

@@ -111,8 +111,8 @@ pub fn length_text(length: Length, standard_uncertainty: Option<Length>, system:
     format!("{} {}", fixed(in_system(length), decimals), system.length_symbol())
 }
 
-/// A force in N in the chosen system with its unit, rounded to its standard uncertainty, N; to three
-/// digits where that is not known, whole numbers as they are.
+/// A force in N in the chosen system with its unit, rounded to its standard uncertainty, N; to
+/// three digits where that is not known, whole numbers as they are.
 #[must_use]
 pub fn force_text(newton: f64, standard_uncertainty_n: Option<f64>, system: System) -> String {
     let shown = system.force_from_n(newton);
