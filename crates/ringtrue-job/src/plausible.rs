@@ -194,8 +194,7 @@ fn height_of(washer: &ConicalWasher) -> f64 {
     axial().fold(f64::NEG_INFINITY, f64::max) - axial().fold(f64::INFINITY, f64::min)
 }
 
-/// The diameter of the edge that sits in the housing: of the corners that lie deepest, the
-/// outermost.
+/// The diameter of the edge that sits in the housing: of the deepest corners, the outermost.
 fn across(washer: &ConicalWasher) -> f64 {
     let deepest = washer.outline.iter().map(|[_, axial]| si(axial)).fold(f64::MIN, f64::max);
     let edge = washer.outline.iter().filter(|[_, axial]| si(axial) >= deepest);

@@ -178,6 +178,21 @@ impl Check {
         }
     }
 
+    /// Is this setting one that a check on these seals can take? The others are not asked for.
+    #[must_use]
+    pub fn takes(self, setting: &Setting, seals: &[&Seal]) -> bool {
+        match self {
+            Self::Seating => seating::takes(setting.name, seals),
+            Self::Alignment
+            | Self::Roughness
+            | Self::Flatness
+            | Self::Chilling
+            | Self::LeakTest
+            | Self::Agents
+            | Self::Closing => true,
+        }
+    }
+
     /// What the readings and settings of a check come to.
     ///
     /// # Errors

@@ -2,6 +2,7 @@
 
 use ringtrue_metrology::units::{Length, UnitError, clip, parse_number};
 use ringtrue_seal::RoomError;
+use ringtrue_seal::definition::seal::{LoadRing, Seal};
 use ringtrue_seal::seating::{FreeHeight, Input};
 use ringtrue_words::say;
 use uom::si::length::meter;
@@ -32,6 +33,15 @@ pub(super) const SETTINGS: &[Setting] = &[
 
 const FREE_HEIGHT: &str = "free-height";
 const FREE_HEIGHT_UNCERTAINTY: &str = "free-height-uncertainty";
+
+/// Only a washer has a free height.
+pub(super) fn takes(setting: &str, seals: &[&Seal]) -> bool {
+    let is_washer = |seal: &&Seal| match seal.load_ring {
+        LoadRing::ConicalWasher(_) => true,
+        LoadRing::Toric(_) => false,
+    };
+    ![FREE_HEIGHT, FREE_HEIGHT_UNCERTAINTY].contains(&setting) || seals.iter().any(is_washer)
+}
 
 fn friction(text: &str) -> Result<f64, UnitError> {
     let within = |found: &f64| (0.0..=MOST_FRICTION).contains(found);

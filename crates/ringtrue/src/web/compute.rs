@@ -1,7 +1,7 @@
 //! What takes seconds to solve: one after the other, beside the requests, each once.
 
 use std::collections::BTreeMap;
-use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::sync::mpsc::{Receiver, SyncSender, TrySendError, sync_channel};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
@@ -125,17 +125,18 @@ impl Compute {
         asked: &Asked<T>,
         key: Digest,
         work: impl FnOnce(watch::Sender<Progress<T>>) -> Work,
-    ) -> Result<watch::Receiver<Progress<T>>, Busy>
-    where
-        watch::Receiver<Progress<T>>: Clone,
-    {
+    ) -> Result<watch::Receiver<Progress<T>>, Busy> {
         let mut asked = held(asked);
         if let Some(progress) = asked.get(&key) {
             return Ok(progress);
         }
         let (told, progress) = watch::channel(Progress::Waiting);
-        self.queue.try_send(work(told)).map_err(|_| Busy)?;
-        asked.keep(key, progress.clone());
+        match self.queue.try_send(work(told)) {
+            Ok(()) => asked.keep(key, progress.clone()),
+            Err(TrySendError::Full(_)) => return Err(Busy),
+            // The solver is gone, and with it whoever would tell: nobody waits for that.
+            Err(TrySendError::Disconnected(_)) => {}
+        }
         Ok(progress)
     }
 

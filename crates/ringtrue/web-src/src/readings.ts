@@ -162,6 +162,12 @@ export function readings(form: HTMLFormElement): void {
     if (expected.includes(field)) settle(field);
     if (steps.includes(field) && field.value.trim() !== "") on(field);
   });
+  form.addEventListener("focusin", ({ target }) => {
+    // Whoever goes on to another field has been asked. The button alone is no answer.
+    if (!(target as Element).matches("input, select, textarea")) return;
+    const left = expected.filter((field) => field !== target && isAsked(field));
+    left.filter((field) => strange(field, expected) && !isKept(field)).forEach(keep);
+  });
   form.addEventListener("change", (event) => {
     const field = event.target as HTMLInputElement;
     if (!expected.includes(field) || isKept(field)) return;

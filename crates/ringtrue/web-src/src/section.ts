@@ -8,7 +8,7 @@ function solving(box: HTMLElement): void {
   const stream = new EventSource(box.dataset["solving"] ?? "");
   stream.addEventListener("progress", (event) => {
     const now = JSON.parse((event as MessageEvent<string>).data) as { solved: number; of: number };
-    if (bar) Object.assign(bar, { max: now.of, value: now.solved });
+    if (bar && now.of > 0) Object.assign(bar, { max: now.of, value: now.solved });
   });
   stream.addEventListener("done", () => {
     stream.close();

@@ -72,6 +72,8 @@ function solving(form: HTMLFormElement, now: Solving): void {
     parts.setAttribute("aria-hidden", "true");
     here.replaceChildren(made("span", "", word("live-solving")), bar, parts);
   }
+  // Others may be before it: then nobody knows how far it is.
+  if (now.of === 0) return;
   Object.assign(bar, { max: now.of, value: now.solved });
   const parts = here.querySelector(".parts");
   if (parts) parts.textContent = word("live-solving-parts", { n: now.solved, of: now.of });

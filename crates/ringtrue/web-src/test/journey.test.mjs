@@ -166,7 +166,7 @@ for (const [kind, how, byHand, { units, ...options }] of ways) {
         tabletOf,
         seen: async (here) => {
           const order = await page.evaluate(() => {
-            const own = (s) => document.querySelector(`.step > ${s}`);
+            const own = (s) => document.querySelector(`.told > ${s}`);
             const [caution, what] = [".caution", ".what"].map(own);
             return caution && Boolean(caution.compareDocumentPosition(what) & 4);
           });

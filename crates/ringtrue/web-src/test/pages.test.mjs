@@ -11,6 +11,7 @@ import { byApi } from "./walk.mjs";
 
 const toric = Told.of("toric");
 const washer = Told.of("conical-washer");
+const chilled = Told.of("chilled-toric");
 
 /** Addresses of the router's table that are read and hand out no page. */
 const downloads = [
@@ -25,7 +26,7 @@ before(async () => {
   chromium = await browser();
   [bench, empty] = [await Bench.withPeople(), new Bench()];
   await empty.start();
-  await bench.bringIn([...toric.gauges, ...toric.files, ...washer.gauges]);
+  await bench.bringIn([...toric.gauges, ...toric.files, ...washer.gauges, ...chilled.gauges]);
   fay = await bench.tablet("Fay");
   job = await jobs();
   pages = allPages();
@@ -36,7 +37,16 @@ after(async () => {
   await empty?.end();
 });
 
-/** Jobs at different stages: begun, held, done and signed, and one with a washer. */
+/** Behind a step of half a: at the first that comes after it. */
+function behind(step) {
+  let seen = false;
+  return (next) => {
+    seen ||= next.step === step;
+    return seen && next.step !== step;
+  };
+}
+
+/** Jobs at different stages: begun, held, done and signed, with a washer, with a chilled toric. */
 async function jobs() {
   const found = {};
   for (const name of ["held", "open", "measured", "done"]) found[name] = await fay.open(toric);
@@ -46,6 +56,9 @@ async function jobs() {
   await byApi(fay, toric, found.done);
   await fay.act(found.done, { kind: "sign" });
   await byApi(fay, washer, found.washer, (next) => next.step === "look-at-rubber-washer");
+  [found.pressed, found.chilled] = [await fay.open(washer), await fay.open(chilled)];
+  await byApi(fay, washer, found.pressed, behind("plan-seating"));
+  await byApi(fay, chilled, found.chilled, behind("re-warm"));
   const no = (name) => ({ kind: "tick", name, answer: "no" });
   const given = [no("locked-out"), no("pressure-off")];
   await fay.act(found.held, { kind: "record", step: "make-safe", half: null, given });
@@ -125,6 +138,7 @@ function allPages() {
     ...{ agent: "choose-agent/a", "height-verdict": "height/b", gap: "measure-stack" },
     ...{ load: "face-load", dry: "dry-out", aligned: "line-up", closed: "gap-closed" },
     ...{ leak: "leak-test", "signed-point": "accept-housing/a", "done-step": "first-photo" },
+    ...{ seating: "plan-seating/a", pressure: "test-pressure", "no-report": "wipe-faces" },
   };
   return [
     first("first"),
@@ -180,6 +194,16 @@ function allPages() {
     fitter("sizes", step(open, "measure-stack")),
     fitter("check", step(open, "leak-test")),
     fitter("second", step(measured, "measure-stack")),
+    fitter("seating-form", step(open, "plan-seating/b")),
+    fitter("seating-washer", step(job.pressed, "plan-seating/a")),
+    fitter("chilled", step(job.chilled, "chill-toric/a")),
+    fitter("warm-again", step(job.chilled, "re-warm/a")),
+    fitter("asked-back", step(held, "measure-housing/b"), async (page) => {
+      await page.locator('[name="given.depth"]').fill("2.81");
+      await page.locator('[name="given.ramp-angle"]').fill("15.1");
+      await page.locator(".ask-back").waitFor();
+    }),
+    fitter("backticks", step(open, "level-the-ring/a")),
     ...Object.entries(verdicts).map(([name, place]) => fitter(name, step(done, place))),
     fitter("history", `/jobs/${open}/history`),
     fitter("correct", `/jobs/${open}/events/2/correct`),

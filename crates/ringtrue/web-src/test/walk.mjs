@@ -146,6 +146,13 @@ export function fieldsOf(deed, asked, units = "mm") {
   return fields;
 }
 
+/** A file of readings as the API takes it: a trace is no text. */
+function fileOf(path) {
+  const origin = basename(path);
+  if (!path.endsWith(".x3p")) return { origin, text: text(path) };
+  return { origin, content: readFileSync(path).toString("base64") };
+}
+
 /** The same as the deed that the API takes; `gauges` are hashes by path. */
 export function deedOf(deed, asked, gauges) {
   const chosen = deed.gauge ? { gauge: gauges[deed.gauge] } : {};
@@ -166,7 +173,7 @@ export function deedOf(deed, asked, gauges) {
     if (kind !== "reading-set") return [];
     const { files, rows, settings } = setOf(deed, one, left);
     const header = one.readings === "sizes" ? "name,value,u" : one.header;
-    const sent = files.map((file) => ({ origin: basename(file), text: text(file) }));
+    const sent = files.map(fileOf);
     if (rows.length > 0) sent.push({ text: `${header}\n${rows.join("\n")}\n` });
     return { kind, name, files: sent, stated: Object.fromEntries(settings), ...chosen };
   });

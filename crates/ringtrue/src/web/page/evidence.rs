@@ -7,7 +7,9 @@ use ringtrue_job::digest::Digest;
 use ringtrue_job::event::{Entry, Place};
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
+use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, Need, ReadingSet, Step};
+use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Kind};
 use ringtrue_store::Edition;
 
@@ -286,11 +288,7 @@ impl Asked {
             cells: cells(&asked.name, (&columns, &measured), (typed, lines)),
             columns,
             lines,
-            settings: check
-                .map_or(&[][..], Check::settings)
-                .iter()
-                .map(|setting| SettingLine::of((asked, setting), &measured, (typed, units)))
-                .collect(),
+            settings: settings(asked, (kept, place), &measured, (typed, units)),
             rows,
             places,
             rounds,
@@ -363,6 +361,20 @@ pub(crate) fn recorded(step: &Step, (kept, place): (&Kept, &Place)) -> Vec<Recor
         })
     };
     step.evidence.iter().filter_map(line).collect()
+}
+
+/// The settings that a check can take on the parts at its place, with what was typed.
+fn settings(
+    asked: &Evidence,
+    (kept, place): (&Kept, &Place),
+    measured: &[Measured],
+    typed: (&Fields, System),
+) -> Vec<SettingLine> {
+    let Some(check) = asked.readings.and_then(Check::of) else { return Vec::new() };
+    let halves = place.half.map_or(Half::BOTH.to_vec(), |half| vec![half]);
+    let seals: Vec<&Seal> = halves.into_iter().map(|half| kept.plan.joint.seal(half)).collect();
+    let taken = check.settings().iter().filter(|setting| check.takes(setting, &seals));
+    taken.map(|setting| SettingLine::of((asked, setting), measured, typed)).collect()
 }
 
 impl SettingLine {

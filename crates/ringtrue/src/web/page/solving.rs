@@ -60,7 +60,8 @@ pub(crate) async fn named(
 
 fn on_the_way(progress: &Progress<()>) -> Told<'static> {
     match progress {
-        Progress::Waiting => Told::Solving { solved: 0, of: 1, seconds: 0 },
+        // Of nothing yet: others are before it.
+        Progress::Waiting => Told::Solving { solved: 0, of: 0, seconds: 0 },
         Progress::Solving { solved, of, since } => {
             Told::Solving { solved: *solved, of: *of, seconds: since.elapsed().as_secs() }
         }

@@ -82,6 +82,9 @@ fn settings_that_a_step_wants_are_marked() {
         assert_eq!(page.status, 200, "{}", page.body);
         (page.body.matches("wanted here").count(), page.body.matches("aria-required").count())
     };
+    // A toric has no free height that could be stated.
+    let seating = fay.get(&format!("/jobs/{job}/steps/plan-seating/a")).body;
+    assert!(seating.contains("data-setting=\"wet\"") && !seating.contains("free-height"));
     assert_eq!(marks("dry-out"), (2, 2));
     assert_eq!(marks("plan-seating/a"), (0, 0));
     assert_eq!(marks("choose-agent/a"), (0, 0));
