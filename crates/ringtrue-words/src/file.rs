@@ -12,6 +12,9 @@ use crate::ENGLISH;
 /// The key of the language's own tag (BCP 47).
 const TAG: &str = "language-tag";
 
+/// The key of the decimal sign.
+const SIGN: &str = "decimal-sign";
+
 /// One thing that is wrong with a language file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fault {
@@ -71,15 +74,31 @@ fn strangers(text: &str, resource: &FluentResource) -> Vec<Fault> {
     let english = crate::resource(ENGLISH);
     let english: BTreeMap<&str, BTreeSet<&str>> = messages(&english).map(named).collect();
     let mut faults = Vec::new();
-    for (key, values) in messages(resource).map(named) {
+    let mut seen = BTreeSet::new();
+    for message in messages(resource) {
+        let (key, values) = named(message);
         let mut fault = |found: String, fits: &str| {
             faults.push(Fault { line: line_of(text, key), found, fits: fits.to_owned() });
         };
+        if !seen.insert(key) {
+            fault(format!("`{key}` stands here twice"), "keep one of the two");
+        }
+        if message.value.is_none() {
+            fault(format!("`{key}` has no text"), "a text stands behind its `=`");
+        }
+        if message.value.as_ref().is_some_and(takes_other) {
+            let found = format!("`{key}` takes something else than a value of its own");
+            fault(found, "between braces stands `$value`, a choice by one, or a text in quotes");
+        }
         let Some(known) = english.get(key) else {
             let found = format!("`{key}` is no key of the English file");
             fault(found, "keys are those that `ringtrue bench words` writes out");
             continue;
         };
+        let is_sign = |text: &str| text.len() == 1 && text.starts_with(['.', ',']);
+        if key == SIGN && !plain(message).is_some_and(is_sign) {
+            fault(format!("`{SIGN}` is none"), "a point or a comma");
+        }
         for value in values.difference(known) {
             let found = format!("`{key}` asks for `${value}`");
             fault(found, "a text takes the values that the English one takes");
@@ -126,6 +145,26 @@ fn names_in<'m>(pattern: &'m Pattern<&'m str>, names: &mut BTreeSet<&'m str>) {
             }
         }
     }
+}
+
+/// Does a text take functions, terms or other messages, none of which are at hand?
+fn takes_other(pattern: &Pattern<&str>) -> bool {
+    let is_other = |inline: &InlineExpression<&str>| match inline {
+        InlineExpression::VariableReference { .. }
+        | InlineExpression::StringLiteral { .. }
+        | InlineExpression::NumberLiteral { .. } => false,
+        InlineExpression::FunctionReference { .. }
+        | InlineExpression::MessageReference { .. }
+        | InlineExpression::TermReference { .. }
+        | InlineExpression::Placeable { .. } => true,
+    };
+    pattern.elements.iter().any(|element| match element {
+        PatternElement::TextElement { .. } => false,
+        PatternElement::Placeable { expression: Expression::Inline(inline) } => is_other(inline),
+        PatternElement::Placeable { expression: Expression::Select { selector, variants } } => {
+            is_other(selector) || variants.iter().any(|variant| takes_other(&variant.value))
+        }
+    })
 }
 
 fn name_of<'m>(inline: &'m InlineExpression<&'m str>, names: &mut BTreeSet<&'m str>) {

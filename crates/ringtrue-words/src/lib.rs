@@ -112,7 +112,7 @@ pub fn words() -> &'static Words {
 /// English.
 #[must_use]
 pub fn english() -> &'static Words {
-    static WORDS: LazyLock<Words> = LazyLock::new(|| Words::read("en", vec![resource(ENGLISH)]));
+    static WORDS: LazyLock<Words> = LazyLock::new(|| Words::read("en", resource(ENGLISH)));
     &WORDS
 }
 
@@ -155,21 +155,18 @@ impl Words {
     /// tag that names no language.
     pub fn of_file(text: &str) -> Result<Self, Faults> {
         let tag = file::check(text)?;
-        Ok(Self::read(&tag, vec![resource(ENGLISH), resource(text)]))
+        Ok(Self::read(&tag, resource(text)))
     }
 
-    fn read(language: &str, resources: Vec<FluentResource>) -> Self {
+    fn read(language: &str, resource: FluentResource) -> Self {
         // The root language has one plural form; a tag that can't be read is none of a language.
         let tag = language.parse::<LanguageIdentifier>().unwrap_or_default();
         let mut bundle = FluentBundle::new_concurrent(vec![tag]);
         // Isolation marks would stand between number and unit in copied text.
         bundle.set_use_isolating(false);
-        let own = resources.last().into_iter().flat_map(file::messages);
-        let keys = own.map(|message| message.id.name.to_owned()).collect();
-        let fixed: Vec<String> = resources.iter().flat_map(file::without_values).collect();
-        for resource in resources {
-            bundle.add_resource_overriding(resource);
-        }
+        let keys = file::messages(&resource).map(|message| message.id.name.to_owned()).collect();
+        let fixed = file::without_values(&resource);
+        bundle.add_resource_overriding(resource);
         let mut words = Self { bundle, keys, fixed: HashMap::new(), language: language.to_owned() };
         for key in fixed {
             // Kept as long as the process speaks: a language is read once.
@@ -199,7 +196,10 @@ impl Words {
     /// A text that names no value.
     #[must_use]
     pub fn fixed(&self, key: &'static str) -> &'static str {
-        self.fixed.get(key).copied().unwrap_or(key)
+        match self.fixed.get(key) {
+            Some(text) => text,
+            None => self.lacking(key).map_or(key, |english| english.fixed(key)),
+        }
     }
 
     /// A text in which names stand for values.
@@ -235,7 +235,8 @@ impl Words {
     #[must_use]
     pub fn known(&self, prefix: &str, word: &str) -> Option<String> {
         let key = format!("{prefix}{word}");
-        self.bundle.has_message(&key).then(|| self.say(&key))
+        let is_known = self.has(&key) || english().has(&key);
+        is_known.then(|| self.say(&key))
     }
 
     /// A text in which names stand for values.
@@ -365,10 +366,25 @@ impl Words {
         out
     }
 
+    /// English, where that has a key that this language lacks.
+    fn lacking(&self, key: &str) -> Option<&'static Self> {
+        Some(english()).filter(|english| !std::ptr::eq(*english, self) && english.has(key))
+    }
+
+    fn has(&self, key: &str) -> bool {
+        self.keys.contains(key)
+    }
+
     fn format(&self, key: &str, args: Option<&FluentArgs<'_>>) -> String {
         let pattern = self.bundle.get_message(key).and_then(|message| message.value());
-        // A test looks for each key in the file, so this is seen before anybody reads it.
-        let Some(pattern) = pattern else { return key.to_owned() };
+        let Some(pattern) = pattern else {
+            // By the plurals of English, too. A test looks for each key in the file, so a key is
+            // seen before anybody reads it.
+            return match self.lacking(key) {
+                Some(english) => english.format(key, args),
+                None => key.to_owned(),
+            };
+        };
         self.bundle.format_pattern(pattern, args, &mut Vec::new()).into_owned()
     }
 }

@@ -321,6 +321,10 @@ fn a_second_language_is_spoken_where_it_was_asked_for() {
     assert_eq!(said.2, "pl");
     assert_eq!(words().language(), "en");
     assert_eq!(other.fixed("skip"), "To the page");
+    // What is said in English counts as English does.
+    assert_eq!(other.count("asked-back", 3_u64), english().count("asked-back", 3_u64));
+    assert_eq!(other.known("role-", "fitter").as_deref(), Some("fitter"));
+    assert_eq!(other.known("role-", "nobody"), None);
 }
 
 fn say_here() -> (&'static str, String, &'static str) {
@@ -337,6 +341,11 @@ fn what_is_wrong_with_a_language_file_is_said_with_its_line() {
         ("language-tag = pl\nnav-jobz = x\n", "line 2: `nav-jobz` is no key"),
         ("language-tag = pl\nnav-jobs = { $x }\n", "line 2: `nav-jobs` asks for `$x`"),
         ("language-tag = pl\nnav-jobs = { $x\n", "line 3: Expected"),
+        ("language-tag = pl\nnav-jobs = { NUMBER(2) }\n", "line 2: `nav-jobs` takes something"),
+        ("language-tag = pl\ndecimal-sign = <b>\n", "line 2: `decimal-sign` is none"),
+        ("language-tag = pl\nnav-jobs = { nav }\n", "line 2: `nav-jobs` takes something"),
+        ("language-tag = pl\nnav-jobs = a\nnav-jobs = b\n", "line 2: `nav-jobs` stands here twice"),
+        ("language-tag = pl\nnav-jobs =\n    .title = b\n", "line 2: `nav-jobs` has no text"),
         ("language-tag = pl\n\nnav-jobs\n", "line 3: "),
     ] {
         assert!(wrong(text).starts_with(says), "{text:?}: {}", wrong(text));

@@ -1502,6 +1502,8 @@ definition-procedure-value-has-no-quantity = the value has no `quantity`
 definition-procedure-add-quantity = add what it measures, such as `quantity = "length"`
 definition-procedure-value-has-no-example = the value has no `example`
 definition-procedure-add-example = add how it is typed, with its unit, such as `example = "0.8 um"`
+definition-procedure-measures-of-quantity = `{ $measures }` is of `{ $quantity }`
+definition-procedure-value-of-quantity = the value is of `{ $quantity }`: another word, or none
 definition-procedure-limit-of-quantity = `{ $limit }` is a limit of { $quantity }
 definition-procedure-other-limit-wanted = the value is a { $quantity }: another limit, or none
 definition-procedure-limit-not-judged = the limit is named and nothing judges it

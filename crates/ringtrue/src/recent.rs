@@ -25,6 +25,11 @@ impl<K: Ord + Clone, V: Clone> Recent<K, V> {
         Some(value.clone())
     }
 
+    /// All that is kept.
+    pub(crate) fn values(&self) -> impl Iterator<Item = &V> {
+        self.by_key.values().map(|(_, value)| value)
+    }
+
     /// Keeps a value.
     pub(crate) fn keep(&mut self, key: K, value: V) {
         self.asked += 1;

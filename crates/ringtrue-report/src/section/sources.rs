@@ -1,5 +1,7 @@
 //! One list of sources from those of several questions: what is cited twice stands once.
 
+use ringtrue_words::say;
+
 /// The sources in their order. One whose citation stands in another with the same standing is left
 /// out; of two that cite the same pages of a journal the longer stays.
 pub(crate) fn merged(all: impl Iterator<Item = String>) -> Vec<String> {
@@ -37,10 +39,12 @@ fn says(long: &str, short: &str) -> bool {
 }
 
 /// A source and the mark that says how it is known.
-fn parts(source: &str) -> (&str, &str) {
-    let marks = [" (common practice, no source)", " (from memory)"];
-    let found = marks.into_iter().find_map(|mark| Some((source.strip_suffix(mark)?, mark)));
-    found.unwrap_or((source, ""))
+fn parts(source: &str) -> (&str, String) {
+    // Marks stand behind what they mark, in whatever language.
+    let marks = [say!("source-common-practice", what = ""), say!("source-from-memory", cite = "")];
+    let found =
+        marks.into_iter().find_map(|mark| Some((source.strip_suffix(mark.as_str())?, mark)));
+    found.unwrap_or((source, String::new()))
 }
 
 /// What is cited, without the word or two that say for what: `mounted toric: ...`.

@@ -1,5 +1,7 @@
 //! What a person does on a job, whichever door it came through: read, judged, appended once.
 
+use std::sync::Arc;
+
 use axum::http::StatusCode;
 use jiff::Timestamp;
 use ringtrue_job::Curves;
@@ -106,7 +108,12 @@ pub(crate) async fn act(shared: &Shared, visitor: &Visitor, act: Act) -> Result<
         let write = judged((store, curves), &kept, (&visitor, &act))?;
         Ok(Judged::Now(Box::new(write)))
     };
-    compute::solved(shared, save, judged).await?.written(shared).await
+    let shared = Arc::clone(shared);
+    // Whoever sent it may go while it is worked out: it is recorded all the same.
+    let recorded = tokio::spawn(async move {
+        compute::solved(&shared, save, judged).await?.written(&shared).await
+    });
+    recorded.await.map_err(|_| Trouble::fault())?
 }
 
 /// What was sent, once it is judged.
@@ -262,10 +269,10 @@ fn call_of(deed: &Deed, by_another: bool) -> Call {
 fn wrong_role(call: Call, now: &Now<'_>) -> Trouble {
     let author = now.person.author();
     let t = words();
-    let roles = call.roles().join(", ");
-    let what =
-        t.with("trouble-role", &[("name", author.name.as_str()), ("role", author.role.name())]);
-    Trouble::forbidden(what, t.with("trouble-role-next", &[("roles", &roles)]))
+    let roles: Vec<String> = call.roles().iter().map(|role| t.of("role-", role)).collect();
+    let role = t.of("role-", author.role.name());
+    let what = t.with("trouble-role", &[("name", &author.name), ("role", &role)]);
+    Trouble::forbidden(what, t.with("trouble-role-next", &[("roles", roles.join(", "))]))
 }
 
 /// Somebody else recorded meanwhile: nothing was written, and this is what they did.

@@ -1,6 +1,7 @@
 //! What takes seconds to solve: one after the other, beside the requests, each once.
 
 use std::collections::BTreeMap;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, SyncSender, TrySendError, sync_channel};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
@@ -21,6 +22,8 @@ use crate::recent::Recent;
 const MOST_WAITING: usize = 16;
 /// Most answers that are kept: each holds the sections of both halves at every step.
 const MOST_KEPT: usize = 16;
+/// Most that are begun before anybody waits for them.
+const MOST_AHEAD: usize = 4;
 /// How often a request that waits looks whether there is room for it.
 const LOOK_AGAIN: Duration = Duration::from_millis(200);
 /// How often a request may find that it wants more than it waited for.
@@ -68,6 +71,15 @@ impl Solved {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Busy;
 
+/// What an answer from before is worth.
+#[derive(Clone, Copy)]
+enum Before {
+    /// It is the answer.
+    Counts,
+    /// Whoever asks looked for it in vain.
+    IsLost,
+}
+
 /// What is kept of those that were asked for.
 type Asked<T> = Mutex<Recent<Digest, watch::Receiver<Progress<T>>>>;
 
@@ -109,25 +121,39 @@ impl Compute {
     /// [`Busy`]
     pub(crate) fn load(&self, input: Input) -> Result<watch::Receiver<Progress<Load>>, Busy> {
         let key = Digest::of(format!("{input:?}").as_bytes());
-        self.ask(&self.loads, key, |told| Work::Load(input, told))
+        self.ask((&self.loads, key, Before::Counts), |told| Work::Load(input, told))
     }
 
-    /// Asks for what is wanted of the solver, all of it together.
+    /// Asks for what is wanted of the solver and not there, all of it together. What was solved
+    /// before is solved anew: it was lost since.
     ///
     /// # Errors
     /// [`Busy`]
     pub(crate) fn solve(&self, wanted: Wanted) -> Result<watch::Receiver<Progress<()>>, Busy> {
-        self.ask(&self.wanted, wanted.hash(), |told| Work::Wanted(wanted, told))
+        self.ask((&self.wanted, wanted.hash(), Before::IsLost), |told| Work::Wanted(wanted, told))
+    }
+
+    /// Begins with what may be wanted next, unless much is waited for already.
+    pub(crate) fn begin(&self, wanted: Wanted) {
+        let waiting = held(&self.wanted).values().filter(|one| !one.borrow().is_done()).count();
+        if waiting < MOST_AHEAD {
+            let key = wanted.hash();
+            // Full means that it is solved once it is asked for.
+            drop(self.ask((&self.wanted, key, Before::Counts), |told| Work::Wanted(wanted, told)));
+        }
     }
 
     fn ask<T>(
         &self,
-        asked: &Asked<T>,
-        key: Digest,
+        (asked, key, before): (&Asked<T>, Digest, Before),
         work: impl FnOnce(watch::Sender<Progress<T>>) -> Work,
     ) -> Result<watch::Receiver<Progress<T>>, Busy> {
         let mut asked = held(asked);
-        if let Some(progress) = asked.get(&key) {
+        let counts = |progress: &watch::Receiver<Progress<T>>| match before {
+            Before::Counts => true,
+            Before::IsLost => !progress.borrow().is_done(),
+        };
+        if let Some(progress) = asked.get(&key).filter(counts) {
             return Ok(progress);
         }
         let (told, progress) = watch::channel(Progress::Waiting);
@@ -166,18 +192,23 @@ impl Compute {
 struct Waits<'c> {
     compute: &'c Compute,
     save: &'c Save,
+    progress: watch::Receiver<Progress<()>>,
 }
 
 impl<'c> Waits<'c> {
     fn of(compute: &'c Compute, save: &'c Save, progress: watch::Receiver<Progress<()>>) -> Self {
-        held(&compute.saves).insert(save.clone(), progress);
-        Self { compute, save }
+        held(&compute.saves).insert(save.clone(), progress.clone());
+        Self { compute, save, progress }
     }
 }
 
 impl Drop for Waits<'_> {
     fn drop(&mut self) {
-        held(&self.compute.saves).remove(self.save);
+        let mut saves = held(&self.compute.saves);
+        // The same save, sent again meanwhile, waits by itself.
+        if saves.get(self.save).is_some_and(|waits| waits.same_channel(&self.progress)) {
+            saves.remove(self.save);
+        }
     }
 }
 
@@ -211,8 +242,9 @@ fn solve_all(waiting: &Receiver<Work>) {
     let curves = Curves::shared();
     while let Ok(work) = waiting.recv() {
         let since = Instant::now();
-        // Whoever asked may have gone: the answer is kept for the next one.
-        match work {
+        // Whoever asked may have gone: the answer is kept for the next one. What breaks takes its
+        // own sender along, and with it the hope of those who wait, but not the solver.
+        let one = || match work {
             Work::Load(input, told) => {
                 let assessed = judge_load(&input, &mut |problems| {
                     let of = problems.len();
@@ -230,7 +262,8 @@ fn solve_all(waiting: &Receiver<Work>) {
                 wanted.solve(curves, &tell);
                 told.send_replace(Progress::Done(()));
             }
-        }
+        };
+        drop(catch_unwind(AssertUnwindSafe(one)));
     }
 }
 
@@ -258,9 +291,15 @@ mod tests {
     #[tokio::test]
     async fn what_is_asked_for_twice_is_solved_once_and_whoever_waits_is_told() {
         let compute = Compute::start().unwrap();
-        let ahead = compute.solve(way(0.3)).unwrap();
-        let record = compute.solve(way(0.3)).unwrap();
+        compute.begin(way(0.3));
+        let ahead = held(&compute.wanted).get(&way(0.3).hash()).unwrap();
+        compute.begin(way(0.3));
+        let record = held(&compute.wanted).get(&way(0.3).hash()).unwrap();
         assert!(ahead.same_channel(&record));
+        // What was solved and is looked for in vain is solved anew.
+        let mut done = compute.solve(way(0.3)).unwrap();
+        done.wait_for(Progress::is_done).await.unwrap();
+        assert!(!done.same_channel(&compute.solve(way(0.3)).unwrap()));
         assert!(!ahead.same_channel(&compute.solve(way(0.4)).unwrap()));
         let save = ("Fay".to_owned(), "round 1".to_owned());
         let wanted = way(0.5);

@@ -97,7 +97,7 @@ pub(crate) async fn unlock_again(
         Found::Open(visitor) => visitor.name,
         Found::Nobody => {
             let t = words();
-            let said = (StatusCode::UNAUTHORIZED, "not-signed-in");
+            let said = (StatusCode::UNAUTHORIZED, "session-over");
             let next = t.say("trouble-not-signed-in-next");
             return Err(Trouble::new(said, t.say("trouble-not-signed-in"), next));
         }

@@ -309,10 +309,10 @@ async fn admitted(
 /// The role does not allow the call.
 pub(crate) fn wrong_role(call: Call, visitor: &Visitor) -> Trouble {
     let t = words();
-    let roles = call.roles().join(", ");
-    let what =
-        t.with("trouble-role", &[("name", visitor.name.as_str()), ("role", visitor.role.name())]);
-    Trouble::forbidden(what, t.with("trouble-role-next", &[("roles", &roles)]))
+    let roles: Vec<String> = call.roles().iter().map(|role| t.of("role-", role)).collect();
+    let role = t.of("role-", visitor.role.name());
+    let what = t.with("trouble-role", &[("name", &visitor.name), ("role", &role)]);
+    Trouble::forbidden(what, t.with("trouble-role-next", &[("roles", roles.join(", "))]))
 }
 
 /// Why somebody is not inside.

@@ -64,7 +64,7 @@ async function unlock(passphrase: string): Promise<string | null> {
     });
     if (answer.ok) return null;
     const said = (await answer.json()) as { problem: string; what: string; do_next: string };
-    if (said.problem === "not-signed-in" && /sign in/i.test(said.do_next)) {
+    if (said.problem === "session-over") {
       // The session is over: whoever signs in comes back here, and what was typed is kept.
       location.assign(`/sign-in?next=${encodeURIComponent(location.pathname)}`);
     }

@@ -13,7 +13,10 @@ function solving(box: HTMLElement): void {
   stream.addEventListener("done", () => {
     stream.close();
     say(word("live-solved"));
-    location.reload();
+    // What is being sent brings its own page, and a chosen photo would be lost: then a hand does it.
+    const photos = document.querySelectorAll<HTMLInputElement>('input[type="file"]');
+    const chosen = [...photos].some((field) => (field.files?.length ?? 0) > 0);
+    if (!chosen && !document.querySelector("form[data-frozen]")) location.reload();
   });
   window.addEventListener("pagehide", () => stream.close());
 }

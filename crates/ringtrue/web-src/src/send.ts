@@ -63,6 +63,8 @@ interface Solving {
 /** The bar stands in the line that is read out, and is not read out each time that it moves. */
 function solving(form: HTMLFormElement, now: Solving): void {
   const here = line(form);
+  // Whoever says how far it is has got what was sent.
+  if (here.dataset["saved"] === "waits") show(form, "saving");
   if (here.dataset["saved"] !== "saving") return;
   let bar = here.querySelector("progress");
   if (!bar) {

@@ -249,8 +249,12 @@ fn value(evidence: &Evidence) -> Result<(), Misfit> {
     };
     quantity.read_si(example).map_err(|error| Misfit::at("example", error.found, error.fits))?;
     if let Some(measures) = evidence.measures.filter(|one| one.quantity() != quantity) {
-        let found = format!("`{}` is of `{}`", measures.name(), measures.quantity().name());
-        let fits = format!("the value is of `{}`: another word, or none", quantity.name());
+        let found = say!(
+            "definition-procedure-measures-of-quantity",
+            measures = measures.name(),
+            quantity = measures.quantity().name()
+        );
+        let fits = say!("definition-procedure-value-of-quantity", quantity = quantity.name());
         return Err(Misfit::at("measures", found, fits));
     }
     match evidence.limit {

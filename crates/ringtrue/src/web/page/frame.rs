@@ -73,6 +73,20 @@ fn marked(text: &str) -> String {
     out
 }
 
+/// The same of sentences that were made elsewhere: their numbers as a language writes them, but for
+/// what stands between backticks.
+fn marked_prose(text: &str, t: &Words) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, word, after)) = backticked(rest) {
+        out.push_str(&escaped(&t.prose(before)));
+        out.push_str(&format!("<code>{}</code>", escaped(word)));
+        rest = after;
+    }
+    out.push_str(&escaped(&t.prose(rest)));
+    out
+}
+
 /// What stands before the first two backticks, between and behind them.
 fn backticked(text: &str) -> Option<(&str, &str, &str)> {
     let (before, rest) = text.split_once('`')?;
@@ -155,7 +169,7 @@ impl Frame {
 
     /// Sentences that were made elsewhere, as HTML, their numbers as this language writes them.
     pub(crate) fn prose(&self, text: impl AsRef<str>) -> String {
-        marked(&self.t.prose(text))
+        marked_prose(text.as_ref(), self.t)
     }
 
     /// Does a column of a report's table hold sentences?

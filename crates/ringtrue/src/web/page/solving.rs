@@ -18,6 +18,8 @@ use crate::web::trouble::Trouble;
 
 /// How often a stream says how far it is.
 const EVERY: Duration = Duration::from_millis(500);
+/// How long a page whose wait nobody knows of is left before it looks again.
+const LOOK_AGAIN: Duration = Duration::from_secs(3);
 /// After how long a page asks again whether its save waits for something.
 const AGAIN: Duration = Duration::from_millis(700);
 
@@ -50,11 +52,15 @@ pub(crate) async fn named(
     if let Some(progress) = shared.compute.named(&visitor.name, &name) {
         return Ok(told(progress, on_the_way).into_response());
     }
-    let event = match Digest::from_hex(&name) {
-        Some(_) => Event::default().event("done").data("{}"),
-        None => Event::default().event("nothing").data("{}").retry(AGAIN),
-    };
-    let one = stream::once(async move { Ok::<_, Infallible>(event) });
+    let one = stream::once(async move {
+        let event = if Digest::from_hex(&name).is_some() {
+            tokio::time::sleep(LOOK_AGAIN).await;
+            Event::default().event("done").data("{}")
+        } else {
+            Event::default().event("nothing").data("{}").retry(AGAIN)
+        };
+        Ok::<_, Infallible>(event)
+    });
     Ok(Sse::new(one).into_response())
 }
 

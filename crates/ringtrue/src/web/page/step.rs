@@ -130,13 +130,14 @@ async fn page(
 ) -> Result<Shown<StepPage>, Trouble> {
     let frame = Frame::of(shared, Some(visitor), headers).at(href(&id, &place));
     let (bench, at, units) = (Arc::clone(shared), place.clone(), frame.units);
+    let may_record = Call::Record.is_allowed(visitor.role);
     let (kept, editions, sections, ahead) = shared
         .stores
         .run(move |store| {
             let kept = bench.stores.kept_here(store, &id)?;
             let known = curves::Asked::shared();
             let sections = bench.shown.sections(&kept, &at, (units, &known));
-            let ahead = Ahead::of(&bench.compute, (&kept, &at), &known);
+            let ahead = Ahead::of((&bench.compute, may_record), (&kept, &at), &known);
             Ok((kept, store.library()?, sections, ahead))
         })
         .await?;
@@ -165,7 +166,11 @@ struct Ahead {
 impl Ahead {
     /// Begins with what the page lacks and with what a record at this place will be judged on.
     /// Where many wait already, it is solved when it is asked for.
-    fn of(compute: &Compute, (kept, place): (&Kept, &Place), known: &curves::Asked) -> Self {
+    fn of(
+        (compute, may_record): (&Compute, bool),
+        (kept, place): (&Kept, &Place),
+        known: &curves::Asked,
+    ) -> Self {
         let lacking = known.wanted();
         let next = curves::Asked::nothing();
         if kept.job.signed_at().is_none() {
@@ -176,10 +181,12 @@ impl Ahead {
             solving: (!lacking.is_empty()).then(|| lacking.hash()),
             solves: !next.is_empty(),
         };
-        for wanted in [lacking, next] {
-            if !wanted.is_empty() {
-                let _ = compute.solve(wanted);
-            }
+        if ahead.solving.is_some() {
+            // Where many wait already, it is solved when the page looks again.
+            drop(compute.solve(lacking));
+        }
+        if ahead.solves && may_record {
+            compute.begin(next);
         }
         ahead
     }
