@@ -177,8 +177,12 @@ async function taps(page, { units }, deed) {
       } else if (is === "checkbox") {
         await field.tap();
       } else if (is === "select-one") {
-        const options = field.locator("option");
-        const at = (await options.allTextContents()).findIndex((o) => o.startsWith(typed));
+        // A word of a setting by what it is called in a file, all else by what is shown.
+        const at = await field.evaluate(
+          (one, word) =>
+            [...one.options].findIndex((o) => o.value === word || o.text.startsWith(word)),
+          typed,
+        );
         await field.selectOption({ index: at });
       } else {
         const folded = page.locator("details.settings:not([open]) > summary", { hasText: "" });
