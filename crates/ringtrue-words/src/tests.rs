@@ -64,19 +64,26 @@ fn sources() -> Vec<(PathBuf, String)> {
     paths.into_iter().map(read).collect()
 }
 
-/// What stands between the parentheses that open at the start of a text.
-fn within(text: &str) -> &str {
+/// What stands between the commas of the parentheses that open at the start of a text.
+fn parts(text: &str) -> Vec<&str> {
     let (mut depth, mut quoted, mut escaped) = (0_usize, false, false);
+    let mut parts = Vec::new();
+    let mut from = 1;
     for (at, c) in text.char_indices() {
         match c {
             _ if escaped => escaped = false,
             '\\' if quoted => escaped = true,
             '"' => quoted = !quoted,
             '(' | '[' | '{' if !quoted => depth += 1,
+            ',' if !quoted && depth == 1 => {
+                parts.push(text[from..at].trim());
+                from = at + 1;
+            }
             ')' | ']' | '}' if !quoted => {
                 depth -= 1;
                 if depth == 0 {
-                    return &text[1..at];
+                    parts.push(text[from..at].trim());
+                    return parts.into_iter().filter(|part| !part.is_empty()).collect();
                 }
             }
             _ => {}
@@ -85,34 +92,11 @@ fn within(text: &str) -> &str {
     panic!("parentheses stay open: {}", text.lines().next().unwrap_or_default());
 }
 
-/// What stands between commas that are in no parentheses.
-fn parts(text: &str) -> Vec<&str> {
-    let (mut depth, mut quoted, mut escaped) = (0_usize, false, false);
-    let mut parts = Vec::new();
-    let mut from = 0;
-    for (at, c) in text.char_indices() {
-        match c {
-            _ if escaped => escaped = false,
-            '\\' if quoted => escaped = true,
-            '"' => quoted = !quoted,
-            '(' | '[' | '{' if !quoted => depth += 1,
-            ')' | ']' | '}' if !quoted => depth -= 1,
-            ',' if !quoted && depth == 0 => {
-                parts.push(text[from..at].trim());
-                from = at + 1;
-            }
-            _ => {}
-        }
-    }
-    parts.push(text[from..].trim());
-    parts.into_iter().filter(|part| !part.is_empty()).collect()
-}
-
 /// Every `say!` of the code: its key, and the names that it gives values for.
 fn said(code: &str) -> Vec<(String, BTreeSet<String>)> {
     let mut found = Vec::new();
     for (at, _) in code.match_indices("say!(") {
-        let parts = parts(within(&code[at + "say!".len()..]));
+        let parts = parts(&code[at + "say!".len()..]);
         let Some(key) = parts.first().and_then(|key| key.strip_prefix('"')) else { continue };
         let name = |part: &&str| part.split('=').next().unwrap().trim().to_owned();
         found.push((key.trim_end_matches('"').to_owned(), parts[1..].iter().map(name).collect()));
