@@ -374,35 +374,35 @@ of_quantities! {
     /// Limits of a joint's own definition that a step's value may be held against, by their keys in
     /// a seal file: `limits.ramp_finish_ra`.
     LimitKey {
-    /// Housing face to housing face, closed: what both seals and the joint leave together.
-    SealGap = "limits.seal_gap" of Length,
-    /// Face load at the contact band's mean diameter.
-    FaceLoad = "limits.face_load" of FaceLoad,
-    /// Mean assembled height.
-    AssembledHeight = "limits.assembled_height" of Length,
-    /// Highest minus lowest assembled height.
-    HeightRange = "limits.height_range" of Length,
-    /// Roughness Ra of the ramps.
-    RampFinishRa = "limits.ramp_finish_ra" of Length,
-    /// Flatness deviation of the lapped face.
-    FaceFlatness = "limits.face_flatness" of Length,
-    /// Distance of the two halves' axes.
-    Eccentricity = "limits.eccentricity" of Length,
-    /// Tip of a half while it is lowered.
-    Tip = "limits.tip" of Angle,
-    /// Sliding speed at the contact band's mean diameter.
-    Speed = "limits.speed" of Speed,
-    /// Temperature at the seal.
-    Temperature = "limits.temperature" of Temperature,
-    /// Pressure difference across the seal.
-    PressureDifference = "limits.pressure_difference" of Pressure,
-    /// Stretch of the toric's inside diameter on the ring.
-    ToricStretch = "limits.toric_stretch" of Share,
-    /// Height of the free conical washer.
-    FreeHeight = "limits.free_height" of Length,
-    /// How far a ramp angle may be from the one it works with.
-    RampAngleDifference = "limits.ramp_angle_difference" of Angle,
-    /// How far the installing tool's diameter may be from the diameter it bears on.
-    ToolDiameterDifference = "limits.tool_diameter_difference" of Length,
+        /// Housing face to housing face, closed: what both seals and the joint leave together.
+        SealGap = "limits.seal_gap" of Length,
+        /// Face load at the contact band's mean diameter.
+        FaceLoad = "limits.face_load" of FaceLoad,
+        /// Mean assembled height.
+        AssembledHeight = "limits.assembled_height" of Length,
+        /// Highest minus lowest assembled height.
+        HeightRange = "limits.height_range" of Length,
+        /// Roughness Ra of the ramps.
+        RampFinishRa = "limits.ramp_finish_ra" of Length,
+        /// Flatness deviation of the lapped face.
+        FaceFlatness = "limits.face_flatness" of Length,
+        /// Distance of the two halves' axes.
+        Eccentricity = "limits.eccentricity" of Length,
+        /// Tip of a half while it is lowered.
+        Tip = "limits.tip" of Angle,
+        /// Sliding speed at the contact band's mean diameter.
+        Speed = "limits.speed" of Speed,
+        /// Temperature at the seal.
+        Temperature = "limits.temperature" of Temperature,
+        /// Pressure difference across the seal.
+        PressureDifference = "limits.pressure_difference" of Pressure,
+        /// Stretch of the toric's inside diameter on the ring.
+        ToricStretch = "limits.toric_stretch" of Share,
+        /// Height of the free conical washer.
+        FreeHeight = "limits.free_height" of Length,
+        /// How far a ramp angle may be from the one it works with.
+        RampAngleDifference = "limits.ramp_angle_difference" of Angle,
+        /// How far the installing tool's diameter may be from the diameter it bears on.
+        ToolDiameterDifference = "limits.tool_diameter_difference" of Length,
     }
 }
