@@ -103,16 +103,23 @@ pub(crate) struct Compute {
 impl Compute {
     /// Starts the thread that solves.
     pub(crate) fn start() -> std::io::Result<Self> {
-        let (queue, waiting) = sync_channel(MOST_WAITING);
+        let (compute, waiting) = Self::queued();
         let named = std::thread::Builder::new().name("solver".to_owned());
         named.spawn(move || solve_all(&waiting))?;
+        Ok(compute)
+    }
+
+    /// The queue, and its end that the solver takes from.
+    fn queued() -> (Self, Receiver<Work>) {
+        let (queue, waiting) = sync_channel(MOST_WAITING);
         let (loads, wanted) = (Recent::new(MOST_KEPT), Recent::new(MOST_KEPT));
-        Ok(Self {
+        let compute = Self {
             queue,
             loads: Mutex::new(loads),
             wanted: Mutex::new(wanted),
             saves: Mutex::default(),
-        })
+        };
+        (compute, waiting)
     }
 
     /// Asks for a load; one that was asked for before is not solved again.
@@ -239,31 +246,33 @@ fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 fn solve_all(waiting: &Receiver<Work>) {
-    let curves = Curves::shared();
     while let Ok(work) = waiting.recv() {
-        let since = Instant::now();
         // Whoever asked may have gone: the answer is kept for the next one. What breaks takes its
         // own sender along, and with it the hope of those who wait, but not the solver.
-        let one = || match work {
-            Work::Load(input, told) => {
-                let assessed = judge_load(&input, &mut |problems| {
-                    let of = problems.len();
-                    let tell = |solved| drop(told.send(Progress::Solving { solved, of, since }));
-                    tell(0);
-                    curves.of_telling(problems, &tell)
-                });
-                let solved = assessed.map(|assessed| Arc::new(Solved(assessed)));
-                told.send_replace(Progress::Done(solved));
-            }
-            Work::Wanted(wanted, told) => {
-                let of = wanted.number();
+        drop(catch_unwind(AssertUnwindSafe(|| solve_one(work))));
+    }
+}
+
+fn solve_one(work: Work) {
+    let (curves, since) = (Curves::shared(), Instant::now());
+    match work {
+        Work::Load(input, told) => {
+            let assessed = judge_load(&input, &mut |problems| {
+                let of = problems.len();
                 let tell = |solved| drop(told.send(Progress::Solving { solved, of, since }));
                 tell(0);
-                wanted.solve(curves, &tell);
-                told.send_replace(Progress::Done(()));
-            }
-        };
-        drop(catch_unwind(AssertUnwindSafe(one)));
+                curves.of_telling(problems, &tell)
+            });
+            let solved = assessed.map(|assessed| Arc::new(Solved(assessed)));
+            told.send_replace(Progress::Done(solved));
+        }
+        Work::Wanted(wanted, told) => {
+            let of = wanted.number();
+            let tell = |solved| drop(told.send(Progress::Solving { solved, of, since }));
+            tell(0);
+            wanted.solve(curves, &tell);
+            told.send_replace(Progress::Done(()));
+        }
     }
 }
 
@@ -288,32 +297,46 @@ mod tests {
         asked.wanted()
     }
 
-    #[tokio::test]
-    async fn what_is_asked_for_twice_is_solved_once_and_whoever_waits_is_told() {
-        let compute = Compute::start().unwrap();
+    #[test]
+    fn what_is_asked_for_twice_is_solved_once() {
+        let (compute, waiting) = Compute::queued();
         compute.begin(way(0.3));
         let ahead = held(&compute.wanted).get(&way(0.3).hash()).unwrap();
-        compute.begin(way(0.3));
-        let record = held(&compute.wanted).get(&way(0.3).hash()).unwrap();
-        assert!(ahead.same_channel(&record));
-        // What was solved and is looked for in vain is solved anew.
-        let mut done = compute.solve(way(0.3)).unwrap();
-        done.wait_for(Progress::is_done).await.unwrap();
-        assert!(!done.same_channel(&compute.solve(way(0.3)).unwrap()));
+        assert!(ahead.same_channel(&compute.solve(way(0.3)).unwrap()), "asked for, not solved");
         assert!(!ahead.same_channel(&compute.solve(way(0.4)).unwrap()));
+        assert_eq!(waiting.try_iter().map(solve_one).count(), 2);
+        assert!(ahead.borrow().is_done());
+        compute.begin(way(0.3));
+        assert_eq!(waiting.try_iter().count(), 0, "nobody begins with what is solved");
+        // What was solved and is looked for in vain is solved anew.
+        assert!(!ahead.same_channel(&compute.solve(way(0.3)).unwrap()));
+        assert_eq!(waiting.try_iter().count(), 1);
+    }
+
+    /// The solver is the test's own hand here: with a thread of its own it could be done before
+    /// anybody looks.
+    #[tokio::test]
+    async fn a_save_is_named_for_as_long_as_it_waits() {
+        let (compute, waiting) = Compute::queued();
         let save = ("Fay".to_owned(), "round 1".to_owned());
         let wanted = way(0.5);
         let name = wanted.hash().to_string();
         assert!(compute.named("Fay", "round 1").is_none() && compute.named("Fay", &name).is_none());
-        let waits = async {
-            while compute.named("Fay", "round 1").is_none() {
-                tokio::task::yield_now().await;
-            }
+        let solver = async {
+            assert!(!compute.named("Fay", "round 1").unwrap().borrow().is_done());
             assert!(compute.named("Cam", "round 1").is_none(), "another's save");
             assert!(compute.named("Cam", &name).is_some(), "a page's hash is anybody's");
+            assert_eq!(waiting.try_iter().map(solve_one).count(), 1);
         };
-        tokio::join!(biased; waits, compute.wait(&wanted, Some(&save)));
+        tokio::join!(biased; compute.wait(&wanted, Some(&save)), solver);
         assert!(compute.named("Fay", "round 1").is_none());
         assert!(compute.named("Fay", &name).unwrap().borrow().is_done());
+    }
+
+    #[tokio::test]
+    async fn the_solver_solves_what_is_asked_for() {
+        let compute = Compute::start().unwrap();
+        let mut done = compute.solve(way(0.6)).unwrap();
+        done.wait_for(Progress::is_done).await.unwrap();
     }
 }

@@ -135,7 +135,9 @@ fn the_other_tablet_hears_of_it_within_a_second() {
     std::thread::sleep(Duration::from_millis(900));
     assert_eq!(fay.act(&job, (1, first_tick())).status, 201);
     let sent = Instant::now();
-    let heard = lines.find(|line| line.as_ref().unwrap().contains("make-safe")).unwrap().unwrap();
-    assert!(sent.elapsed() < Duration::from_secs(1), "{:?}", sent.elapsed());
+    // A stream that has nothing to say keeps itself alive: it would be listened to for ever.
+    let is_enough = |line: &str| line.contains("make-safe") || sent.elapsed().as_secs() > 0;
+    let heard = lines.find(|line| is_enough(line.as_ref().unwrap())).unwrap().unwrap();
+    assert!(sent.elapsed() < Duration::from_secs(1), "{:?}: {heard}", sent.elapsed());
     assert!(heard.starts_with("data:") && heard.contains("\"person\":\"Fay\""), "{heard}");
 }
