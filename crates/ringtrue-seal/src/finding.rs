@@ -1,12 +1,14 @@
 //! One comparison with its own verdict: what rooms that compare several things answer with.
 
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_metrology::units::{Quantity, fixed};
+use ringtrue_metrology::units::{Length, Quantity, System, fixed, length_text};
 use ringtrue_words::say;
 use serde::Serialize;
+use uom::si::length::millimeter;
 
 use crate::definition::joint::Half;
 use crate::definition::material::Material;
+use crate::definition::seal::Seal;
 
 /// One comparison.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -90,4 +92,21 @@ pub(crate) fn of_break() -> &'static str {
 /// The worst of several findings; `conforms` when there was nothing to compare.
 pub(crate) fn worst(findings: &[Finding]) -> Verdict {
     findings.iter().map(|finding| finding.verdict).max().unwrap_or(Verdict::Conforms)
+}
+
+/// The system in which a seal's drawing is written, by the way its face diameter was typed.
+pub(crate) fn system_of(seal: &Seal) -> System {
+    let typed = seal.ring.face_outer_diameter.typed().to_lowercase();
+    let metric = typed.ends_with('m') || typed.contains("met") || typed.contains("micro");
+    if metric { System::Millimetre } else { System::Inch }
+}
+
+/// A computed length, mm, to a workshop's last digit in a seal's own system.
+pub(crate) fn shown_mm(mm: f64, seal: &Seal) -> String {
+    shown(Length::new::<millimeter>(mm), system_of(seal))
+}
+
+/// A computed length to a workshop's last digit.
+pub(crate) fn shown(length: Length, system: System) -> String {
+    length_text(length, None, system)
 }

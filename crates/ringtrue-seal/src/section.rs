@@ -10,12 +10,16 @@ use serde::{Deserialize, Serialize};
 
 use crate::RoomError;
 
+mod stopped;
+
+pub use stopped::{Obstacle, Stopped, Why};
+
 /// Version of the solver's numbers: a kept curve of another version is solved again. Raise it with
 /// every change of the mechanics that changes a digit.
 pub const SOLVER_VERSION: u32 = 5;
 
 /// A solved section: one number a step and wall, and the deformed mesh at each step.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SolvedSection {
     /// The steps that were reached.
     pub steps: Vec<Step>,
@@ -32,8 +36,9 @@ pub struct SolvedSection {
     pub peak_over_mm: f64,
     /// Were all steps reached? No verdict may be drawn where they were not.
     pub complete: bool,
-    /// Why it went no further, where it did not: in English, since it is kept with the numbers.
-    pub reason: Option<String>,
+    /// Where and why it went no further, where it did not.
+    #[serde(rename = "reason", serialize_with = "Stopped::said")]
+    pub stopped: Option<Stopped>,
     /// The mesh at each step, for drawing.
     #[serde(skip)]
     pub picture: Picture,
@@ -142,11 +147,9 @@ pub fn solved(problem: &Problem, settings: &Settings) -> Result<SolvedSection, R
 }
 
 fn plain(run: Run, peak_over_mm: f64) -> SolvedSection {
-    let (complete, reason) = match run.outcome {
-        Outcome::Complete => (true, None),
-        Outcome::Stopped { fraction, why } => {
-            (false, Some(format!("stopped at {:.1} % of the motion: {why}", 100.0 * fraction)))
-        }
+    let stopped = match run.outcome {
+        Outcome::Complete => None,
+        Outcome::Stopped { fraction, why } => Some(Stopped::at(fraction, why)),
     };
     let picture = picture(&run);
     SolvedSection {
@@ -156,8 +159,8 @@ fn plain(run: Run, peak_over_mm: f64) -> SolvedSection {
         newton_iterations: run.newton_iterations,
         error_band_percent: run.error_band_percent,
         peak_over_mm,
-        complete,
-        reason,
+        complete: stopped.is_none(),
+        stopped,
         picture,
     }
 }

@@ -29,7 +29,7 @@ use ringtrue_words::say;
 
 use super::half::HalfCurve;
 use crate::definition::seal::{LoadRing, Seal};
-use crate::finding::Finding;
+use crate::finding::{Finding, shown_mm};
 
 /// Where the formula comes from.
 pub const SOURCES: &[Source] = &[
@@ -146,7 +146,7 @@ pub(crate) fn against_yield(seal: &Seal, deflection_mm: f64) -> Option<Finding> 
         least = fixed(least, 0),
         most = fixed(om, 0),
         corner = fixed(corner, 0),
-        deflection = fixed(deflection_mm, 2)
+        deflection = shown_mm(deflection_mm, seal)
     );
     let sources = SOURCES.iter().map(ToString::to_string).collect();
     Some(Finding::new(of_yield(), verdict, found, fits).with_sources(sources))

@@ -19,7 +19,7 @@ use crate::definition::material::STEEL;
 use crate::definition::seal::{ConicalWasher, LoadRing, Ramp, Seal};
 use crate::geometry;
 use crate::rubber::Form;
-use crate::section::{Picture, SolvedSection, Step, WallStep, solved};
+use crate::section::{Picture, SolvedSection, Step, Stopped, WallStep, solved};
 
 /// Poisson's ratio of steel.
 const STEEL_POISSON: f64 = 0.3;
@@ -85,8 +85,8 @@ pub struct HalfCurve {
     pub peak_over_mm: f64,
     /// Was the whole travel reached?
     pub complete: bool,
-    /// Why not.
-    pub reason: Option<String>,
+    /// Where and why not, where it was not.
+    pub stopped: Option<Stopped>,
     /// The section at each point, for drawing; z from its centroid.
     pub picture: Picture,
 }
@@ -303,7 +303,7 @@ impl HalfProblem {
             error_band_percent: section.error_band_percent,
             peak_over_mm: section.peak_over_mm,
             complete: section.complete,
-            reason: section.reason,
+            stopped: section.stopped,
             picture: section.picture,
         }
     }

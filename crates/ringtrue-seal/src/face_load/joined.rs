@@ -15,7 +15,8 @@ use super::outcome::{
 use super::{Input, Outcome, Seals, disc_spring, mm, strain};
 use crate::definition::joint::Half;
 use crate::definition::seal::{RetainingLip, Seal};
-use crate::finding::Finding;
+use crate::finding::{Finding, shown_mm};
+use crate::section::Stopped;
 use crate::{geometry, rubber};
 
 /// Everything that the outcome is read from.
@@ -280,7 +281,7 @@ impl Joined<'_> {
 
     fn remarks(&self, at_gap: &AtGap) -> Vec<String> {
         let mut remarks: Vec<String> =
-            self.curves.iter().filter_map(|curve| curve.reason.clone()).collect();
+            self.curves.iter().filter_map(|curve| curve.stopped.map(Stopped::words)).collect();
         remarks.dedup();
         let missing = [at_gap.min, at_gap.nominal, at_gap.max].iter().any(Option::is_none);
         if missing && remarks.is_empty() {
@@ -310,7 +311,7 @@ impl Joined<'_> {
             Some(say!(
                 "load-half-whole-section-slides-on-ramp",
                 half = half.name(),
-                travel = fixed(travel, 2)
+                travel = shown_mm(travel, self.input.seals.pair()[*half as usize])
             ))
         });
         let mut said: Vec<String> = slides.collect();

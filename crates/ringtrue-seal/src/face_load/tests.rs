@@ -6,6 +6,7 @@ use std::f64::consts::PI;
 use super::*;
 use crate::definition;
 use crate::definition::seal::LoadRing;
+use crate::section::{Stopped, Why};
 
 fn length(mm: f64) -> Length {
     Length::new::<millimeter>(mm)
@@ -55,7 +56,7 @@ const REFERENCE: [(f64, f64, f64); 5] = [
 #[test]
 fn the_half_problem_is_that_of_the_published_ramp_case() {
     let curve = reference_ramp().solve().unwrap();
-    assert!(curve.complete, "{:?}", curve.reason);
+    assert!(curve.complete, "{:?}", curve.stopped);
     // Axial force in N per mm at the mean radius for a shear modulus of 1 MPa, another code's
     // answer (FElupe 11.3.0, ramp_15deg_noslip.csv), within the two error bands added.
     for (travel, expected, roll) in REFERENCE {
@@ -146,7 +147,7 @@ fn straight() -> HalfCurve {
         error_band_percent: Some(1.0),
         peak_over_mm: 1.2,
         complete: true,
-        reason: None,
+        stopped: None,
         picture: crate::section::Picture::default(),
     }
 }
@@ -155,12 +156,12 @@ fn straight() -> HalfCurve {
 fn a_curve_that_was_not_solved_to_its_end_proves_nothing() {
     let mut stopped = straight();
     stopped.complete = false;
-    stopped.reason = Some("stopped at 40 %".to_owned());
+    stopped.stopped = Some(Stopped { reached_percent: 40.0, why: Why::UsedUp(2000) });
     let solver =
         &mut |problems: &[HalfProblem]| problems.iter().map(|_| Ok(stopped.clone())).collect();
     let outcome = evaluate_with(&input(Seals::Alike(Box::new(seal()))), solver).unwrap();
     assert_eq!((outcome.verdict, outcome.complete), (Verdict::NotProven, false));
-    assert!(outcome.remarks.iter().any(|remark| remark.contains("40 %")));
+    assert!(outcome.remarks.iter().any(|remark| remark.contains("40.0 %")));
 }
 
 fn of_curve(input: &Input, curve: &HalfCurve) -> Outcome {

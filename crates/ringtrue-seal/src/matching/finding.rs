@@ -1,10 +1,9 @@
-//! How a finding is made: values against limits, and numbers in the file's own units.
+//! How a finding is made: values against limits.
 
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_metrology::units::{Given, Length, Quantity, System, length_text};
+use ringtrue_metrology::units::{Given, Quantity};
 
 use crate::definition::limit::Limit;
-use crate::definition::seal::Seal;
 
 /// Is a value within a limit? A value that reads like the limit itself is within it: the last
 /// digits of a computed number are not the fitter's.
@@ -19,18 +18,6 @@ pub(super) fn against<Q: Quantity>(value_si: f64, limit: &Limit<Q>) -> Verdict {
 /// `conforms` where the statement holds, else `does not conform`.
 pub(super) fn proven(holds: bool) -> Verdict {
     if holds { Verdict::Conforms } else { Verdict::DoesNotConform }
-}
-
-/// The system in which a seal's drawing is written, by the way its face diameter was typed.
-pub(super) fn system_of(seal: &Seal) -> System {
-    let typed = seal.ring.face_outer_diameter.typed().to_lowercase();
-    let metric = typed.ends_with('m') || typed.contains("met") || typed.contains("micro");
-    if metric { System::Millimetre } else { System::Inch }
-}
-
-/// A computed length to a workshop's last digit.
-pub(super) fn shown(length: Length, system: System) -> String {
-    length_text(length, None, system)
 }
 
 /// Half of the last digit in which a value was typed, in SI; zero for a fraction, which is exact.

@@ -5,9 +5,10 @@ use ringtrue_metrology::units::{Length, Quantity, System, clip};
 use ringtrue_words::say;
 
 use super::Finding;
-use super::finding::{proven, shown, system_of};
+use super::finding::proven;
 use crate::RoomError;
 use crate::definition::joint::{GapLimits, Half, Joint, Sign};
+use crate::finding::{shown, system_of};
 use crate::geometry;
 
 /// Contact bands, gap limits, chain and free heights.

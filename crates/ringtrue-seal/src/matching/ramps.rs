@@ -5,8 +5,9 @@ use ringtrue_metrology::units::{Angle, Given, Length, Quantity, fixed};
 use ringtrue_words::say;
 
 use super::Finding;
-use super::finding::{against, half_last_digit, proven, shown, system_of};
+use super::finding::{against, half_last_digit, proven};
 use crate::definition::seal::{LoadRing, Seal};
+use crate::finding::{shown, system_of};
 use crate::geometry::{self, MountedToric};
 
 /// What the parts of one half say of each other.

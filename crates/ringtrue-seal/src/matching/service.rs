@@ -9,6 +9,7 @@ use super::finding::against;
 use crate::definition::joint::Service;
 use crate::definition::limit::Limit;
 use crate::definition::seal::Seal;
+use crate::finding::{shown, system_of};
 use crate::geometry;
 
 /// Speed, temperature and pressure, each where the seal states a limit.
@@ -54,7 +55,7 @@ fn speed(service: &Service, seal: &Seal, limit: &Limit<Velocity>) -> Finding {
     let found = say!(
         "match-speed-at-contact-band",
         speed = service.speed.typed(),
-        diameter = fixed(diameter.si() * 1e3, 1),
+        diameter = shown(diameter, system_of(seal)),
         sliding = fixed(sliding, 2)
     );
     Finding::new(

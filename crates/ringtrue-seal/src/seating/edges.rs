@@ -12,14 +12,16 @@
 //! compared at the largest gap, against its like.
 
 use ringtrue_metrology::conformity::{Limits, Verdict, judge};
-use ringtrue_metrology::units::fixed;
+use ringtrue_metrology::units::{Length, length_text};
 use ringtrue_words::say;
 use serde::Serialize;
+use uom::si::length::millimeter;
 
 use super::{Finding, Given, Input, Method, Outcome, Seated, Surface, mm, push_not_known};
 use crate::definition::seal::ConicalWasher;
 use crate::face_load::disc_spring::{self, against_yield};
 use crate::face_load::{Drawn, HalfCurve, HalfProblem, LoadedHalf};
+use crate::finding::{shown_mm, system_of};
 use crate::{RoomError, geometry};
 
 /// By how much a washer stands uneven where the seal's file has no range of the assembled height,
@@ -195,7 +197,7 @@ impl Washer<'_> {
         let stretch = stretch(&curve).max(held.as_ref().map_or(1.0, stretch));
         let band = curve.points.last().and_then(|point| point.error_band_percent);
         let band = band.or(curve.error_band_percent);
-        let (complete, reason) = (curve.complete, curve.reason.clone());
+        let (complete, stopped) = (curve.complete, curve.stopped);
         let held_force_n = held.and_then(|held| self.force(&held));
         let edges = Edges { held_force_n, ..self.edges(pressed, (problem, curve)) };
         let yields = against_yield(&input.seal, self.deepest());
@@ -218,7 +220,7 @@ impl Washer<'_> {
                     .push(say!("seating-held-edges-ask-more", method = stronger.words()));
             }
         } else {
-            outcome.remarks.push(push_not_known(reason.as_deref()));
+            outcome.remarks.push(push_not_known(stopped));
         }
         if heavy {
             outcome.remarks.push(say!("seating-own-weight-flattens").to_owned());
@@ -289,8 +291,11 @@ impl Washer<'_> {
     fn as_drawn(&self) -> Option<Finding> {
         let (height, u) = self.measured?;
         let seal = &self.input.seal;
-        let found =
-            say!("seating-height-measured", height = fixed(height, 2), uncertainty = fixed(u, 3));
+        let known = |mm: f64| {
+            let [of, u] = [mm, u].map(Length::new::<millimeter>);
+            length_text(of, Some(u), system_of(seal))
+        };
+        let found = say!("seating-height-measured", height = known(height), uncertainty = known(u));
         if let Some(limit) = &seal.limits.free_height {
             let (low, high) = limit.bounds_si();
             let limits = Limits::new(low.map(|x| x * 1e3), high.map(|x| x * 1e3))?;
@@ -304,7 +309,7 @@ impl Washer<'_> {
         }
         let agree = (height - self.tall).abs() <= AGREE * u;
         let verdict = if agree { Verdict::Conforms } else { Verdict::NotProven };
-        let fits = say!("seating-height-as-drawn", drawn = fixed(self.tall, 2));
+        let fits = say!("seating-height-as-drawn", drawn = shown_mm(self.tall, seal));
         Some(Finding::new(say!("seating-free-height-of-washer"), verdict, found, fits))
     }
 
@@ -319,10 +324,10 @@ impl Washer<'_> {
         Some(Finding::new(
             say!("seating-flattening-at-largest-gap"),
             verdict,
-            say!("seating-flattening", flattened = fixed(flattened, 2), gap = gap.typed()),
+            say!("seating-flattening", flattened = shown_mm(flattened, seal), gap = gap.typed()),
             say!(
                 "seating-flattening-wanted",
-                least = fixed(down, 2),
+                least = shown_mm(down, seal),
                 origin = edges.pressed_down.origin
             ),
         ))

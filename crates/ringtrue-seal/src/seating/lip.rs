@@ -23,7 +23,9 @@ use super::{Finding, Given, Input, Method, Outcome, Seated, Solver, Surface, mm,
 use crate::RoomError;
 use crate::definition::seal::{Chilling, RetainingLip, Seal, Toric};
 use crate::face_load::rubber_modulus;
+use crate::finding::shown_mm;
 use crate::geometry::{self, MountedToric};
+use crate::section::Stopped;
 
 /// The toric on its ring and under the lip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -119,7 +121,7 @@ pub(super) fn seated(
     outcome.max_principal_stretch = 1.0 + mounted.hoop_stretch.max(0.0);
     outcome.findings.extend(stretch(seal, mounted.stretch));
     match interference {
-        Some(interference) => outcome.findings.push(held(interference)),
+        Some(interference) => outcome.findings.push(held(interference, seal)),
         None => outcome.remarks.push(say!("seating-no-lip").to_owned()),
     }
     if let Some(crossed) = crossed {
@@ -152,7 +154,7 @@ fn on_the_ring(seal: &Seal, free_section_mm: f64, mounted: &MountedToric) -> Pas
 /// How the crossing at the friction that counts went.
 struct Crossed {
     fate: Fate,
-    stopped: Option<String>,
+    stopped: Option<Stopped>,
     /// Push the way that the file names, N.
     push_n: Option<f64>,
     max_principal_stretch: f64,
@@ -236,7 +238,7 @@ impl PastLip {
         };
         let crossed = Crossed {
             fate: counted.fate,
-            stopped: counted.stopped.clone(),
+            stopped: counted.stopped,
             push_n: match self.way {
                 Way::PressedAllRound => pushed.all_round_n,
                 Way::WorkedInAtOneSide => pushed.one_side_n,
@@ -276,7 +278,7 @@ impl Crossed {
             return;
         }
         outcome.remarks.push(match self.fate {
-            Fate::SlidesPast | Fate::NotComputed => push_not_known(self.stopped.as_deref()),
+            Fate::SlidesPast | Fate::NotComputed => push_not_known(self.stopped),
             Fate::Folds => say!("seating-folds").to_owned(),
         });
     }
@@ -334,12 +336,12 @@ fn stretch(seal: &Seal, found: f64) -> Option<Finding> {
     ))
 }
 
-fn held(interference_mm: f64) -> Finding {
+fn held(interference_mm: f64, seal: &Seal) -> Finding {
     let held = interference_mm > 0.0;
     Finding::new(
         say!("seating-interference-at-lip"),
         if held { Verdict::Conforms } else { Verdict::DoesNotConform },
-        say!("seating-interference", interference = fixed(interference_mm, 2)),
+        say!("seating-interference", interference = shown_mm(interference_mm, seal)),
         say!("seating-interference-wanted"),
     )
 }

@@ -23,6 +23,7 @@ use crate::definition::material::{Material, NO_AGENT};
 use crate::definition::seal::{LoadRing, Seal};
 use crate::finding::{against_break, of_break, worst};
 use crate::rubber::Modulus;
+use crate::section::Stopped;
 
 /// Where the method and its figures come from; [`crate::rubber::SOURCES`] has those of the modulus.
 pub const SOURCES: &[Source] = &[
@@ -373,10 +374,10 @@ impl Outcome {
 }
 
 /// What a computation that stopped leaves open.
-fn push_not_known(reason: Option<&str>) -> String {
-    reason.map_or_else(
+fn push_not_known(stopped: Option<Stopped>) -> String {
+    stopped.map_or_else(
         || say!("seating-push-not-known-stopped").to_owned(),
-        |reason| say!("seating-push-not-known", reason),
+        |stopped| say!("seating-push-not-known", reason = stopped.words()),
     )
 }
 

@@ -12,7 +12,7 @@ use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use crate::RoomError;
-use crate::section::{Picture, solved};
+use crate::section::{Picture, Stopped, solved};
 
 /// Bulk over shear modulus of the rubber.
 const BULK_OVER_SHEAR: f64 = 2000.0;
@@ -125,8 +125,8 @@ pub struct Passed {
     pub peak: Option<usize>,
     /// What became of it.
     pub fate: Fate,
-    /// Why the computation stopped, where it did.
-    pub stopped: Option<String>,
+    /// Where and why the computation stopped, where it did.
+    pub stopped: Option<Stopped>,
     /// The mesh, for a shear modulus of 1 MPa.
     pub picture: Picture,
 }
@@ -202,8 +202,14 @@ impl Passage {
             (None, true) => Fate::Folds,
             (None, false) => Fate::NotComputed,
         };
-        let stopped = section.reason;
-        Ok(Passed { friction, points, peak, fate, stopped, picture: section.picture })
+        Ok(Passed {
+            friction,
+            points,
+            peak,
+            fate,
+            stopped: section.stopped,
+            picture: section.picture,
+        })
     }
 
     fn problem(&self, friction: f64) -> Problem {

@@ -355,6 +355,13 @@ fn a_measured_free_height_is_compared_and_goes_before_the_drawn_one() {
     for wrong in [tall("90 mm", "0.05 mm"), tall("0 mm", "0 mm"), tall("9 mm", "10 mm")] {
         assert!(evaluate(&Input { free_height: wrong, ..input(washer()) }).is_err(), "{wrong:?}");
     }
+    // In the units of the drawing, whatever was typed.
+    let mut in_inches = washer();
+    in_inches.ring.face_outer_diameter = Typed::new("10 in").unwrap();
+    let input_in_inches = Input { free_height: tall("9 mm", "0.05 mm"), ..input(in_inches) };
+    let findings = evaluate(&input_in_inches).unwrap().findings;
+    let measured = findings.iter().find(|f| f.what == "free height of the washer").unwrap();
+    assert_eq!(measured.found, "0.3543 in measured (u 0.0020 in)");
     let toric = Input { free_height: tall("9 mm", "0.1 mm"), ..input(seal()) };
     assert!(evaluate_with(&toric, &mut made_up).is_err());
 }

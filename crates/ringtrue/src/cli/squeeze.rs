@@ -52,11 +52,11 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     } else {
         output::print(text(&section))?;
     }
-    match &section.reason {
+    match section.stopped {
         None => Ok(ExitCode::SUCCESS),
-        Some(reason) => {
+        Some(stopped) => {
             let next = "the steps up to there stand; check walls, motion and material";
-            Err(Problem::not_completed(reason.clone(), next).in_file(path))
+            Err(Problem::not_completed(stopped.words(), next).in_file(path))
         }
     }
 }

@@ -6,6 +6,7 @@ use ringtrue_fem::{ErrorEstimate, Outcome, Problem, Run, Settings, solve};
 
 use super::table::Data;
 use super::{Point, ValidationError};
+use crate::section::Stopped;
 
 /// A run with its band.
 pub(super) struct Solved {
@@ -51,9 +52,7 @@ fn complete(
     let run = solve(problem, settings).map_err(|why| data.refused(why))?;
     match run.outcome {
         Outcome::Complete => Ok(run),
-        Outcome::Stopped { fraction, why } => {
-            Err(data.refused(format!("stopped at {:.1} % of the motion: {why}", 100.0 * fraction)))
-        }
+        Outcome::Stopped { fraction, why } => Err(data.refused(Stopped::at(fraction, why).words())),
     }
 }
 
