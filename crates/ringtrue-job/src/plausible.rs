@@ -201,6 +201,15 @@ fn across(washer: &ConicalWasher) -> f64 {
     2.0 * edge.map(|[radius, _]| si(radius)).fold(0.0, f64::max)
 }
 
+/// What of the parts a setting of a check is, that evidence of another step may have measured.
+#[must_use]
+pub fn measured_by(check: Check, name: &str) -> Option<Measures> {
+    match (check, name) {
+        (Check::Seating, "free-height") => Some(Measures::WasherHeight),
+        (_, _) => None,
+    }
+}
+
 /// A setting of a check, by its name, with what it measures; `None` where nothing is known of it.
 #[must_use]
 pub fn setting(
@@ -211,10 +220,11 @@ pub fn setting(
         let [low, high] = SHOP.map(fixed::<Temperature>);
         (kind, Plausible { low, high, ..Plausible::default() })
     };
+    if let Some(what) = measured_by(check, name) {
+        return Some((what.quantity(), measured(at, what)))
+            .filter(|(_, known)| !known.is_unknown());
+    }
     let plausible = match (check, name) {
-        (Check::Seating, "free-height") => {
-            (QuantityKind::Length, measured(at, Measures::WasherHeight))
-        }
         (Check::Chilling | Check::Agents, "room") => shop(QuantityKind::Temperature),
         (_, _) => return None,
     };

@@ -7,14 +7,14 @@ use ringtrue_seal::agents::{self, Agent, read_list};
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::{Half, Joint, JointFile};
 use ringtrue_seal::definition::material::Material;
-use ringtrue_seal::definition::procedure::{Evidence, Need, Procedure, Step};
+use ringtrue_seal::definition::procedure::{Evidence, Measures, Need, Procedure, Step};
 use ringtrue_seal::definition::{self, Definition, Kind, TextError};
 use ringtrue_words::say;
 
 use super::Job;
 use super::step::StepState;
 use crate::digest::Digest;
-use crate::event::{Meaning, Opened, Place};
+use crate::event::{Entry, Meaning, Opened, Place};
 use crate::procedure::due_steps;
 
 /// Texts by their content hash.
@@ -186,6 +186,30 @@ impl Plan {
     #[must_use]
     pub fn step(&self, place: &Place) -> Option<&Step> {
         self.due.contains(place).then(|| self.procedure.step(&place.step)).flatten()
+    }
+
+    /// What a job's record holds of this measure of a half, as typed, in the order of the work.
+    #[must_use]
+    pub fn values_of<'j>(
+        &self,
+        job: &'j Job,
+        (half, measures): (Option<Half>, Measures),
+    ) -> Vec<&'j str> {
+        let of_place = |place: &Place| {
+            let (step, state) = (self.step(place)?, job.steps.get(place)?);
+            let asked = step.evidence.iter().filter(|asked| asked.measures == Some(measures));
+            let given = asked.filter_map(|asked| match &state.current(&asked.name)?.given.entry {
+                Entry::Value(value) => Some(value.typed.as_str()),
+                Entry::Tick(_)
+                | Entry::Readings(_)
+                | Entry::Photo(_)
+                | Entry::Text(_)
+                | Entry::SecondPerson => None,
+            });
+            Some(given.collect::<Vec<_>>())
+        };
+        let places = self.due.iter().filter(|place| place.half == half);
+        places.filter_map(of_place).flatten().collect()
     }
 
     /// Where each step stands, in the order of the work.

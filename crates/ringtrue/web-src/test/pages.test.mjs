@@ -195,7 +195,11 @@ function allPages() {
     fitter("check", step(open, "leak-test")),
     fitter("second", step(measured, "measure-stack")),
     fitter("seating-form", step(open, "plan-seating/b")),
-    fitter("seating-washer", step(job.pressed, "plan-seating/a")),
+    fitter("seating-washer", step(job.pressed, "plan-seating/a"), async (page) => {
+      // What an earlier step measured stands beside the field that takes it.
+      const beside = await page.locator('[data-setting="free-height"] label').textContent();
+      assert.match(beside, /measured in this job: 0\.200 in, 0\.203 in$/);
+    }),
     fitter("chilled", step(job.chilled, "chill-toric/a")),
     fitter("warm-again", step(job.chilled, "re-warm/a")),
     fitter("asked-back", step(held, "measure-housing/b"), async (page) => {

@@ -5,6 +5,7 @@ use jiff::tz::TimeZone;
 use ringtrue_job::check::{Check, Read, Setting};
 use ringtrue_job::digest::Digest;
 use ringtrue_job::event::{Entry, Place};
+use ringtrue_job::plausible;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::gauge::Gauge;
 use ringtrue_seal::definition::joint::Half;
@@ -12,11 +13,11 @@ use ringtrue_seal::definition::procedure::{Evidence, EvidenceKind, Need, Reading
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Kind};
 use ringtrue_store::Edition;
+use ringtrue_words::words;
 
 use super::ask_back::{self, Doubt, Expected, Measured};
 use crate::kept::Kept;
 use crate::web::fields::Fields;
-use ringtrue_words::words;
 
 /// Places round a ring that a form offers.
 pub(crate) const PLACES: [u32; 4] = [4, 6, 8, 12];
@@ -78,6 +79,8 @@ pub(crate) struct SettingLine {
     /// Does the step record nothing without it?
     pub(crate) is_wanted: bool,
     pub(crate) words: Vec<&'static str>,
+    /// What was measured of it at an earlier step of the job.
+    pub(crate) measured: String,
     pub(crate) typed: String,
     pub(crate) expected: Expected,
     /// Is it asked back?
@@ -374,7 +377,15 @@ fn settings(
     let halves = place.half.map_or(Half::BOTH.to_vec(), |half| vec![half]);
     let seals: Vec<&Seal> = halves.into_iter().map(|half| kept.plan.joint.seal(half)).collect();
     let taken = check.settings().iter().filter(|setting| check.takes(setting, &seals));
-    taken.map(|setting| SettingLine::of((asked, setting), measured, typed)).collect()
+    let line = |setting: &'static Setting| {
+        let before = plausible::measured_by(check, setting.name)
+            .map(|what| kept.plan.values_of(&kept.job, (place.half, what)).join(", "));
+        SettingLine {
+            measured: before.unwrap_or_default(),
+            ..SettingLine::of((asked, setting), measured, typed)
+        }
+    };
+    taken.map(line).collect()
 }
 
 impl SettingLine {
@@ -401,6 +412,7 @@ impl SettingLine {
             is_flag: matches!(setting.read, Read::Flag),
             is_wanted: asked.stated.iter().any(|name| name == setting.name),
             words,
+            measured: String::new(),
         }
     }
 }
