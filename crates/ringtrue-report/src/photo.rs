@@ -11,7 +11,7 @@ const MOST: u32 = 1000;
 /// Largest photo that is decoded, along either side.
 const LARGEST: u32 = 20_000;
 /// Most memory that decoding may take.
-const MEMORY: u64 = 1 << 30;
+const MEMORY: u64 = 256 << 20;
 /// JPEG quality on the page.
 const QUALITY: u8 = 82;
 

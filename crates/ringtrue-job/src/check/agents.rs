@@ -1,5 +1,6 @@
 //! A cleaning or wetting agent, as given.
 
+use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{Length, Quantity, Temperature, Time, UnitError, Volume, clip};
 use ringtrue_seal::RoomError;
 use ringtrue_seal::agents::{Agent, Input, Use, named_in, nearest, shipped};
@@ -47,21 +48,21 @@ pub(super) fn evidence(made: &Made<'_>) -> Result<Input, CheckError> {
     let use_in = use_in(&settings)?;
     let since: Option<Time> = settings.quantity("since")?;
     let depth = settings.quantity("depth")?.or_else(|| depth(&made.parts));
-    let input = |material: Material| {
+    let input = |(material, levels): (Material, Levels)| {
         let agent = Box::new(agent.clone());
-        Input { agent, material, room, use_in, depth, since }
+        Input { agent, material, room, use_in, depth, since, levels }
     };
     Ok(match made.parts {
-        Parts::Material(material) => input(material.clone()),
+        Parts::Material(material) => input((material.clone(), Levels::DEFAULT)),
         Parts::Half(seal, material) => input(of_seal(seal, material)?),
         Parts::Joint(joint, materials) => {
             let halves = Half::BOTH.map(|half| (joint.seal(half), materials[half as usize]));
             let rubber = halves.iter().filter(|(seal, _)| !seal.load_ring.is_steel());
-            let both: Vec<Material> =
+            let both: Vec<(Material, Levels)> =
                 rubber.map(|(seal, file)| of_seal(seal, *file)).collect::<Result<_, _>>()?;
             worst(both.into_iter().map(input).collect())?
         }
-        Parts::Toric(_, material, _) => input(material.clone()),
+        Parts::Toric(_, material, _) => input((material.clone(), Levels::DEFAULT)),
         Parts::Unknown => {
             return Err(refuse(
                 say!("check-agents-rubber-not-named"),
@@ -101,12 +102,14 @@ fn of_steel() -> RoomError {
     refuse(say!("check-agents-load-ring-steel"), say!("check-agents-agent-judged-against-rubber"))
 }
 
-fn of_seal(seal: &Seal, file: Option<&Material>) -> Result<Material, RoomError> {
-    match file {
-        Some(material) => Ok(material.clone()),
-        None if seal.load_ring.is_steel() => Err(of_steel()),
-        None => evidence::material_of(seal.load_ring.material()),
-    }
+/// The rubber of a seal, and the levels that its verdicts are given at.
+fn of_seal(seal: &Seal, file: Option<&Material>) -> Result<(Material, Levels), RoomError> {
+    let material = match file {
+        Some(material) => material.clone(),
+        None if seal.load_ring.is_steel() => return Err(of_steel()),
+        None => evidence::material_of(seal.load_ring.material())?,
+    };
+    Ok((material, seal.levels()))
 }
 
 fn use_in(settings: &Settings<'_>) -> Result<Option<Use>, RoomError> {

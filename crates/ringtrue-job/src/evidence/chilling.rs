@@ -1,5 +1,6 @@
 //! A toric to be chilled: from a seal's file, or from its sizes alone.
 
+use ringtrue_metrology::conformity::Levels;
 use ringtrue_metrology::units::{Fraction, HeatTransferCoefficient, Temperature, clip};
 use ringtrue_seal::chilling::{Input, Medium, Seat};
 use ringtrue_seal::definition::material::{Material, shipped, shipped_codes};
@@ -55,6 +56,7 @@ pub fn chilled_seal(
     input.seat = Some(seat);
     input.lip_interference = lip_interference(seal);
     input.chilling = Some(seal.fitting.chilling);
+    input.levels = seal.levels();
     Ok(input)
 }
 
@@ -75,6 +77,7 @@ pub fn chilled_toric(toric: FreeToric, material: Material, cold: Cold) -> Input 
         humidity: cold.humidity,
         in_cold: None,
         since: None,
+        levels: Levels::DEFAULT,
     }
 }
 

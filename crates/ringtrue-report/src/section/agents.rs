@@ -60,7 +60,7 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
         findings(outcome),
     ];
     blocks.push(Block::Tables(vec![properties(outcome, reader)]));
-    if let Some(vapour) = outcome.vapour.as_ref().filter(|vapour| vapour.vapour_l > 0.0) {
+    if let Some(vapour) = &outcome.vapour {
         blocks.push(Block::Text(in_bay(vapour)));
     }
     blocks.push(Block::Text(say!("report-agents-throw-away-as", disposal = outcome.disposal)));

@@ -262,7 +262,7 @@ fn halves(report: &JointReport, load: &Outcome, reader: Reader) -> Block {
         say!("report-load-largest-principal-stretch-there"),
         say!("report-load-largest-stretch-over-least-elongation-at"),
         say!("report-load-travel-from-which-curve-twice-as"),
-        say!("report-load-clear-retaining-lip-at-end-curve"),
+        say!("report-load-clear-retaining-lip"),
         say!("report-load-friction-that-rolling-asks-for-one"),
         weight,
     ];

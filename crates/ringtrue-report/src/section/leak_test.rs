@@ -58,7 +58,13 @@ fn question(method: Method) -> &'static str {
 
 /// What to do about it.
 pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
-    let asks = [Note::AbovePressureLimit, Note::NotSettled, Note::GasGained, Note::TooCoarse];
+    let asks = [
+        Note::AbovePressureLimit,
+        Note::NotSettled,
+        Note::GasGained,
+        Note::TooCoarse,
+        Note::TooShort,
+    ];
     let mut deeds: Vec<String> = outcome
         .notes
         .iter()

@@ -2,7 +2,7 @@
 
 use ringtrue_job::evidence::{self, Cold, LeakBasis};
 use ringtrue_job::{Assessment, Evidence, judge, reading};
-use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::units::{Given, Quantity, parse};
 use ringtrue_seal::agents::{self, Use};
 use ringtrue_seal::chilling::Medium;
@@ -62,6 +62,7 @@ fn agent(name: &str, code: &str, amount: Option<&str>) -> Assessment {
         use_in,
         depth: None,
         since: None,
+        levels: Levels::DEFAULT,
     }))
     .unwrap()
 }

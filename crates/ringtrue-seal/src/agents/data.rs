@@ -29,6 +29,9 @@ pub struct Agent {
     pub petroleum: bool,
     /// How it and its wipes are thrown away.
     pub disposal: String,
+    /// Where it is said that it gives off no vapour that burns or harms; without it and without
+    /// figures nothing is known of its vapour.
+    pub no_vapour: Option<String>,
     /// Mass of a mole.
     pub molar_mass_g_per_mol: Option<Sourced>,
     /// Density of the liquid near 20 degC.

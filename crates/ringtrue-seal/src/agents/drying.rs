@@ -22,11 +22,11 @@
 
 use ringtrue_metrology::conformity::{Levels, Limits, Verdict, judge};
 use ringtrue_metrology::distribution::normal_quantile;
-use ringtrue_metrology::units::{Length, Quantity, Time, duration_text};
+use ringtrue_metrology::units::{Quantity, Time, duration_text};
 use ringtrue_words::say;
 use serde::Serialize;
 
-use super::{Agent, Finding, Sourced};
+use super::{Agent, Finding, Input, Sourced};
 use crate::range::Figure;
 
 /// Gas constant, J/(mol K): SI, 2019.
@@ -131,8 +131,8 @@ impl Wet {
 }
 
 /// How long an agent takes in a housing of this depth; `None` where its figures are not at hand.
-pub(super) fn drying(agent: &Agent, kelvin: f64, depth: Option<Length>) -> Option<Drying> {
-    let wet = Wet::of(agent, kelvin)?;
+pub(super) fn drying(agent: &Agent, input: &Input) -> Option<Drying> {
+    let (wet, depth) = (Wet::of(agent, input.room.si())?, input.depth);
     let way =
         depth.map_or(WAY, |depth| (WAY_OVER_DEPTH.0 * depth.si(), WAY_OVER_DEPTH.1 * depth.si()));
     let middle = |(low, high): (f64, f64)| (low * high).sqrt();
@@ -154,7 +154,7 @@ pub(super) fn drying(agent: &Agent, kelvin: f64, depth: Option<Length>) -> Optio
     Some(Drying {
         median_s: libm::exp(log),
         standard_uncertainty_factor: libm::exp(u),
-        dry_by_s: libm::exp(log + u * normal_quantile(Levels::DEFAULT.accept())),
+        dry_by_s: libm::exp(log + u * normal_quantile(input.levels.accept())),
         vapour_pressure_pa: wet.pressure,
         ranges: ranges(way, depth.is_some()),
     })
@@ -190,7 +190,11 @@ fn ranges(way: (f64, f64), known: bool) -> Vec<Figure> {
 }
 
 /// Has it left after this time?
-pub(super) fn gone(agent: &Agent, since: Time, drying: Option<&Drying>) -> Finding {
+pub(super) fn gone(
+    (agent, levels): (&Agent, Levels),
+    since: Time,
+    drying: Option<&Drying>,
+) -> Finding {
     let what = say!("agents-time-since-last-wetting");
     let waited = duration_text(since.si());
     let Some(drying) = drying else {
@@ -204,7 +208,7 @@ pub(super) fn gone(agent: &Agent, since: Time, drying: Option<&Drying>) -> Findi
         Verdict::DoesNotConform
     } else {
         Limits::at_most(libm::log(since.si())).map_or(Verdict::NotProven, |limits| {
-            judge(libm::log(drying.median_s), u, limits, Levels::DEFAULT).verdict
+            judge(libm::log(drying.median_s), u, limits, levels).verdict
         })
     };
     let by = duration_text(drying.dry_by_s);

@@ -23,7 +23,7 @@ mod drying;
 mod tests;
 mod vapour;
 
-use ringtrue_metrology::conformity::Verdict;
+use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Length, Quantity, Temperature, Time, Volume, fixed};
 use ringtrue_words::say;
@@ -81,6 +81,8 @@ pub struct Input {
     pub depth: Option<Length>,
     /// Time since the last wetting; without it no time is judged.
     pub since: Option<Time>,
+    /// Levels of the decision on that time.
+    pub levels: Levels,
 }
 
 /// Where how much is used.
@@ -239,12 +241,16 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let verdict_wiping = worst(&findings);
     let refused = findings[..2].iter().find(|finding| finding.verdict == Verdict::DoesNotConform);
     let refused_for_toric = refused.map(|finding| finding.found.clone());
-    let vapour = input.use_in.map(|used| vapour_in(agent, input.room, used));
-    let on_vapour = vapour.as_ref().map(|vapour| vapour_findings(agent, vapour));
+    let vapour = input.use_in.and_then(|used| vapour_in(agent, input.room, used));
+    let on_vapour = input.use_in.map(|_| match &vapour {
+        Some(vapour) => vapour_findings(agent, vapour),
+        None => vec![no_figures_of_vapour(agent)],
+    });
     let verdict_vapour = on_vapour.as_deref().map(worst);
     findings.extend(on_vapour.into_iter().flatten());
-    let drying = drying::drying(agent, input.room.si(), input.depth);
-    let waited = input.since.map(|since| drying::gone(agent, since, drying.as_ref()));
+    let drying = drying::drying(agent, input);
+    let waited =
+        input.since.map(|since| drying::gone((agent, input.levels), since, drying.as_ref()));
     findings.extend(waited.clone());
     let value = |sourced: &Option<Sourced>| sourced.as_ref().map(|sourced| sourced.value);
     let saturated_share = value(&agent.vapour_pressure_at_20_degc_pa).map(saturated);
@@ -406,18 +412,18 @@ fn evaporation(agent: &Agent) -> Evaporation {
     }
 }
 
-/// The vapour of the whole amount; nothing of an agent that has none to speak of.
-fn vapour_in(agent: &Agent, room: Temperature, used: Use) -> Vapour {
+/// The vapour of the whole amount; `None` where the agent's figures are not at hand.
+fn vapour_in(agent: &Agent, room: Temperature, used: Use) -> Option<Vapour> {
     let value = |sourced: &Option<Sourced>| sourced.as_ref().map(|sourced| sourced.value);
-    let volume = value(&agent.molar_mass_g_per_mol)
-        .zip(value(&agent.density_kg_per_m3))
-        .map_or(0.0, |(mass, density)| vapour_volume(used.amount.si(), density, mass, room.si()));
+    let mass = value(&agent.molar_mass_g_per_mol)?;
+    let density = value(&agent.density_kg_per_m3)?;
+    let volume = vapour_volume(used.amount.si(), density, mass, room.si());
     let share = volume / used.bay.si();
     let explosive = value(&agent.lower_explosive_limit_percent).map(|percent| percent / 100.0);
     let limit = eight_hours_ppm(agent);
     let mean = |hours: f64| share * 1e6 * mean_left(used.air_changes_per_hour, hours);
     let air = |limit: f64| air_to_dilute(volume, EXPLOSIVE_SHARE * limit);
-    Vapour {
+    Some(Vapour {
         vapour_l: volume * 1e3,
         concentration_ppm: share * 1e6,
         fraction_of_lower_explosive_limit: explosive.map(|limit| share / limit),
@@ -428,7 +434,7 @@ fn vapour_in(agent: &Agent, room: Temperature, used: Use) -> Vapour {
         air_to_25_percent_of_lower_explosive_limit_m3: explosive.map(air),
         ventilation_to_exposure_limit_m3_per_h: limit
             .map(|limit| ventilation(volume, MIXING, limit * 1e-6)),
-    }
+    })
 }
 
 fn eight_hours_ppm(agent: &Agent) -> Option<f64> {
@@ -446,12 +452,19 @@ fn in_ppm(agent: &Agent, by_volume: &Option<Sourced>, by_mass: &Option<Sourced>)
     })
 }
 
+/// On the vapour of an agent without figures: it has none to speak of, or nothing is known of it.
+fn no_figures_of_vapour(agent: &Agent) -> Finding {
+    let what = say!("agents-vapour-in-bay");
+    let Some(source) = &agent.no_vapour else {
+        let found = say!("agents-no-figures-of-vapour", agent = agent.name);
+        return Finding::new(what, Verdict::NotProven, found, say!("agents-data-sheet-says"));
+    };
+    let found = say!("agents-gives-off-no-vapour", agent = agent.name);
+    let fits = say!("agents-nothing-to-keep-to");
+    Finding::new(what, Verdict::Conforms, found, fits).with_sources(vec![source.clone()])
+}
+
 fn vapour_findings(agent: &Agent, vapour: &Vapour) -> Vec<Finding> {
-    if vapour.vapour_l == 0.0 {
-        let found = say!("agents-gives-off-no-vapour", agent = agent.name);
-        let fits = say!("agents-nothing-to-keep-to");
-        return vec![Finding::new(say!("agents-vapour-in-bay"), Verdict::Conforms, found, fits)];
-    }
     let danger = agent.danger_to_life_ppm.as_ref();
     let explosive = agent.lower_explosive_limit_percent.as_ref();
     let source = |sourced: Option<&Sourced>| sourced.map(|sourced| sourced.source.clone());

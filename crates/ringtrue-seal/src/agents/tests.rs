@@ -16,11 +16,32 @@ fn input(agent: &str, code: &str) -> Input {
         use_in: None,
         depth: None,
         since: None,
+        levels: Levels::DEFAULT,
     }
 }
 
 fn used(bay: &str, air_changes_per_hour: f64, amount: &str) -> Option<Use> {
     Some(Use { bay: typed(bay), air_changes_per_hour, amount: typed(amount) })
+}
+
+/// Without figures nothing is known of a vapour, unless the list says that there is none.
+#[test]
+fn a_vapour_without_figures_conforms_only_where_the_list_says_so() {
+    for (agent, verdict) in [
+        ("diesel", Verdict::NotProven),
+        ("vegetable-oil", Verdict::Conforms),
+        ("water", Verdict::Conforms),
+    ] {
+        let use_in = used("10 m3", 1.0, "100 ml");
+        let outcome = evaluate(&Input { use_in, ..input(agent, "FKM") }).unwrap();
+        assert_eq!(outcome.verdict_vapour, Some(verdict), "{agent}");
+        let vapour = outcome.findings.last().unwrap();
+        assert_eq!(vapour.sources.is_empty(), verdict != Verdict::Conforms, "{agent}");
+        assert!(outcome.vapour.is_none() && outcome.verdict >= verdict, "{agent}");
+    }
+    let drawn = evaluate(&input("diesel", "FKM")).unwrap();
+    assert_eq!(drawn.ignitable_at_room, Some(false));
+    assert!(drawn.refused_for_toric.is_some());
 }
 
 #[test]

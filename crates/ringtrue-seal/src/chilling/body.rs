@@ -115,11 +115,16 @@ impl<'i> Bodies<'i> {
         })
     }
 
+    /// Until it is warm, dry, and has lost more than half of its contraction: in a cold that is
+    /// hardly one, that comes last.
     fn warming(&self, figures: &Figures, body: Body) -> Vec<Moment> {
+        let half = 0.49 * self.whole(figures, body);
         let warm = self.input.room.si() - 0.9 * WARM_WITHIN;
         let wets = self.wets_below_k();
         course(&self.heat(figures, body, Way::Warming), |moment| {
-            coldest(moment) > warm && wets.is_none_or(|point| moment.surface > point)
+            coldest(moment) > warm
+                && wets.is_none_or(|point| moment.surface > point)
+                && self.contraction(figures, body, moment) <= half
         })
     }
 

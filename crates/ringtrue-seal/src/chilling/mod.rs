@@ -116,6 +116,8 @@ pub struct Input {
     pub in_cold: Option<Time>,
     /// How long ago it came out of the cold, where that is asked: is it warm again?
     pub since: Option<Time>,
+    /// Levels of the decisions on those times.
+    pub levels: Levels,
 }
 
 /// A toric's place on its ring.
@@ -281,8 +283,8 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let humidity = input.humidity.si();
     let state = moisture(cold, wets_below(room, humidity));
     let mut findings = allowed::findings(&input.material, input.cold, input.chilling);
-    findings.extend(input.in_cold.map(|in_cold| cold_through(in_cold, &mounted)));
-    findings.extend(input.since.map(|since| warm_again(since, &mounted)));
+    findings.extend(input.in_cold.map(|in_cold| cold_through((in_cold, input.levels), &mounted)));
+    findings.extend(input.since.map(|since| warm_again((since, input.levels), &mounted)));
     let verdict = worst(&findings);
     let rule = ShopRule {
         words: say!("chill-five-minutes-at-40-0-degf"),
@@ -318,10 +320,10 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
 }
 
 /// Has the mounted toric shrunk by 95 % after this time?
-fn cold_through(in_cold: Time, mounted: &Course) -> Finding {
+fn cold_through((in_cold, levels): (Time, Levels), mounted: &Course) -> Finding {
     let computed =
         (mounted.time_to_95_percent_s, mounted.time_to_95_percent_standard_uncertainty_s);
-    let (verdict, [had, wanted, u]) = at_least(in_cold, computed);
+    let (verdict, [had, wanted, u]) = at_least((in_cold, levels), computed);
     Finding::new(
         say!("chill-time-in-cold"),
         verdict,
@@ -331,9 +333,9 @@ fn cold_through(in_cold: Time, mounted: &Course) -> Finding {
 }
 
 /// Is the mounted toric warm again after this time?
-fn warm_again(since: Time, mounted: &Course) -> Finding {
+fn warm_again((since, levels): (Time, Levels), mounted: &Course) -> Finding {
     let computed = (mounted.rewarm_time_s, mounted.rewarm_time_standard_uncertainty_s);
-    let (verdict, [had, wanted, u]) = at_least(since, computed);
+    let (verdict, [had, wanted, u]) = at_least((since, levels), computed);
     Finding::new(
         say!("chill-time-since-came-out-cold"),
         verdict,
@@ -344,9 +346,9 @@ fn warm_again(since: Time, mounted: &Course) -> Finding {
 
 /// A time that it had against the computed one, which is the uncertain one of the two; both and the
 /// uncertainty in words.
-fn at_least(had: Time, (wanted, u): (f64, f64)) -> (Verdict, [String; 3]) {
+fn at_least((had, levels): (Time, Levels), (wanted, u): (f64, f64)) -> (Verdict, [String; 3]) {
     let verdict = Limits::at_most(had.si())
-        .map_or(Verdict::NotProven, |limits| judge(wanted, u, limits, Levels::DEFAULT).verdict);
+        .map_or(Verdict::NotProven, |limits| judge(wanted, u, limits, levels).verdict);
     (verdict, [had.si(), wanted, u].map(duration_text))
 }
 

@@ -1,5 +1,5 @@
 use proptest::prelude::*;
-use ringtrue_metrology::units::{Quantity, parse};
+use ringtrue_metrology::units::{Quantity, Time, parse};
 use uom::si::f64::ThermodynamicTemperature;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
@@ -29,7 +29,37 @@ fn silicone() -> Input {
         humidity: typed("60 %"),
         in_cold: None,
         since: None,
+        levels: Levels::DEFAULT,
     }
+}
+
+/// In a cold that is hardly one, air exchanges less: half of the contraction is lost later, not at
+/// once.
+#[test]
+fn a_cold_that_is_hardly_one_is_lost_no_faster() {
+    let working = |cold: f64| {
+        let outcome = evaluate(&Input { cold: degc(cold), ..silicone() }).unwrap();
+        outcome.free.working_time_s
+    };
+    let times = [10.0, 18.5, 20.0, 21.0].map(working);
+    assert!(times.is_sorted(), "{times:?}");
+}
+
+/// A time is judged at the levels of the seal's file.
+#[test]
+fn times_are_judged_at_the_given_levels() {
+    let after = |share: f64, levels: Levels| {
+        let bare = Input { levels, ..silicone() };
+        let warm = evaluate(&bare).unwrap().mounted.rewarm_time_s;
+        let since = Some(Time::new::<uom::si::time::second>(share * warm));
+        let outcome = evaluate(&Input { since, ..bare }).unwrap();
+        outcome.findings.last().unwrap().verdict
+    };
+    let easy = Levels::new(0.501, 0.001).unwrap();
+    assert_eq!(after(1.02, Levels::DEFAULT), Verdict::NotProven);
+    assert_eq!(after(1.02, easy), Verdict::Conforms);
+    assert_eq!(after(0.4, Levels::DEFAULT), Verdict::DoesNotConform);
+    assert_eq!(after(0.9, easy), Verdict::NotProven);
 }
 
 fn on_ring(mass: &str) -> Option<Seat> {

@@ -16,7 +16,7 @@ use super::{Input, Outcome, Seals, disc_spring, mm, strain};
 use crate::definition::joint::Half;
 use crate::definition::seal::{RetainingLip, Seal};
 use crate::finding::{Finding, shown_mm};
-use crate::section::Stopped;
+use crate::section::{Frame, Stopped};
 use crate::{geometry, rubber};
 
 /// Everything that the outcome is read from.
@@ -185,6 +185,7 @@ impl Joined<'_> {
             }
         };
         let travel = |load: Option<GapLoad>| load.map(|load| travels(&load)[i]);
+        let (from_mm, to_mm) = way(half, at_gap);
         HalfOutcome {
             half,
             free_height_mm: free,
@@ -193,7 +194,9 @@ impl Joined<'_> {
             slip_friction: travel(at_gap.max)
                 .and_then(|from| slip_friction(&self.problems[i], curve, from)),
             steepens_at_travel_mm: steepens_at(&curve.points),
-            lip_clearance_mm: lip_clearance(seal, curve, free),
+            largest_roll_deg: strain::largest(curve, to_mm, |point| point.roll_deg.abs()),
+            largest_stretch: strain::largest(curve, to_mm, |point| point.max_principal_stretch),
+            lip_clearance_mm: lip_clearance(seal, (curve, free), (from_mm, to_mm)),
             ring_weight_n_per_mm: loaded.weight_n / circumference,
             modulus: loaded.modulus,
             stretch_at_break: self.against_break(half, at_gap),
@@ -215,7 +218,7 @@ impl Joined<'_> {
         if self.input.seals.pair()[i].load_ring.is_steel() {
             return None;
         }
-        let deepest = at_gap.min.map_or(f64::INFINITY, |load| travels(&load)[i]);
+        let (_, deepest) = way(half, at_gap);
         strain::against_break(half, material, (&self.curves[i], deepest))
     }
 
@@ -230,8 +233,7 @@ impl Joined<'_> {
 
     fn slides_from(&self, half: Half, at_gap: &AtGap) -> Option<f64> {
         let i = half as usize;
-        let from = at_gap.max.map_or(0.0, |load| travels(&load)[i]);
-        strain::slides_from(&self.problems[i], &self.curves[i], from)
+        strain::slides_from(&self.problems[i], &self.curves[i], way(half, at_gap))
     }
 
     /// Does the band say anything, where there is one?
@@ -348,6 +350,17 @@ fn travels(load: &GapLoad) -> [f64; 2] {
     [load.travel_a_mm, load.travel_b_mm]
 }
 
+/// Travels of a half at the largest gap that the joint has, from which on its load rings bear, and
+/// at the smallest; from the first touch or to the end of its curve where that is not known.
+fn way(half: Half, at_gap: &AtGap) -> (f64, f64) {
+    let travel = |load: Option<GapLoad>| load.map(|load| travels(&load)[half as usize]);
+    let [least, nominal, most] = [at_gap.max, at_gap.nominal, at_gap.min].map(travel);
+    // A measured gap may lie beyond its limits.
+    let from = least.map_or(0.0, |least| nominal.map_or(least, |nominal| nominal.min(least)));
+    let to = most.map_or(f64::INFINITY, |most| nominal.map_or(most, |nominal| nominal.max(most)));
+    (from, to)
+}
+
 /// The most friction that either ramp asks for from the largest gap on; null for a washer, which
 /// does not roll, and where sliding was already allowed. Before the load rings bear, the mounted
 /// toric's own hoop tension asks for more, and the ring's tail stop holds it.
@@ -357,9 +370,14 @@ fn slip_friction(problem: &HalfProblem, curve: &HalfCurve, from_travel_mm: f64) 
     asked.map(|point| point.friction_asked).reduce(f64::max).filter(|_| rolls)
 }
 
-/// Smallest distance of the deformed load ring from the lip at the end of the curve: the lip is the
-/// metal outside its diameter, from the housing face to its height.
-fn lip_clearance(seal: &Seal, curve: &HalfCurve, free_height_mm: f64) -> Option<f64> {
+/// Smallest distance of the deformed load ring from the lip from one travel to another, straight
+/// between two pictures: the lip is the metal outside its diameter, from the housing face to its
+/// height.
+fn lip_clearance(
+    seal: &Seal,
+    (curve, free_height_mm): (&HalfCurve, f64),
+    (from_mm, to_mm): (f64, f64),
+) -> Option<f64> {
     let RetainingLip { diameter, height, .. } = seal.housing.lip.as_ref()?;
     let toric = geometry::mounted(seal)?;
     let ramp = seal.ring.ramp.as_ref()?;
@@ -367,16 +385,17 @@ fn lip_clearance(seal: &Seal, curve: &HalfCurve, free_height_mm: f64) -> Option<
     // The picture's z starts at the centroid; the centroid starts here behind the housing face.
     let centroid = mm(ramp.plane_from_face.value()) + behind - free_height_mm;
     let (radius, deep) = (mm(diameter.value()) / 2.0, mm(height.value()));
-    let frame = curve.picture.frames.last()?;
-    curve
-        .picture
-        .boundary
-        .iter()
-        .flat_map(|edge| edge.iter())
-        .map(|node| {
+    let of = |frame: &Frame| {
+        let nodes = curve.picture.boundary.iter().flat_map(|edge| edge.iter());
+        let distances = nodes.map(|node| {
             let [r, z] = frame.nodes[*node as usize].map(f64::from);
             let (inside, behind) = ((radius - r).max(0.0), (z + centroid - deep).max(0.0));
             libm::hypot(inside, behind)
-        })
-        .reduce(f64::min)
+        });
+        distances.reduce(f64::min).map(|distance| (f64::from(frame.travel_mm), distance))
+    };
+    let known: Vec<(f64, f64)> = curve.picture.frames.iter().filter_map(of).collect();
+    let within = known.iter().filter(|(travel, _)| (from_mm..=to_mm).contains(travel));
+    let ends = [from_mm, to_mm].into_iter().filter_map(|travel| strain::straight(&known, travel));
+    within.map(|(_, distance)| *distance).chain(ends).reduce(f64::min)
 }

@@ -23,7 +23,12 @@ pub struct HalfOutcome {
     pub slip_friction: Option<f64>,
     /// Travel from which on the curve is twice as steep as in its middle.
     pub steepens_at_travel_mm: Option<f64>,
-    /// Smallest distance of the load ring from the retaining lip at the end of the curve.
+    /// Largest roll of the section up to the smallest gap, degrees.
+    pub largest_roll_deg: f64,
+    /// Largest principal stretch up to the smallest gap.
+    pub largest_stretch: f64,
+    /// Smallest distance of the load ring from the retaining lip, from the largest gap to the
+    /// smallest.
     pub lip_clearance_mm: Option<f64>,
     /// Weight of the ring over the same circumference: on a standing shaft it adds to the face load
     /// of the ring above and takes off that of the ring below.

@@ -164,6 +164,21 @@ fn a_curve_that_was_not_solved_to_its_end_proves_nothing() {
     assert!(outcome.remarks.iter().any(|remark| remark.contains("40.0 %")));
 }
 
+/// Softer halves are solved beyond the smallest gap: nothing is told of what lies there.
+#[test]
+fn nothing_is_told_of_travels_that_the_joint_never_comes_to() {
+    let mut curve = straight();
+    for point in curve.points.iter_mut().skip(10) {
+        (point.roll_deg, point.slip_share, point.max_principal_stretch) = (80.0, 1.0, 9.0);
+    }
+    let outcome = of_curve(&input(Seals::Alike(Box::new(seal()))), &curve);
+    let (half, at_gap) = (&outcome.halves[0], outcome.joint.at_gap);
+    let deepest = at_gap.min.unwrap().travel_a_mm;
+    assert!(deepest < 9.0, "{deepest}");
+    assert!(half.largest_roll_deg == 0.0 && half.slides_from_travel_mm.is_none());
+    assert!((half.largest_stretch - (1.0 + 0.1 * deepest)).abs() < 1e-9);
+}
+
 fn of_curve(input: &Input, curve: &HalfCurve) -> Outcome {
     let solver =
         &mut |problems: &[HalfProblem]| problems.iter().map(|_| Ok(curve.clone())).collect();

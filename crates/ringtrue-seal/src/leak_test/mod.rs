@@ -287,6 +287,9 @@ pub enum Note {
     LargeFall,
     /// The test could not have seen a leak as small as the limit.
     TooCoarse,
+    /// It was watched for too short a time: a leak as large as the limit may have kept its first
+    /// bubble back.
+    TooShort,
     /// The pressure was above the seal's limit.
     AbovePressureLimit,
     /// The space was below the atmosphere.
@@ -312,6 +315,7 @@ impl Note {
             Self::GasGained => say!("leak-note-gas-gained"),
             Self::LargeFall => say!("leak-note-large-fall"),
             Self::TooCoarse => say!("leak-note-too-coarse"),
+            Self::TooShort => say!("leak-note-too-short"),
             Self::AbovePressureLimit => say!("leak-note-above-pressure-limit"),
             Self::Vacuum => say!("leak-note-vacuum"),
             Self::AtmosphereAssumed => say!("leak-note-atmosphere-assumed"),

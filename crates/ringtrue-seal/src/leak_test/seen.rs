@@ -71,11 +71,12 @@ fn some_time(over: Time) -> Result<(), RoomError> {
     Err(RoomError::input(found, say!("leak-how-long-was-watched-wanted")))
 }
 
-/// Bubbles: each carries `π d³/6` of gas at the atmosphere. Without any, the leak is below what the
-/// method shows; a limit below that is not proven.
+/// Bubbles: each carries `π d³/6` of gas at the atmosphere, and they come as chance has it. Without
+/// any, the leak is below what the method shows and what would hardly have kept its first bubble
+/// back for so long; a limit below either is not proven.
 pub(super) fn bubbles(test: &Bubbles) -> Result<Outcome, RoomError> {
     some_time(test.over)?;
-    let (pressure, kelvin) = BUBBLE;
+    let (_, kelvin) = BUBBLE;
     let limit = test.limit.throughput_at(kelvin);
     let limits =
         Limits::at_most(limit).filter(|_| limit > 0.0).ok_or_else(|| limit_wanted(limit))?;
@@ -87,7 +88,11 @@ pub(super) fn bubbles(test: &Bubbles) -> Result<Outcome, RoomError> {
         }
         None => DIAMETER,
     };
-    let shows = test.by.shows();
+    // Of a leak that makes n bubbles in that time, none is seen by a chance of exp(-n); the largest
+    // bubbles are the fewest.
+    let n = -libm::log(1.0 - test.levels.accept());
+    let first = n * carried(diameter + half) / test.over.si();
+    let shows = test.by.shows().max(first);
     let mut outcome = Outcome {
         detectable_leak_pa_m3_per_s: Some(shows),
         limit_pa_m3_per_s: Some(limit),
@@ -95,15 +100,17 @@ pub(super) fn bubbles(test: &Bubbles) -> Result<Outcome, RoomError> {
         notes: vec![Note::SensitivityFromMemory],
         ..blank(test.by.method(), test.over)
     };
-    if limit < shows {
+    if limit < test.by.shows() {
         outcome.notes.push(Note::TooCoarse);
+    } else if limit < shows {
+        outcome.notes.push(Note::TooShort);
     }
     if test.count == 0 {
         outcome.verdict = if limit >= shows { Verdict::Conforms } else { Verdict::NotProven };
         return Ok(outcome);
     }
     let count = f64::from(test.count);
-    let rate = count * PI / 6.0 * diameter * diameter * diameter * pressure / test.over.si();
+    let rate = count * carried(diameter) / test.over.si();
     let parts = [
         (say!("leak-diameter-bubble-cubed"), 3.0 * uniform(half / diameter)),
         (say!("leak-number-bubbles"), 1.0 / count.sqrt()),
@@ -123,6 +130,11 @@ pub(super) fn bubbles(test: &Bubbles) -> Result<Outcome, RoomError> {
     outcome.probability_conforms = Some(decision.probability_conforms);
     outcome.verdict = decision.verdict;
     Ok(outcome)
+}
+
+/// Gas in a bubble of this diameter in m, Pa m³.
+fn carried(diameter: f64) -> f64 {
+    PI / 6.0 * diameter * diameter * diameter * BUBBLE.0
 }
 
 /// A soak: a wet trace is a leak; a dry one says so only for the time that was asked for.

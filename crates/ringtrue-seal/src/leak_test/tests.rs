@@ -171,12 +171,18 @@ fn a_pressure_above_the_seals_limit_is_said() {
 
 #[test]
 fn bubbles_and_soaks() {
-    let bubbles = |by, count, limit: &str| {
-        let over = typed("5 min");
-        let limit = typed(limit);
+    let watched = |by, count, (limit, over): (&str, &str)| {
+        let (over, limit) = (typed(over), typed(limit));
         let test = Bubbles { by, count, over, diameter: None, limit, levels: Levels::DEFAULT };
         evaluate(&Input::Bubbles(test)).unwrap()
     };
+    let bubbles = |by, count, limit| watched(by, count, (limit, "5 min"));
+    // A bubble of 4 mm carries π/6 64e-9 101325 Pa m³; none of ln 40 of them by chance of 1/40.
+    let brief = watched(BubbleMethod::Immersion, 0, ("0.0001 Pa m3/s", "1 s"));
+    assert_eq!(brief.verdict, Verdict::NotProven);
+    assert!(brief.notes.contains(&Note::TooShort));
+    assert!((brief.detectable_leak_pa_m3_per_s.unwrap() - 1.252_5e-2).abs() < 1e-5);
+    assert_eq!(bubbles(BubbleMethod::Immersion, 0, "0.0001 Pa m3/s").verdict, Verdict::Conforms);
     assert_eq!(bubbles(BubbleMethod::Film, 0, "0.01 Pa m3/s").verdict, Verdict::Conforms);
     assert_eq!(bubbles(BubbleMethod::Film, 0, "0.0001 Pa m3/s").verdict, Verdict::NotProven);
     let many = bubbles(BubbleMethod::Immersion, 100, "0.00001 Pa m3/s");

@@ -320,7 +320,12 @@ impl Washer<'_> {
         let flattened = self.free_mm - mm(gap.value()) / 2.0;
         let down = edges.pressed_down.value;
         let u = self.measured.map_or(0.0, |(_, u)| u);
-        let verdict = judge(flattened, u, Limits::at_least(down)?, seal.levels()).verdict;
+        let range = seal.limits.height_range.as_ref().and_then(|limit| limit.max.as_ref());
+        // What is common practice is no limit of this washer's: nothing is proven by it.
+        let verdict = match range {
+            Some(_) => judge(flattened, u, Limits::at_least(down)?, seal.levels()).verdict,
+            None => Verdict::NotProven,
+        };
         Some(Finding::new(
             say!("seating-flattening-at-largest-gap"),
             verdict,
