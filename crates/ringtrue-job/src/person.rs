@@ -160,6 +160,13 @@ pub const SHORTEST_PASSPHRASE: usize = 8;
 /// Longest name.
 pub const LONGEST_NAME: usize = 80;
 
+/// Characters that nobody sees: two names that differ by them alone look the same (the zero-width
+/// and direction marks of Unicode, from memory).
+fn is_unseen(c: char) -> bool {
+    matches!(c, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
+        | '\u{2060}'..='\u{206f}' | '\u{feff}')
+}
+
 /// A new person with a key locked under a passphrase.
 ///
 /// # Errors
@@ -173,7 +180,7 @@ pub fn enrol(
     let name = name.trim();
     let readable = !name.is_empty()
         && name.chars().count() <= LONGEST_NAME
-        && !name.chars().any(char::is_control);
+        && !name.chars().any(|c| c.is_control() || is_unseen(c));
     if !readable {
         return Err(PersonError::Name(name.chars().take(LONGEST_NAME).collect()));
     }
@@ -330,6 +337,7 @@ mod tests {
         assert_eq!(refuse("Anna", "seven77"), PersonError::ShortPassphrase(7));
         assert!(matches!(refuse(" ", "long enough"), PersonError::Name(_)));
         assert!(matches!(refuse("An\nna", "long enough"), PersonError::Name(_)));
+        assert!(matches!(refuse("Anna\u{200b}", "long enough"), PersonError::Name(_)));
     }
 
     /// RFC 8032, section 7.1, test 2: key, message and signature.

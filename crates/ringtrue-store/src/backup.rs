@@ -26,7 +26,15 @@ impl Store {
         let name =
             half.to_str().ok_or_else(|| StoreError::cannot_open(to, "its path is not text"))?;
         self.connection.execute("VACUUM INTO ?1", [name])?;
-        std::fs::File::open(&half).and_then(|file| file.sync_all()).map_err(unwritable)?;
+        let copy = std::fs::File::open(&half).map_err(unwritable)?;
+        // The keys of people are in it.
+        #[cfg(unix)]
+        {
+            use std::os::unix::fs::PermissionsExt;
+            let owner = std::fs::Permissions::from_mode(0o600);
+            copy.set_permissions(owner).map_err(unwritable)?;
+        }
+        copy.sync_all().map_err(unwritable)?;
         place(&half, to)
     }
 }

@@ -62,6 +62,22 @@ impl Store {
         Ok(())
     }
 
+    /// Adds a person to a store that nobody keeps: as soon as there is a keeper, it is the keeper's
+    /// to do.
+    ///
+    /// # Errors
+    /// [`StoreError::HasKeeper`], and those of [`Self::add_person`].
+    pub fn add_person_unkept(&mut self, person: &Person) -> Result<(), StoreError> {
+        let tx = self.begin()?;
+        let kept = "SELECT EXISTS (SELECT 1 FROM person WHERE role = ?1 AND retired_at IS NULL)";
+        if tx.query_row(kept, [Role::Keeper.name()], |row| row.get(0))? {
+            return Err(StoreError::HasKeeper);
+        }
+        insert(&tx, person)?;
+        tx.commit()?;
+        Ok(())
+    }
+
     /// Does anybody work here?
     ///
     /// # Errors

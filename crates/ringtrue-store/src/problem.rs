@@ -67,6 +67,9 @@ pub enum StoreError {
     /// Somebody was to be the first, and is not.
     #[error("{}", say!("store-not-first"))]
     NotFirst,
+    /// Somebody was to be added while there was no keeper, and there is one.
+    #[error("{}", say!("store-has-keeper"))]
+    HasKeeper,
     /// There is no such person.
     #[error("{}", say!("store-no-person", name = .0))]
     NoPerson(String),

@@ -351,10 +351,21 @@ fn connect_to_read(path: &Path) -> Result<Connection, StoreError> {
     }
 }
 
+/// Makes the file of a new store so that nobody else reads the keys in it, where the system knows
+/// owners. What keeps it from being made, opening it says.
+fn for_owner_alone(path: &Path) {
+    let mut new = std::fs::OpenOptions::new();
+    new.write(true).create_new(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut new, 0o600);
+    let _ = new.open(path);
+}
+
 fn connect(path: &Path, access: Access) -> Result<Connection, StoreError> {
     let mut flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     if access == Access::Create {
         flags |= OpenFlags::SQLITE_OPEN_CREATE;
+        for_owner_alone(path);
     }
     let connection = Connection::open_with_flags(path, flags)
         .map_err(|error| StoreError::cannot_open(path, error))?;

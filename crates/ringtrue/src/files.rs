@@ -159,24 +159,73 @@ pub(crate) fn beside(file: &Path, written: &str) -> PathBuf {
     file.parent().unwrap_or_else(|| Path::new("")).join(written)
 }
 
-/// Writes a file whole or not at all.
+/// Writes a file whole or not at all; whoever may make files there may read it, as with any other
+/// program's. What is there gives way only to its own kind: a result never takes the place of a
+/// store or of what it was made from. A pipe or a device is written into.
 pub(crate) fn write(path: &Path, bytes: &[u8]) -> Result<(), Problem> {
+    put(path, bytes, Readers::AsUsual)
+}
+
+/// The same for what nobody else may read: a private key.
+pub(crate) fn write_private(path: &Path, bytes: &[u8]) -> Result<(), Problem> {
+    put(path, bytes, Readers::OwnerAlone)
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Readers {
+    AsUsual,
+    OwnerAlone,
+}
+
+fn put(path: &Path, bytes: &[u8], readers: Readers) -> Result<(), Problem> {
     let unwritable = |error: std::io::Error| {
         let what = format!("this file can't be written ({error})");
-        let next = "nothing was left behind; choose a folder that exists and has room";
+        let next = "it is as it was; choose a folder that exists and has room";
         Problem::input(what, next).in_file(path)
     };
-    let folder = match path.parent() {
+    // Where a link leads, not in the link's place.
+    let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    match place.metadata() {
+        Ok(there) if there.is_dir() => {
+            return Err(Problem::input("this is a folder", "name a file in it").in_file(path));
+        }
+        Ok(there) if there.is_file() => gives_way(path, &place, bytes)?,
+        Ok(_) => {
+            let opened = std::fs::OpenOptions::new().write(true).open(&place);
+            return opened.and_then(|mut device| device.write_all(bytes)).map_err(unwritable);
+        }
+        Err(_) => {}
+    }
+    let folder = match place.parent() {
         Some(folder) if folder != Path::new("") => folder,
         _ => Path::new("."),
     };
-    if path.is_dir() {
-        return Err(Problem::input("this is a folder", "name a file in it").in_file(path));
+    let mut made = tempfile::Builder::new();
+    #[cfg(unix)]
+    if readers == Readers::AsUsual {
+        use std::os::unix::fs::PermissionsExt;
+        made.permissions(std::fs::Permissions::from_mode(0o666));
     }
-    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(unwritable)?;
+    let mut file = made.tempfile_in(folder).map_err(unwritable)?;
     file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(unwritable)?;
-    file.persist(path).map_err(|error| unwritable(error.error))?;
+    file.persist(&place).map_err(|error| unwritable(error.error))?;
     Ok(())
+}
+
+/// Starts of files by which kinds are told apart; what has none of them is text.
+const STARTS: [&[u8]; 6] = [b"SQLite format 3", b"%PDF-", b"<svg", b"{", b"\x89PNG", b"\xff\xd8"];
+
+/// May a file that is there be replaced by these bytes?
+fn gives_way(path: &Path, there: &Path, bytes: &[u8]) -> Result<(), Problem> {
+    let kind = |bytes: &[u8]| STARTS.iter().position(|start| bytes.starts_with(start));
+    let mut start = Vec::new();
+    let read = std::fs::File::open(there).and_then(|file| file.take(64).read_to_end(&mut start));
+    // What can't be read can't be told from a store.
+    if read.is_ok_and(|length| length == 0 || kind(&start) == kind(bytes)) {
+        return Ok(());
+    }
+    let what = "another kind of file is there already";
+    Err(Problem::input(what, "nothing was written: name another file").in_file(path))
 }
 
 /// Makes a folder and those above it.

@@ -1,6 +1,8 @@
 //! What went wrong, for the person who has to mend it, and the exit code that says so.
 
+use std::borrow::Cow;
 use std::fmt;
+use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -85,10 +87,9 @@ impl Problem {
         upper_first(&self.do_next)
     }
 
-    /// Prints the problem and gives its exit code.
-    #[expect(clippy::print_stderr, reason = "the door speaks to the person here")]
+    /// Prints the problem and gives its exit code, which stands where nobody can be told.
     pub(crate) fn report(&self) -> ExitCode {
-        eprintln!("{self}");
+        let _ = writeln!(std::io::stderr().lock(), "{}", shown(&self.to_string()));
         ExitCode::from(self.code)
     }
 }
@@ -109,7 +110,23 @@ impl fmt::Display for Problem {
     }
 }
 
+/// A text as a terminal may be given it: what would steer the terminal is written out.
+pub(crate) fn shown(text: &str) -> Cow<'_, str> {
+    let steers = |c: char| c.is_control() && !matches!(c, '\n' | '\t');
+    if !text.contains(steers) {
+        return text.into();
+    }
+    let each = |c: char| {
+        if steers(c) { c.escape_unicode().to_string() } else { c.to_string() }
+    };
+    text.chars().map(each).collect::<String>().into()
+}
+
 fn upper_first(text: &str) -> String {
+    // A path is another one with its first letter changed.
+    if text.split_whitespace().next().is_some_and(|word| word.contains(['/', '.', '\\'])) {
+        return text.to_owned();
+    }
     let mut chars = text.chars();
     match chars.next() {
         Some(first) if first.is_lowercase() => first.to_uppercase().chain(chars).collect(),

@@ -41,7 +41,9 @@ pub(crate) fn store(error: StoreError) -> Problem {
         StoreError::PersonExists(_) => {
             Problem::input(what, say!("refusal-name-stands-for-one-person-for"))
         }
-        StoreError::NotFirst => Problem::input(what, say!("refusal-ask-keeper-add-you")),
+        StoreError::NotFirst | StoreError::HasKeeper => {
+            Problem::input(what, say!("refusal-ask-keeper-add-you"))
+        }
         StoreError::NoPerson(_) => {
             Problem::input(what, say!("refusal-ringtrue-person-list-names-people"))
         }
@@ -100,7 +102,12 @@ pub(crate) fn deed(error: DeedError) -> Problem {
         DeedError::NothingGiven(_) => {
             Problem::input(error.to_string(), say!("refusal-ringtrue-job-next-says-what-wanted"))
         }
-        DeedError::Words(_) => Problem::input(error.to_string(), say!("refusal-say-in-few-words")),
+        DeedError::Words(_) | DeedError::Unprintable(_) => {
+            Problem::input(error.to_string(), say!("refusal-say-in-few-words"))
+        }
+        DeedError::EmptyFile(_) => {
+            Problem::input(error.to_string(), say!("refusal-name-file-that-holds-it"))
+        }
         DeedError::NotJudged(_) => {
             Problem::input(error.to_string(), say!("refusal-override-for-gate-that-holds"))
         }

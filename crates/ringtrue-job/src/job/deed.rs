@@ -131,6 +131,12 @@ pub enum DeedError {
     /// A text is empty or too long.
     #[error("{}", say!("refusal-words", name = .0, most = LONGEST_WORDS))]
     Words(String),
+    /// A text holds what can't be printed.
+    #[error("{}", say!("refusal-unprintable", name = .0))]
+    Unprintable(String),
+    /// A photo or another file holds nothing.
+    #[error("{}", say!("refusal-empty-file", name = .0))]
+    EmptyFile(String),
     /// No gate of this step was judged.
     #[error("{}", say!("refusal-not-judged", place = .0.to_string()))]
     NotJudged(Place),
@@ -211,8 +217,8 @@ pub fn submit(
                 parse::<Time>(hours)
                     .map_err(|error| DeedError::Value { name: "hours".to_owned(), error })?;
             }
-            if followed.note.chars().count() > LONGEST_WORDS {
-                return Err(DeedError::Words("note".to_owned()));
+            if !followed.note.is_empty() {
+                words("note", &followed.note)?;
             }
             log.append(Payload::FollowedUp(followed))?;
         }
@@ -342,6 +348,9 @@ fn check_given(
                 assess::can_be_read(plan, place, (asked, readings))?;
             }
             Entry::Text(text) => words(name, text)?,
+            Entry::Photo(photo) if photo.length == 0 => {
+                return Err(DeedError::EmptyFile(name.clone()));
+            }
             Entry::Tick(_) | Entry::Photo(_) | Entry::SecondPerson => {}
         }
     }
@@ -363,6 +372,10 @@ fn words(name: &str, text: &str) -> Result<(), DeedError> {
     let length = text.chars().count();
     if text.trim().is_empty() || length > LONGEST_WORDS {
         return Err(DeedError::Words(name.to_owned()));
+    }
+    // Who reads it in a terminal would have it cleared or painted over.
+    if text.contains(|c: char| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
+        return Err(DeedError::Unprintable(name.to_owned()));
     }
     Ok(())
 }

@@ -102,7 +102,7 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
     if let Some(heavy) = outcome.vapour_over_air {
         row("vapour", format!("{} times as heavy as air: it lies at the floor", fixed(heavy, 1)));
     }
-    if let Some(vapour) = outcome.vapour.as_ref().filter(|vapour| vapour.vapour_l > 0.0) {
+    if let Some(vapour) = &outcome.vapour {
         for (name, value) in in_bay(vapour) {
             row(name, value);
         }

@@ -153,10 +153,8 @@ fn half_text(half: &HalfOutcome, system: System) -> String {
         let percent = fixed(100.0 * modulus.relative_standard_uncertainty, 0);
         row("modulus", format!("{} MPa (u {percent} %)", fixed(modulus.young_mpa, 2)));
     }
-    if let Some(last) = half.curve.last() {
-        row("largest roll", format!("{} deg", fixed(last.roll_deg, 0)));
-        row("largest stretch", fixed(last.max_principal_stretch, 2));
-    }
+    row("largest roll", format!("{} deg", fixed(half.largest_roll_deg, 0)));
+    row("largest stretch", fixed(half.largest_stretch, 2));
     if let Some(stretch) = &half.stretch_at_break {
         let [least, most] = stretch.elongation_at_break_percent.map(|x| fixed(x, 0));
         let share = fixed(100.0 * stretch.share, 0);

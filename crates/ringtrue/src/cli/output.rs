@@ -6,11 +6,11 @@ use std::io::{ErrorKind, Write};
 use ringtrue_metrology::units::{System, decimals_for, duration_text, fixed};
 use serde::Serialize;
 
-use crate::problem::Problem;
+use crate::problem::{Problem, shown};
 
 /// Prints a text with a line end. A reader that has gone away is no problem of ours.
 pub(crate) fn print(text: impl Display) -> Result<(), Problem> {
-    match writeln!(std::io::stdout().lock(), "{text}") {
+    match writeln!(std::io::stdout().lock(), "{}", shown(&text.to_string())) {
         Ok(()) => Ok(()),
         Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
         Err(error) => Err(Problem::not_completed(

@@ -96,19 +96,29 @@ fn role(name: &str) -> Result<Role, String> {
 }
 
 fn add(arguments: &Add) -> Result<(), Problem> {
-    let mut store = arguments.store.open(Access::Create)?;
     let mut passphrases = arguments.who.passphrases()?;
-    by_keeper(&store, &arguments.who, &mut passphrases)?;
     let name = arguments.name.trim();
+    // Without a passphrase no store is left behind.
+    let first =
+        if arguments.store.path()?.exists() { None } else { Some(passphrases.new_one(name)?) };
+    let mut store = arguments.store.open(Access::Create)?;
+    let keeper = by_keeper(&store, &arguments.who, &mut passphrases)?;
     if store.people().map_err(refused::store)?.iter().any(|person| person.name == name) {
         return Err(refused::store(ringtrue_store::StoreError::PersonExists(name.to_owned())));
     }
-    let passphrase = passphrases.new_one(name)?;
+    let passphrase = match first {
+        Some(passphrase) => passphrase,
+        None => passphrases.new_one(name)?,
+    };
     let drawn = Drawn { secret: random()?, salt: *random()?, nonce: *random()? };
     let person =
         person::enrol((name, arguments.role), &passphrase, &drawn, (Cost::RFC_9106, bench::now()))
             .map_err(refused::person)?;
-    store.add_person(&person).map_err(refused::store)?;
+    match keeper {
+        Keeper::Agrees => store.add_person(&person),
+        Keeper::None => store.add_person_unkept(&person),
+    }
+    .map_err(refused::store)?;
     let text = format!("{}, {}, key {}", person.name, person.role.name(), person.key.fingerprint());
     if arguments.json { output::json(&shown(person)) } else { output::print(text) }
 }
@@ -142,18 +152,25 @@ fn retire(arguments: &Retire) -> Result<(), Problem> {
     if arguments.json { output::json(&shown(person)) } else { output::print(text) }
 }
 
+/// Who answers for what is done with people.
+#[derive(Debug, Clone, Copy)]
+enum Keeper {
+    Agrees,
+    None,
+}
+
 /// Where there is a keeper, a keeper has to do it.
-fn by_keeper(store: &Store, who: &Who, passphrases: &mut Passphrases) -> Result<(), Problem> {
+fn by_keeper(store: &Store, who: &Who, passphrases: &mut Passphrases) -> Result<Keeper, Problem> {
     let people = store.people().map_err(refused::store)?;
     let keeps = |person: &&Person| person.role == Role::Keeper && person.retired.is_none();
-    let Some(keeper) = people.iter().find(keeps) else { return Ok(()) };
+    let Some(keeper) = people.iter().find(keeps) else { return Ok(Keeper::None) };
     let named = who.name();
     let is_keeper = |name: &String| people.iter().filter(keeps).any(|person| person.name == *name);
     if !named.as_ref().is_some_and(is_keeper) {
         let next = format!("do it as a keeper: `--person \"{}\"`", keeper.name);
         return Err(Problem::input("people are the keeper's business here", next));
     }
-    who.unlock_with(store, passphrases).map(|_| ())
+    who.unlock_with(store, passphrases).map(|_| Keeper::Agrees)
 }
 
 fn shown(person: Person) -> Shown {

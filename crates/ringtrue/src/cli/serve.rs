@@ -148,7 +148,11 @@ fn certificate(arguments: &Certificate) -> Result<ExitCode, Problem> {
         }
     }
     for (path, text) in &files {
-        files::write(path, text.as_bytes())?;
+        if *path == &arguments.key {
+            files::write_private(path, text.as_bytes())?;
+        } else {
+            files::write(path, text.as_bytes())?;
+        }
     }
     output::print(format_args!(
         "{}\n{}\n{}\n  Valid until {}. Each tablet has to be told once to trust {}; \

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Subcommand;
-use ringtrue_store::{Access, Unfit, Verified};
+use ringtrue_store::{Access, Store, Unfit, Verified};
 use serde::Serialize;
 
 use super::bench::StoreAt;
@@ -51,6 +51,8 @@ struct Check {
 #[derive(Serialize)]
 struct Copied {
     file: String,
+    sound: bool,
+    misfit: Option<String>,
 }
 
 /// What looking after the file found.
@@ -77,14 +79,22 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     }
 }
 
-fn copied(json: bool, file: &Path) -> Result<ExitCode, Problem> {
-    let file = file.display().to_string();
+/// A copy is as good as what it was made from: a damaged one is said while an older is at hand.
+fn copied(json: bool, path: &Path) -> Result<ExitCode, Problem> {
+    let checked = Store::open(path, Access::Read).map_err(Unfit::Store);
+    let misfit = checked.and_then(|store| store.verify_all()).err().map(|unfit| unfit.to_string());
+    let (file, sound) = (path.display().to_string(), misfit.is_none());
     if json {
-        output::json(&Copied { file })?;
+        output::json(&Copied { file, sound, misfit })?;
     } else {
-        output::print(format_args!("copied to {file}"))?;
+        output::print(match &misfit {
+            None => format!("copied to {file}; its record verifies"),
+            Some(misfit) => {
+                format!("copied to {file}, but it is not sound: {misfit}. Keep the older copies")
+            }
+        })?;
     }
-    Ok(ExitCode::SUCCESS)
+    Ok(ExitCode::from(u8::from(!sound)))
 }
 
 fn check(arguments: &Check) -> Result<ExitCode, Problem> {

@@ -43,7 +43,8 @@ pub(crate) fn deed(error: DeedError, plan: &Plan, at: Option<&Place>) -> Trouble
         }
         DeedError::OtherKind { .. } => t.say("refused-other-kind"),
         DeedError::NothingGiven(_) => t.say("refused-nothing-given"),
-        DeedError::Words(_) => t.say("refused-words"),
+        DeedError::Words(_) | DeedError::Unprintable(_) => t.say("refused-words"),
+        DeedError::EmptyFile(_) => t.say("refused-empty-file"),
         DeedError::NotJudged(_) => t.say("refused-not-judged"),
         DeedError::StillDue(_) => t.say("refused-still-due"),
         DeedError::NotWaiting(_) => t.say("refused-not-waiting"),
@@ -71,7 +72,9 @@ fn said(error: &DeedError, plan: &Plan) -> String {
         | DeedError::NotAsked { .. }
         | DeedError::OtherKind { .. }
         | DeedError::Value { .. }
-        | DeedError::Words(_) => error.to_string(),
+        | DeedError::Words(_)
+        | DeedError::Unprintable(_)
+        | DeedError::EmptyFile(_) => error.to_string(),
     }
 }
 

@@ -87,6 +87,7 @@ impl From<StoreError> for Trouble {
             StoreError::JobExists(_)
             | StoreError::PersonExists(_)
             | StoreError::NotFirst
+            | StoreError::HasKeeper
             | StoreError::OtherHistory { .. }
             | StoreError::Exists(_) => (StatusCode::CONFLICT, "taken"),
             StoreError::OtherRequest(_) => (StatusCode::UNPROCESSABLE_ENTITY, "key-taken"),

@@ -271,7 +271,7 @@ fn seat_gives_the_keys_of_each_kind_of_load_ring() {
     for part in [
         "free height",
         "washer, measured      9.05 mm (9.00 mm drawn)",
-        "free height of the washer: 9.05 mm measured (u 0.003 mm); the drawn 9.00 mm",
+        "free height of the washer: 9.0500 mm measured (u 0.0029 mm); the drawn 9.00 mm",
         "edges sit at",
         "force, dry",
         "force, wetted",

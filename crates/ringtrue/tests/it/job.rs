@@ -7,7 +7,7 @@ use serde_json::Value;
 
 use crate::bench::{Bench, Ran};
 
-const PASSPHRASE: &str = "river stone coat nine";
+pub(crate) const PASSPHRASE: &str = "river stone coat nine";
 
 fn script(kind: &str, folder: &Path) -> String {
     let script = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../examples/job.sh");
@@ -195,13 +195,13 @@ fn a_rewritten_history_is_shown_by_the_checkpoint(folder: &Path) {
 }
 
 /// A shop with one fitter and a store of its own.
-struct Shop {
-    bench: Bench,
+pub(crate) struct Shop {
+    pub(crate) bench: Bench,
     fitter: &'static str,
 }
 
 impl Shop {
-    fn new() -> Self {
+    pub(crate) fn new() -> Self {
         Self::of("Fay")
     }
 
@@ -212,7 +212,7 @@ impl Shop {
         shop
     }
 
-    fn run(&self, arguments: &[&str]) -> Ran {
+    pub(crate) fn run(&self, arguments: &[&str]) -> Ran {
         self.bench.run_with(
             arguments,
             &[
@@ -226,7 +226,7 @@ impl Shop {
     }
 
     /// A job on the starter's joint; its id.
-    fn job(&self) -> String {
+    pub(crate) fn job(&self) -> String {
         self.bench.file("joint.toml", self.run(&["new", "joint"]).stdout());
         let json = self.run(&["job", "new", "joint.toml", "--json"]).json();
         json["job"].as_str().unwrap().to_owned()

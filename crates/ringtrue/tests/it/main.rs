@@ -6,6 +6,7 @@ mod bench;
 mod checks;
 mod handling;
 mod job;
+mod outputs;
 mod pages;
 mod procedure;
 mod wrong_files;

@@ -54,11 +54,15 @@ pub(super) fn export(arguments: &Export) -> Result<ExitCode, Problem> {
 }
 
 pub(super) fn import(arguments: &Import) -> Result<ExitCode, Problem> {
-    let text = verify::export_text(&arguments.file)?.text;
-    let export = read_export(&text).map_err(|error| {
-        Problem::input(error.to_string(), "nothing was taken in: the export was changed")
-            .in_file(&arguments.file)
-    })?;
+    let given = verify::export_text(&arguments.file)?;
+    let refused = |said: String| {
+        let next = "nothing was taken in: name an export or a job's PDF, as it was written";
+        Problem::input(said, next).in_file(&arguments.file)
+    };
+    if let Some(said) = given.around {
+        return Err(refused(said));
+    }
+    let export = read_export(&given.text).map_err(|error| refused(error.to_string()))?;
     let mut store = arguments.store.open(Access::Create)?;
     let done = store.import(&export).map_err(refused::store)?;
     if arguments.json {

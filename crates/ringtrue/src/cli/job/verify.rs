@@ -105,7 +105,7 @@ fn is_file(what: &str) -> bool {
 /// An export's text, and what is wrong with the file around it.
 pub(super) struct ExportText {
     pub(super) text: String,
-    around: Option<String>,
+    pub(super) around: Option<String>,
     /// The job's place in its store's tree, which a PDF carries.
     place: Option<String>,
 }
@@ -120,7 +120,11 @@ pub(super) fn export_text(path: &Path) -> Result<ExportText, Problem> {
         })?;
         return Ok(ExportText { text, around: None, place: None });
     }
-    let around = ringtrue_report::file_is_whole(&bytes).err().map(|error| error.to_string());
+    // What is not as it was written is not taken apart: it may be made to break whoever does.
+    if let Err(error) = ringtrue_report::file_is_whole(&bytes) {
+        let around = Some(error.to_string());
+        return Ok(ExportText { text: String::new(), around, place: None });
+    }
     let attached = |name: &str| {
         ringtrue_report::attachment(&bytes, name)
             .map_err(|error| error.to_string())
@@ -128,12 +132,9 @@ pub(super) fn export_text(path: &Path) -> Result<ExportText, Problem> {
     };
     // The first PDFs carried no place.
     let place = attached(ringtrue_report::PLACE_NAME).ok();
-    match (attached(ringtrue_report::EXPORT_NAME), around) {
-        (Ok(text), around) => Ok(ExportText { text, around, place }),
-        (Err(_), around @ Some(_)) => Ok(ExportText { text: String::new(), around, place }),
-        (Err(said), None) => {
-            Err(Problem::input(said, "name a PDF that `job report` wrote").in_file(path))
-        }
+    match attached(ringtrue_report::EXPORT_NAME) {
+        Ok(text) => Ok(ExportText { text, around: None, place }),
+        Err(said) => Err(Problem::input(said, "name a PDF that `job report` wrote").in_file(path)),
     }
 }
 

@@ -9,6 +9,7 @@ use axum::response::{IntoResponse, Response};
 use ringtrue_job::Curves;
 use ringtrue_job::digest::Digest;
 use ringtrue_store::Store;
+use tokio::sync::Semaphore;
 
 use super::frame::Frame;
 use crate::paper;
@@ -17,6 +18,9 @@ use crate::web::Shared;
 use crate::web::compute;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
+
+/// Photos and pages of one report at a time: each takes its share of the memory.
+static ONE_REPORT: Semaphore = Semaphore::const_new(1);
 
 /// The job's report.
 pub(crate) async fn pdf(
@@ -31,6 +35,7 @@ pub(crate) async fn pdf(
         let kept = stores.kept_here(store, &job)?;
         Ok(paper::pdf(store, &kept, (units, curves))?.0)
     };
+    let _turn = ONE_REPORT.acquire().await.map_err(|_| Trouble::fault())?;
     let bytes = compute::solved(&shared, None, made).await?;
     Ok(file(("application/pdf", &format!("{id}.pdf")), bytes))
 }
