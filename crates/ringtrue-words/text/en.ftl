@@ -1382,7 +1382,7 @@ definition-neither-hardness-nor-modulus = neither `hardness` nor `modulus` is gi
 definition-add-hardness-or-modulus = add the one that is known, such as `hardness = "60 Shore A"`
 definition-uncertainty-without-modulus = an uncertainty of the modulus without a modulus
 definition-add-modulus = add `modulus`, or leave it out
-definition-rubber-hardness-wanted = rubber has { $low } to { $high } Shore A or IRHD
+definition-rubber-hardness-wanted = { $low } to { $high } Shore A or IRHD, from which a modulus can be had; of another rubber give its `modulus`, or leave both out where its material's file holds stretch tests
 definition-metal-hardness-wanted = a metal has HRC, HB or HV, such as `62 HRC`
 definition-most-tries-is = `most_tries` is { $tries }
 definition-tries-wanted = 1 to { $most } tries are wanted
