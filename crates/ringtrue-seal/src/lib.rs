@@ -6,9 +6,11 @@
 
 pub mod agents;
 pub mod alignment;
+mod around;
 pub mod assembled_height;
 pub mod chilling;
 pub mod closing;
+mod constants;
 pub mod definition;
 pub mod face_load;
 mod finding;

@@ -87,6 +87,9 @@ pub struct HalfFile {
     pub seal: Option<Box<Seal>>,
 }
 
+/// Most links that a chain may have.
+pub const MOST_LINKS: usize = 200;
+
 /// The dimensions that make the seal gap.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -97,7 +100,7 @@ pub struct GapChain {
     /// Thicknesses of the shims on hand, one entry a piece.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub shims_on_hand: Vec<Given<Length>>,
-    /// The links, in the order of the drawing.
+    /// The links, in the order of the drawing; 1 to [`MOST_LINKS`].
     pub link: Vec<ChainLink>,
 }
 
