@@ -100,7 +100,7 @@ pub struct GapChain {
     /// Thicknesses of the shims on hand, one entry a piece.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub shims_on_hand: Vec<Given<Length>>,
-    /// The links, in the order of the drawing; 1 to [`MOST_LINKS`].
+    /// The links, in the order of the drawing.
     pub link: Vec<ChainLink>,
 }
 
