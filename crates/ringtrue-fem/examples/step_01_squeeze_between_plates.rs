@@ -9,7 +9,7 @@ use ringtrue_fem::{
     solve,
 };
 
-fn main() -> Result<(), SolveError> {
+pub(crate) fn main() -> Result<(), SolveError> {
     // Walk a wall so that the rubber is on the left: the lower plate to the right, the upper one
     // back.
     let plate = |name: &str, from: [f64; 2], to: [f64; 2], path: Vec<[f64; 2]>| Wall {

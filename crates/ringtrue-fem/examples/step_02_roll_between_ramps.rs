@@ -9,7 +9,7 @@ use ringtrue_fem::{
     solve,
 };
 
-fn main() -> Result<(), SolveError> {
+pub(crate) fn main() -> Result<(), SolveError> {
     let (radius, half) = (60.0, 4.0);
     let (sin, cos) = 20.0_f64.to_radians().sin_cos();
     let ramp = |name: &str, side: f64, path: Vec<[f64; 2]>| {

@@ -3,7 +3,7 @@
 use ringtrue_fem::material::fit::{Family, FitError, Test, fit};
 use ringtrue_fem::material::{Material, Mode, Yeoh, nominal_stress};
 
-fn main() -> Result<(), FitError> {
+pub(crate) fn main() -> Result<(), FitError> {
     // Made-up data: a Yeoh law read at a few stretches.
     let truth = Yeoh { c10: 0.5, c20: -0.02, c30: 0.001, bulk: 2000.0 };
     let read = |mode: Mode, stretches: &[f64]| Test {

@@ -1,14 +1,18 @@
 //! Metal face seals: the definitions people write, and one room per question of the fitter.
 //!
 //! A room has one door: `Input`, `Outcome`, `SOURCES` and
-//! `evaluate(&Input) -> Result<Outcome, RoomError>`. Rooms are pure and do not import each other;
-//! what they share stands in [`definition`] and [`geometry`].
+//! `evaluate(&Input) -> Result<Outcome, RoomError>`. Rooms are pure and do not import each other,
+//! but [`closing`] and [`seating`] read the load curve of [`face_load`]. What rooms share stands
+//! beside them ([`definition`], [`geometry`], [`rubber`], ...) and knows no room; [`validation`]
+//! alone knows all of them. `cargo xtask tidy` holds both.
 
 pub mod agents;
 pub mod alignment;
+mod around;
 pub mod assembled_height;
 pub mod chilling;
 pub mod closing;
+mod constants;
 pub mod definition;
 pub mod face_load;
 mod finding;

@@ -2,7 +2,7 @@
 //!
 //! Young's modulus E at small strain, from a measured value, from stretch tests with the law
 //! that they give, or from a hardness alone. The published
-//! relations between hardness and modulus differ by up to a factor 1.6 at 60 Shore A, so the spread
+//! relations between hardness and modulus differ by up to a factor 1.7 at 60 Shore A, so the spread
 //! between them is carried as uncertainty.
 
 mod fitted;

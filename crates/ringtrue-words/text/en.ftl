@@ -730,6 +730,9 @@ agents-at-least = at least { $time }
 agents-at-least-leave-open-wait-on = at least { $time }: leave it open and wait on; warm moving air shortens it, never a flame or a heat gun
 agents-list-agents-as-this-program-ships = a list of agents as this program ships it
 
+## Readings round a ring
+around-no-hole-wider = no hole of more than { $widest } deg may be left unread
+
 ## Alignment: why a sweep is refused, what to do
 align-eccentricity-limit-mm = an eccentricity limit of { $limit } mm
 align-limit-above-zero-wanted = a limit above zero is wanted
@@ -772,7 +775,6 @@ align-at-most-judged = { $most } at most are judged
 align-places-round = { $n } places round the { $surface } of half { $half }
 align-places-or-more-wanted-evenly-round = { $fewest } places or more are wanted, evenly round
 align-nothing-read-on-for-deg-from = nothing is read on the { $surface } of half { $half } for { $hole } deg from { $from } deg on
-align-no-hole-more-than-deg-may = no hole of more than { $widest } deg may be left unread
 align-places-evenly-round-sweep-wanted = places evenly round the sweep are wanted
 align-surface-face = face
 align-surface-bore = bore
@@ -819,7 +821,6 @@ height-heights-at-places-round-ring = heights at { $n } places round the ring
 height-4-places-or-more-wanted-evenly = 4 places or more are wanted, evenly round the ring
 height-places-at-most-judged = { $most } places at most are judged
 height-nothing-read-for-deg-from-deg = nothing is read for { $hole } deg from { $from } deg on
-height-no-hole-more-than-deg-may = no hole of more than { $widest } deg may be left unread
 height-height-mm-at-deg = a height of { $height } mm at { $angle } deg
 height-heights-within-mm-wanted = heights within { $highest } mm are wanted
 
@@ -962,7 +963,6 @@ flat-state-in-bands-such-as-0 = state it in bands, such as `0.1 bands`
 flat-orders-at-places = { $orders } orders at { $places } places
 flat-one-order-at-each-four-places = one order at each of four places or more is wanted, round the whole ring
 flat-nothing-read-for-deg-from-deg = nothing is read for { $hole } deg from { $from } deg on
-flat-no-hole-more-than-150-deg = no hole of more than 150 deg may be left unread
 flat-places-evenly-round-ring-wanted = places evenly round the ring are wanted
 flat-finite-readings-uncertainties-wanted = finite readings and uncertainties are wanted
 flat-wavelength-nm = a wavelength of { $wavelength } nm
@@ -1386,7 +1386,7 @@ definition-neither-hardness-nor-modulus = neither `hardness` nor `modulus` is gi
 definition-add-hardness-or-modulus = add the one that is known, such as `hardness = "60 Shore A"`
 definition-uncertainty-without-modulus = an uncertainty of the modulus without a modulus
 definition-add-modulus = add `modulus`, or leave it out
-definition-rubber-hardness-wanted = rubber has { $low } to { $high } Shore A or IRHD
+definition-rubber-hardness-wanted = { $low } to { $high } Shore A or IRHD, from which a modulus can be had; of another rubber give its `modulus`, or leave both out where its material's file holds stretch tests
 definition-metal-hardness-wanted = a metal has HRC, HB or HV, such as `62 HRC`
 definition-most-tries-is = `most_tries` is { $tries }
 definition-tries-wanted = 1 to { $most } tries are wanted
@@ -1608,12 +1608,8 @@ sample-draws = the number of draws must be 1 to { $most }, not { $found }
 sample-no-terms = there is no term to sum
 sample-term-not-usable = term { $term } has no usable sensitivity, centre and width
 sample-too-many-terms = { $found } terms scatter; the sequence serves at most { $most }
-uncertain-correlation-coefficient = a correlation coefficient lies between -1 and 1, not at { $found }
-uncertain-correlation-inputs = a correlation needs two different inputs of the { $inputs }: { $first } and { $second }
-uncertain-correlations-contradict = the correlations contradict each other: the variance would be negative
 uncertain-reading-not-usable = reading { $reading } is not a usable number
 uncertain-readings-too-few = there are not two readings of the same thing
-uncertain-stated-above-zero = the stated standard uncertainty must be above zero
 
 ## Verdicts
 verdict-conforms = conforms

@@ -1,4 +1,5 @@
-//! A calculation is complete when every floor knows it: the seven places of a room.
+//! A calculation is complete when every floor knows it: the places of a room. And rooms keep to
+//! themselves.
 
 use std::collections::BTreeSet;
 
@@ -13,13 +14,76 @@ const JUDGE: &str = "crates/ringtrue-job/src/judge.rs";
 const SECTIONS: &str = "crates/ringtrue-report/src/section/";
 const COMMANDS: &str = "crates/ringtrue/src/cli/";
 
+/// Which room may read what another gives: both want the load curve.
+const MAY_IMPORT: &[(&str, &str)] = &[("closing", "face_load"), ("seating", "face_load")];
+/// Published cases run on the rooms' own functions.
+const KNOWS_ALL: &str = "validation";
+
 /// Every rule on every room.
 pub(crate) fn check(files: &[File]) -> Vec<Finding> {
     let rooms = rooms(files);
     if rooms.is_empty() {
         return vec![Finding::error(ROOMS, "no room with a `pub fn evaluate` is found")];
     }
-    rooms.iter().flat_map(|room| missing(files, room)).collect()
+    let mut findings: Vec<Finding> = rooms.iter().flat_map(|room| missing(files, room)).collect();
+    findings.extend(files.iter().flat_map(|file| imports(file, &rooms)));
+    findings
+}
+
+/// Rooms that a module of `seal` names, and may not.
+fn imports(file: &File, rooms: &BTreeSet<String>) -> Vec<Finding> {
+    let Some(path) = file.path.strip_prefix(ROOMS).filter(|path| *path != "lib.rs") else {
+        return Vec::new();
+    };
+    let own = path.split('/').next().unwrap_or(path).trim_end_matches(".rs");
+    let may = |room: &str| own == room || own == KNOWS_ALL || MAY_IMPORT.contains(&(own, room));
+    let named = modules_named(file.text.as_deref().unwrap_or_default());
+    let wrong = rooms.iter().filter(|room| named.contains(*room) && !may(room));
+    wrong
+        .map(|room| {
+            let what = format!("`{own}` imports the room `{room}`: see MAY_IMPORT in rooms.rs");
+            Finding::error(file.path.as_str(), what)
+        })
+        .collect()
+}
+
+/// Modules of its own crate that a source names: `crate::name` and `crate::{name, ...}`.
+fn modules_named(text: &str) -> BTreeSet<String> {
+    let code: String = code_only(text).into_iter().collect();
+    let mut named = BTreeSet::new();
+    for (at, path) in code.match_indices("crate::") {
+        let after = &code[at + path.len()..];
+        match after.strip_prefix('{') {
+            Some(group) => named.extend(heads(group)),
+            None => named.extend(head(after)),
+        }
+    }
+    named
+}
+
+/// The first name of each path in a group of imports, up to the brace that closes it.
+fn heads(group: &str) -> Vec<String> {
+    let (mut depth, mut heads) = (0_usize, Vec::new());
+    let mut begins = true;
+    for (at, c) in group.char_indices() {
+        match c {
+            '}' if depth == 0 => break,
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            ',' if depth == 0 => begins = true,
+            _ if begins && is_word(c) => {
+                heads.extend(head(&group[at..]));
+                begins = false;
+            }
+            _ => {}
+        }
+    }
+    heads
+}
+
+fn head(path: &str) -> Option<String> {
+    let name: String = path.chars().take_while(|c| is_word(*c)).collect();
+    (!name.is_empty()).then_some(name)
 }
 
 /// Modules of `seal` with the door of a room.
@@ -94,7 +158,7 @@ fn mentions(text: &str, words: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::super::{errors, sample};
-    use super::check;
+    use super::{check, imports};
 
     const DOOR: &str = "pub struct Input;\npub struct Outcome;\n\
         pub const SOURCES: &[Source] = &[Source::CommonPractice];\n\
@@ -146,6 +210,34 @@ mod tests {
         assert!(with("crates/ringtrue-seal/src/closing.rs", Some(&either)).is_empty());
         let none = DOOR.replace("pub const SOURCES", "const SOURCES");
         assert_eq!(with("crates/ringtrue-seal/src/closing.rs", Some(&none)).len(), 1);
+    }
+
+    #[test]
+    fn rooms_keep_to_themselves() {
+        let rooms = ["chilling", "closing", "face_load"].map(str::to_owned).into();
+        let found = |path: &str, text: &str| {
+            let path = format!("crates/ringtrue-seal/src/{path}");
+            let files = sample(&[(path.as_str(), text)]);
+            errors(&imports(&files[0], &rooms)).len()
+        };
+        let load = "use crate::face_load::{GapPoint, JointOutcome};\n";
+        assert_eq!(found("closing/mod.rs", load), 0);
+        assert_eq!(found("face_load/half.rs", load), 0);
+        assert_eq!(found("validation/models/mod.rs", load), 0);
+        assert_eq!(found("chilling/mod.rs", load), 1);
+        assert_eq!(found("chilling.rs", load), 1);
+        // What rooms share knows none of them.
+        assert_eq!(found("geometry.rs", load), 1);
+        assert_eq!(found("face_load/mod.rs", "use crate::closing;\n"), 1);
+        let group =
+            "use crate::{RoomError, section::{closing, Step}, chilling::{a, b}, face_load};";
+        assert_eq!(found("closing/mod.rs", group), 1);
+        assert_eq!(found("chilling/mod.rs", group), 1);
+        assert_eq!(found("chilling/mod.rs", "fn f() { crate::closing::evaluate() }"), 1);
+        assert_eq!(
+            found("chilling/mod.rs", "// [`crate::closing`]\nuse super::face_load_like;"),
+            0
+        );
     }
 
     #[test]

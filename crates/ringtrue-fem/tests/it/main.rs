@@ -6,6 +6,7 @@
 mod curve;
 mod energy_balance;
 mod error_band;
+mod examples;
 mod gent_lindley_1959_bonded_disc;
 mod johnson_1985_line_contact;
 mod lindley_1967_free_ring;

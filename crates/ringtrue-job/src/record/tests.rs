@@ -3,7 +3,9 @@
 use crate::digest::{Digest, SignatureBytes};
 use crate::event::Payload;
 use crate::job::tests::fixture::{Bench, people};
-use crate::record::{self, Chain, ExportError, Link, MisfitKind, link, read_export};
+use crate::record::{
+    self, Chain, ExportError, Link, MisfitKind, link, read_export, wire, wire_two,
+};
 
 fn signed_job() -> Bench {
     let people = people();
@@ -134,4 +136,31 @@ fn bytes_that_are_no_event_are_refused() {
     more = bytes.clone();
     more[0] = 3;
     assert_eq!(record::read(&more), None);
+}
+
+/// The words of a closed set in the order of their numbers, as reading a word that is none tells
+/// them.
+fn words<T: serde::de::DeserializeOwned>() -> String {
+    let Err(error) = serde_json::from_str::<T>("\"?\"") else { panic!() };
+    let error = error.to_string();
+    let known: Vec<&str> = error.split('`').skip(3).step_by(2).collect();
+    known.join(", ")
+}
+
+#[test]
+fn the_handbook_tells_the_bytes_that_are_written() {
+    let handbook = include_str!("../../../../docs/handbook/record.md");
+    let told = handbook.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(record::canonical(&signed_job().log[0].event)[0], wire_two::FORM);
+    for sentence in [
+        format!("Canonical bytes, form {0}: a byte {0}, then the fields", wire::FORM),
+        format!("Form {0}, which is written now, begins with a byte {0}", wire_two::FORM),
+        format!("Variants: {};", words::<wire::EventPayload>()),
+        format!("entries: {};", words::<wire::GivenEntry>()),
+        format!("halves {};", words::<wire::HalfWord>()),
+        format!("verdicts {};", words::<wire::VerdictWord>()),
+        format!("decided by {}.", words::<wire::DecidedByWord>()),
+    ] {
+        assert!(told.contains(&sentence), "the handbook does not say `{sentence}`");
+    }
 }

@@ -108,7 +108,7 @@ pub(super) struct Given {
 
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
-enum GivenEntry {
+pub(super) enum GivenEntry {
     Tick(bool),
     Value { typed: String, standard_uncertainty: Option<String>, gauge: Option<Digest> },
     Readings { csv: String, origin: String, gauge: Option<Digest> },

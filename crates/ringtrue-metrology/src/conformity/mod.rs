@@ -222,14 +222,5 @@ pub fn decision_limits_upper(upper: f64, u: f64, levels: Levels) -> DecisionLimi
     }
 }
 
-/// Acceptance and rejection limit for a single lower limit.
-#[must_use]
-pub fn decision_limits_lower(lower: f64, u: f64, levels: Levels) -> DecisionLimits {
-    DecisionLimits {
-        acceptance: lower + guard_band(u, levels.accept()),
-        rejection: lower + guard_band(u, levels.reject()),
-    }
-}
-
 #[cfg(test)]
 mod tests;

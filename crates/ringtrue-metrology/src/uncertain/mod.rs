@@ -2,29 +2,24 @@
 //!
 //! | question | function | source |
 //! |---|---|---|
-//! | uncertainty of `y = f(x₁ … xₙ)` | [`combined`], [`combined_correlated`] | JCGM 100 5.1, 5.2 |
+//! | uncertainty of `y = f(x₁ … xₙ)` | [`combined`] | JCGM 100 5.1 |
 //! | how many readings is that worth | [`effective_degrees_of_freedom`] | JCGM 100 G.4.1 |
 //! | expanded uncertainty | [`coverage_factor`] | JCGM 100 G.3 |
 //! | two dominant rectangles | [`trapezoidal_coverage_factor`] | EA-4/02 S10 |
-//! | uncertainty of bounds | [`uniform`], [`triangular`], [`arcsine`] | JCGM 100 4.3, H.1.3.4 |
+//! | uncertainty of bounds | [`uniform`], [`triangular`] | JCGM 100 4.3 |
 //! | uncertainty from readings | [`type_a`], [`pooled`] | JCGM 100 4.2 |
-//! | do readings scatter more than stated | [`scatter_test`] | chi-square test |
+//! | do readings scatter more than stated | [`Pooled::is_beyond`] | chi-square test |
 
 mod readings;
 
-pub use readings::{
-    Pooled, ReadingsError, ScatterTest, TypeA, inflated, pooled, scatter_test, type_a,
-};
-
-use ringtrue_words::say;
+pub use readings::{Pooled, ReadingsError, TypeA, pooled, type_a};
 
 use crate::distribution::student_t_quantile;
 use crate::source::Source;
 
 /// Where the formulas come from.
 pub const SOURCES: &[Source] = &[
-    Source::Published("JCGM 100:2008, 4.2, 4.3, 5.1, 5.2, annex G"),
-    Source::Published("JCGM 101:2008, 6.4.9 (scaled and shifted t-distribution)"),
+    Source::Published("JCGM 100:2008, 4.2, 4.3, 5.1, annex G"),
     Source::Unverified("EA-4/02 M, supplement 2, example S10 (trapezoidal coverage factor)"),
 ];
 
@@ -59,42 +54,6 @@ impl Contribution {
     }
 }
 
-/// Correlation of two inputs.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Correlation {
-    /// Position of the one, counted from 0.
-    pub first: usize,
-    /// Position of the other.
-    pub second: usize,
-    /// Coefficient r, −1..=1.
-    pub coefficient: f64,
-}
-
-/// Why correlations cannot be used.
-#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-#[non_exhaustive]
-pub enum CorrelationError {
-    /// It names an input that is not there, or one input twice.
-    #[error("{}", say!("uncertain-correlation-inputs", inputs, first, second))]
-    Inputs {
-        /// One of them.
-        first: usize,
-        /// The other.
-        second: usize,
-        /// How many there are.
-        inputs: usize,
-    },
-    /// The coefficient is not in −1..=1.
-    #[error("{}", say!("uncertain-correlation-coefficient", found = .found.to_string()))]
-    Coefficient {
-        /// What was given.
-        found: f64,
-    },
-    /// Together they give a negative variance: no set of quantities can be correlated so.
-    #[error("{}", say!("uncertain-correlations-contradict"))]
-    Contradiction,
-}
-
 /// Combined standard uncertainty of independent inputs, `u_c = sqrt(Σ cᵢ² uᵢ²)`.
 ///
 /// First order: valid where the sensitivities hardly change within the uncertainties.
@@ -102,49 +61,6 @@ pub enum CorrelationError {
 #[must_use]
 pub fn combined(contributions: &[Contribution]) -> f64 {
     contributions.iter().map(Contribution::variance).sum::<f64>().sqrt()
-}
-
-/// Combined standard uncertainty of correlated inputs,
-/// `u_c² = Σ cᵢ² uᵢ² + 2 Σ cᵢ cⱼ uᵢ uⱼ rᵢⱼ`. JCGM 100:2008 5.2.2, equation (16).
-///
-/// # Errors
-/// [`CorrelationError`]: an input that is not there, a coefficient out of −1..=1, correlations that
-/// contradict each other.
-pub fn combined_correlated(
-    contributions: &[Contribution],
-    correlations: &[Correlation],
-) -> Result<f64, CorrelationError> {
-    let mut variance: f64 = contributions.iter().map(Contribution::variance).sum();
-    let scale = variance;
-    for &Correlation { first, second, coefficient } in correlations {
-        let inputs = contributions.len();
-        let (a, b) = match (contributions.get(first), contributions.get(second)) {
-            (Some(a), Some(b)) if first != second => (a, b),
-            _ => {
-                return Err(CorrelationError::Inputs { first, second, inputs });
-            }
-        };
-        if !(-1.0..=1.0).contains(&coefficient) {
-            return Err(CorrelationError::Coefficient { found: coefficient });
-        }
-        let product = a.sensitivity * a.standard_uncertainty;
-        variance += 2.0 * product * b.sensitivity * b.standard_uncertainty * coefficient;
-    }
-    // Full correlation can cancel to zero up to rounding.
-    if variance < -1e-12 * scale {
-        return Err(CorrelationError::Contradiction);
-    }
-    Ok(variance.max(0.0).sqrt())
-}
-
-/// Share of each input in the variance of y, in the order given; empty when there is none.
-#[must_use]
-pub fn variance_shares(contributions: &[Contribution]) -> Vec<f64> {
-    let total: f64 = contributions.iter().map(Contribution::variance).sum();
-    if total.is_nan() || total <= 0.0 {
-        return Vec::new();
-    }
-    contributions.iter().map(|c| c.variance() / total).collect()
 }
 
 /// Effective degrees of freedom, `ν = u_c⁴ / Σ (cᵢ uᵢ)⁴/νᵢ` (Welch–Satterthwaite), not rounded.
@@ -224,13 +140,6 @@ pub fn uniform(half_width: f64) -> f64 {
 #[must_use]
 pub fn triangular(half_width: f64) -> f64 {
     half_width / 6.0_f64.sqrt()
-}
-
-/// Standard uncertainty of a quantity that swings between `± half_width`: `a/√2`.
-/// JCGM 100:2008 H.1.3.4.
-#[must_use]
-pub fn arcsine(half_width: f64) -> f64 {
-    half_width / 2.0_f64.sqrt()
 }
 
 #[cfg(test)]

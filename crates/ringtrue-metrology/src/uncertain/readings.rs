@@ -2,7 +2,7 @@
 
 use ringtrue_words::say;
 
-use crate::distribution::chi_squared_sf;
+use crate::distribution::{chi_squared_sf, normal_quantile, student_t_quantile};
 
 /// Why readings cannot be evaluated.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -17,9 +17,6 @@ pub enum ReadingsError {
         /// Position, counted from 1 over all readings.
         reading: usize,
     },
-    /// The stated standard uncertainty is not positive.
-    #[error("{}", say!("uncertain-stated-above-zero"))]
-    Stated,
 }
 
 /// Type A evaluation of n readings of one quantity.
@@ -68,6 +65,32 @@ pub struct Pooled {
     pub degrees_of_freedom: f64,
 }
 
+impl Pooled {
+    /// The standard deviation widened so that a normal quantile at 97.5 % stands where Student's
+    /// does: it takes in how little few readings say. JCGM 100:2008 G.3.2.
+    #[must_use]
+    pub fn widened(&self) -> f64 {
+        let student = student_t_quantile(0.975, self.degrees_of_freedom) / normal_quantile(0.975);
+        student * self.standard_deviation
+    }
+
+    /// Would readings of this standard uncertainty scatter so in less than this share of cases, by
+    /// chance alone?
+    ///
+    /// One-sided chi-square test: `ν s²/σ²` is chi-square with ν degrees of freedom if the readings
+    /// are normal and σ holds. Readings that are all alike scatter by no more than anything; any
+    /// scatter is more than none.
+    #[must_use]
+    pub fn is_beyond(&self, standard_uncertainty: f64, chance: f64) -> bool {
+        if self.standard_deviation == 0.0 {
+            return false;
+        }
+        let ratio = self.standard_deviation / standard_uncertainty;
+        let chi_squared = self.degrees_of_freedom * ratio * ratio;
+        standard_uncertainty == 0.0 || chi_squared_sf(chi_squared, self.degrees_of_freedom) < chance
+    }
+}
+
 /// Pooled standard deviation `s = sqrt(Σ Σ (xᵢⱼ − x̄ᵢ)² / Σ (nᵢ − 1))`. JCGM 100:2008 4.2.4, H.3.6.
 ///
 /// Groups of one reading say nothing and count nothing.
@@ -90,52 +113,6 @@ pub fn pooled<G: AsRef<[f64]>>(groups: &[G]) -> Result<Pooled, ReadingsError> {
     }
     let degrees_of_freedom = dof as f64;
     Ok(Pooled { standard_deviation: (squares / degrees_of_freedom).sqrt(), degrees_of_freedom })
-}
-
-/// Whether groups of readings scatter more than was stated.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ScatterTest {
-    /// What the groups show.
-    pub pooled: Pooled,
-    /// `ν s²/σ²` with the stated standard uncertainty σ.
-    pub chi_squared: f64,
-    /// Probability of at least this scatter if the stated uncertainty holds.
-    pub p_value: f64,
-    /// Whether that probability is below `1 − level`.
-    pub exceeds: bool,
-}
-
-/// Tests the scatter within groups against a stated standard uncertainty of one reading.
-///
-/// One-sided chi-square test: `ν s²/σ²` is chi-square with ν degrees of freedom if the readings are
-/// normal and σ holds. `level` is the confidence at which more scatter is called proven (0.975).
-///
-/// # Errors
-/// [`ReadingsError`]: no group of two, a reading that is not finite, σ not above zero.
-pub fn scatter_test<G: AsRef<[f64]>>(
-    groups: &[G],
-    stated: f64,
-    level: f64,
-) -> Result<ScatterTest, ReadingsError> {
-    if !(stated > 0.0 && stated.is_finite()) {
-        return Err(ReadingsError::Stated);
-    }
-    let pooled = pooled(groups)?;
-    let ratio = pooled.standard_deviation / stated;
-    let chi_squared = pooled.degrees_of_freedom * ratio * ratio;
-    let p_value = chi_squared_sf(chi_squared, pooled.degrees_of_freedom);
-    Ok(ScatterTest { pooled, chi_squared, p_value, exceeds: p_value < 1.0 - level })
-}
-
-/// Standard uncertainty of a t-distributed quantity, `s sqrt(ν/(ν − 2))`; `None` for `ν <= 2`,
-/// where a t-distribution has no variance. JCGM 101:2008 6.4.9.
-#[must_use]
-pub fn inflated(standard_deviation: f64, degrees_of_freedom: f64) -> Option<f64> {
-    if degrees_of_freedom == f64::INFINITY {
-        return Some(standard_deviation);
-    }
-    (degrees_of_freedom > 2.0)
-        .then(|| standard_deviation * (degrees_of_freedom / (degrees_of_freedom - 2.0)).sqrt())
 }
 
 fn check(readings: &[f64], before: usize) -> Result<(), ReadingsError> {

@@ -1,8 +1,8 @@
 //! Quantities as people type them: `12 mm`, `12,5 mm`, `1/4 in`, `5 thou`, `-20 °F`.
 //!
-//! The only place that parses and prints units. Conversion factors are exact ratios (the inch is
-//! 0.0254 m, the pound 0.453 592 37 kg, standard gravity 9.806 65 m/s²: NIST SP 811, 2008 edition,
-//! appendix B), so that `25.4 mm` and `1 in` are the same number.
+//! The only place that parses units. Conversion factors are exact ratios (the inch is 0.0254 m, the
+//! pound 0.453 592 37 kg, standard gravity 9.806 65 m/s²: NIST SP 811, 2008 edition, appendix B), so
+//! that `25.4 mm` and `1 in` are the same number.
 
 mod given;
 mod kinds;
@@ -97,6 +97,13 @@ pub fn parse_in<Q: Quantity>(text: &str, unit: &'static Unit) -> Result<Q, UnitE
 /// [`UnitError`] when there is no number, or it is not finite.
 pub fn parse_number(text: &str) -> Result<f64, UnitError> {
     number::parse_bare(text)
+}
+
+/// A length in mm, the rounding of metres taken off again: nothing is known to a picometre, and
+/// what was typed as `2.55 mm` is 2.55. Lengths up to 1 km.
+#[must_use]
+pub fn in_mm(length: Length) -> f64 {
+    libm::round(length.si() * 1e12) / 1e9
 }
 
 /// The unit of `Q` that is written `symbol`, also in its aliases.

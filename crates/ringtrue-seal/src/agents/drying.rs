@@ -27,12 +27,9 @@ use ringtrue_words::say;
 use serde::Serialize;
 
 use super::{Agent, Finding, Input, Sourced};
+use crate::constants::{ATMOSPHERE, GAS};
 use crate::range::Figure;
 
-/// Gas constant, J/(mol K): SI, 2019.
-const GAS: f64 = 8.314_462_618;
-/// Standard atmosphere, Pa.
-const ATMOSPHERE: f64 = 101_325.0;
 /// Where vapour pressures and diffusion coefficients of agents are given, K.
 const PRESSURE_AT: f64 = 293.15;
 const DIFFUSION_AT: f64 = 298.15;

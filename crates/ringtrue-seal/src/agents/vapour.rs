@@ -1,9 +1,7 @@
 //! How much vapour, in how much air.
 
-/// Gas constant, J/(mol K): SI, 2019.
-const GAS: f64 = 8.314_462_618;
-/// Standard atmosphere, Pa.
-const ATMOSPHERE: f64 = 101_325.0;
+use crate::constants::{ATMOSPHERE, GAS};
+
 /// Molar volume at which exposure limits turn from ppm to mg/m³, l/mol: 25 degC and 101.325 kPa.
 const LIMIT_MOLAR_VOLUME: f64 = 24.45;
 

@@ -26,7 +26,7 @@ use ringtrue_metrology::conformity::distance::{self, PlanePoint};
 use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::fit::harmonic::Wave;
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_metrology::units::{Angle, Length, Quantity, in_mm};
 use ringtrue_words::say;
 use serde::Serialize;
 
@@ -428,9 +428,5 @@ fn direction_deg(wave: &Wave) -> f64 {
 }
 
 /// A length in mm, the rounding of metres taken off again.
-fn in_mm(length: Length) -> f64 {
-    libm::round(length.si() * 1e12) / 1e9
-}
-
 #[cfg(test)]
 mod tests;

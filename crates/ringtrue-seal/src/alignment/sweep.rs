@@ -1,18 +1,18 @@
 //! From readings to sweeps, from sweeps to the position of one half.
 
-use ringtrue_metrology::distribution::{
-    Place as NormalPlace, RangeOfNormals, chi_squared_sf, normal_quantile, student_t_quantile,
-};
+use ringtrue_metrology::distribution::{Place as NormalPlace, RangeOfNormals, chi_squared_sf};
 use ringtrue_metrology::fit::FitError;
 use ringtrue_metrology::fit::harmonic::{self, Harmonic, Place, Terms, Wave};
-use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_metrology::uncertain::{Pooled, pooled};
+use ringtrue_metrology::units::{Length, Quantity, in_mm};
 use ringtrue_words::say;
 
 use super::{
     IndicatorSense, IndicatorUncertainty, Input, Reading, Reference, Surface, Sweep,
-    UncertaintyBasis, direction_deg, in_mm,
+    UncertaintyBasis, direction_deg,
 };
 use crate::RoomError;
+use crate::around::{Hole, hole, no_hole, place_deg};
 use crate::definition::joint::Half;
 
 /// Fewest places round a sweep.
@@ -24,8 +24,6 @@ const FEWEST_FOR_SECOND: usize = 6;
 const WORST_SPACING: f64 = 4.0;
 /// Most readings of one sweep.
 const MOST_READINGS: usize = 720;
-/// Widest stretch without a reading.
-const WIDEST_HOLE_DEG: f64 = 150.0;
 /// Readings beyond this are not an indicator's.
 const LARGEST_MM: f64 = 100.0;
 /// Degrees of freedom from which on what is left tells the readings' uncertainty.
@@ -119,7 +117,7 @@ fn raws(input: &Input) -> Result<Vec<Raw>, RoomError> {
                 raws.len() - 1
             });
         let raw = &mut raws[index];
-        raw.points.push((degrees(reading.angle), value(input, reading)?));
+        raw.points.push((place_deg(reading.angle), value(input, reading)?));
         if reading.sag.is_some() {
             // Two readings of one indicator: the swept one less the pipe's.
             raw.widened = 2f64.sqrt();
@@ -175,7 +173,7 @@ fn value(input: &Input, reading: &Reading) -> Result<f64, RoomError> {
         let found = say!(
             "align-reading-mm-at-deg",
             reading = format!("{raw:.0}"),
-            angle = format!("{:.0}", degrees(reading.angle))
+            angle = format!("{:.0}", place_deg(reading.angle))
         );
         let fits = say!("align-readings-within-mm-wanted", largest = LARGEST_MM.to_string());
         return Err(RoomError::input(found, fits));
@@ -243,19 +241,17 @@ fn check_places(raw: &Raw) -> Result<(), RoomError> {
             say!("align-places-or-more-wanted-evenly-round", fewest = FEWEST_PLACES),
         );
     }
-    let next = angles.iter().skip(1).copied().chain(std::iter::once(angles[0] + 360.0));
-    let hole = angles.iter().zip(next).find(|(from, to)| to - **from > WIDEST_HOLE_DEG + 1e-6);
-    match hole {
+    match hole(&angles) {
         None => Ok(()),
-        Some((from, to)) => refuse(
+        Some(Hole { from_deg, wide_deg }) => refuse(
             say!(
                 "align-nothing-read-on-for-deg-from",
                 surface,
                 half,
-                hole = format!("{:.0}", to - from),
-                from = format!("{from:.0}")
+                hole = format!("{wide_deg:.0}"),
+                from = format!("{from_deg:.0}")
             ),
-            say!("align-no-hole-more-than-deg-may", widest = WIDEST_HOLE_DEG.to_string()),
+            no_hole(),
         ),
     }
 }
@@ -289,9 +285,9 @@ fn budget(input: &Input, raws: &[Raw]) -> Result<(Option<f64>, UncertaintyBasis)
             if freedom < ENOUGH_FREEDOM {
                 return Ok((None, UncertaintyBasis::None));
             }
-            // Widened so that a normal quantile at 97.5 % stands where Student's does.
-            let student = student_t_quantile(0.975, freedom) / normal_quantile(0.975);
-            Ok((Some(student * (squares / freedom).sqrt()), UncertaintyBasis::Residuals))
+            let standard_deviation = (squares / freedom).sqrt();
+            let seen = Pooled { standard_deviation, degrees_of_freedom: freedom };
+            Ok((Some(seen.widened()), UncertaintyBasis::Residuals))
         }
     }
 }
@@ -401,12 +397,8 @@ fn not_repeating(raw: &Raw, one_reading: Option<f64>) -> Vec<f64> {
     let repeated = groups.iter().filter(|(_, group)| group.len() > 1).count().max(1);
     groups
         .iter()
-        .filter(|(_, group)| group.len() > 1)
         .filter(|(_, group)| {
-            let mean = group.iter().sum::<f64>() / group.len() as f64;
-            let squares: f64 = group.iter().map(|v| (v - mean) * (v - mean)).sum();
-            let freedom = group.len() as f64 - 1.0;
-            chi_squared_sf(squares / (u * u), freedom) < CHANCE / repeated as f64
+            pooled(&[group]).is_ok_and(|seen| seen.is_beyond(u, CHANCE / repeated as f64))
         })
         .map(|(angle, _)| *angle)
         .collect()
@@ -460,12 +452,4 @@ impl Surface {
             Self::Face => say!("align-surface-face"),
         }
     }
-}
-
-/// The angle in degrees in [0, 360), the rounding of radians taken off again.
-fn degrees(angle: Angle) -> f64 {
-    let degrees = angle.si() * 180.0 / std::f64::consts::PI;
-    let turned = degrees - 360.0 * libm::floor(degrees / 360.0);
-    let tidy = libm::round(turned * 1e9) / 1e9;
-    if tidy >= 360.0 { 0.0 } else { tidy }
 }

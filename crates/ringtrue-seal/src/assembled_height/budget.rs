@@ -1,6 +1,6 @@
 //! What one reading is worth: the standard uncertainty of its non-repeating part.
 
-use ringtrue_metrology::distribution::{chi_squared_sf, normal_quantile, student_t_quantile};
+use ringtrue_metrology::uncertain::{Pooled, pooled};
 use ringtrue_metrology::units::Quantity;
 
 use super::places::Spot;
@@ -29,48 +29,18 @@ pub(super) struct Budget {
     pub(super) rounds_disagree: bool,
 }
 
-/// Pooled scatter of the rounds.
-struct Scatter {
-    /// Sum of squares within places.
-    squares: f64,
-    /// Degrees of freedom.
-    freedom: f64,
-}
-
-impl Scatter {
-    fn of<'s>(spots: impl IntoIterator<Item = &'s Spot>) -> Self {
-        let mut scatter = Self { squares: 0.0, freedom: 0.0 };
-        for spot in spots {
-            let squares = |(_, mm): &(u32, f64)| (mm - spot.height_mm) * (mm - spot.height_mm);
-            scatter.squares += spot.readings_mm.iter().map(squares).sum::<f64>();
-            scatter.freedom += spot.rounds() - 1.0;
-        }
-        scatter
-    }
-
-    /// The standard deviation widened so that a normal quantile at 97.5 % stands where Student's
-    /// does (JCGM 100:2008 G.3.2); `None` without a repeated place.
-    fn estimate(&self) -> Option<f64> {
-        (self.freedom > 0.0).then(|| {
-            let student = student_t_quantile(0.975, self.freedom) / normal_quantile(0.975);
-            student * (self.squares / self.freedom).sqrt()
-        })
-    }
-
-    /// Would a reading of this standard uncertainty scatter so by chance alone?
-    fn beyond(&self, standard_uncertainty: f64, chance: f64) -> bool {
-        if self.freedom == 0.0 || self.squares == 0.0 {
-            return false;
-        }
-        let variance = standard_uncertainty * standard_uncertainty;
-        variance == 0.0 || chi_squared_sf(self.squares / variance, self.freedom) < chance
-    }
+/// The rounds' pooled scatter about their places; `None` without a repeated place.
+fn scatter<'s>(spots: impl IntoIterator<Item = &'s Spot>) -> Option<Pooled> {
+    let rounds = |spot: &Spot| spot.readings_mm.iter().map(|(_, mm)| *mm).collect();
+    let groups: Vec<Vec<f64>> = spots.into_iter().map(rounds).collect();
+    pooled(&groups).ok()
 }
 
 /// What the readings and the gauge together say one reading is worth.
 pub(super) fn budget(spots: &[Spot], gauge: GaugeUncertainty) -> Budget {
-    let rounds = Scatter::of(spots);
-    let estimate = rounds.estimate().filter(|_| rounds.freedom >= ENOUGH_FREEDOM);
+    let rounds = scatter(spots);
+    let enough = rounds.filter(|rounds| rounds.degrees_of_freedom >= ENOUGH_FREEDOM);
+    let estimate = enough.map(|rounds| rounds.widened());
     let (stated, least, repeating, basis) = match gauge {
         GaugeUncertainty::Unknown => {
             let basis =
@@ -91,19 +61,19 @@ pub(super) fn budget(spots: &[Spot], gauge: GaugeUncertainty) -> Budget {
             (stated, step, repeating.si() * 1e3, UncertaintyBasis::Gauge)
         }
     };
-    let rounds_disagree = rounds.beyond(stated, CHANCE);
-    let (one_reading, basis) = match (rounds.estimate(), estimate, basis) {
+    let disagreed = rounds.filter(|rounds| rounds.is_beyond(stated, CHANCE));
+    let (one_reading, basis) = match (disagreed, estimate, basis) {
         // What was seen to scatter can't be called steadier than it was.
-        (Some(seen), _, _) if rounds_disagree => (seen.max(stated), UncertaintyBasis::Rounds),
-        (_, Some(seen), UncertaintyBasis::Gauge) => (seen.max(least), UncertaintyBasis::Rounds),
-        _ => (stated, basis),
+        (Some(seen), _, _) => (seen.widened().max(stated), UncertaintyBasis::Rounds),
+        (None, Some(seen), UncertaintyBasis::Gauge) => (seen.max(least), UncertaintyBasis::Rounds),
+        (None, _, basis) => (stated, basis),
     };
     Budget {
         one_reading: Some(one_reading),
         repeating,
         basis,
         disagreeing: disagreeing(spots, stated),
-        rounds_disagree,
+        rounds_disagree: disagreed.is_some(),
     }
 }
 
@@ -114,9 +84,9 @@ fn disagreeing(spots: &[Spot], stated: f64) -> Vec<usize> {
     let mut places: Vec<(f64, usize)> = spots
         .iter()
         .enumerate()
-        .map(|(index, spot)| (Scatter::of([spot]), index))
-        .filter(|(scatter, _)| scatter.beyond(stated, chance))
-        .map(|(scatter, index)| (scatter.squares / scatter.freedom, index))
+        .filter_map(|(index, spot)| Some((scatter([spot])?, index)))
+        .filter(|(scatter, _)| scatter.is_beyond(stated, chance))
+        .map(|(scatter, index)| (scatter.standard_deviation, index))
         .collect();
     places.sort_by(|a, b| b.0.total_cmp(&a.0));
     places.into_iter().map(|(_, index)| index).collect()

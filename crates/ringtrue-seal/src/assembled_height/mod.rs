@@ -20,7 +20,7 @@ use ringtrue_metrology::conformity::{self, Levels, Limits, Verdict, range};
 use ringtrue_metrology::distribution::{Place as NormalPlace, RangeError, RangeOfNormals};
 use ringtrue_metrology::fit::harmonic::Wave;
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_metrology::units::{Angle, Length, Quantity, in_mm};
 use ringtrue_words::say;
 use serde::Serialize;
 
@@ -424,10 +424,6 @@ fn spread(spots: &[Spot]) -> f64 {
 fn direction_deg(wave: &Wave) -> f64 {
     let degrees = wave.phase_rad().to_degrees();
     if degrees >= 360.0 { 0.0 } else { degrees }
-}
-
-fn in_mm(length: Length) -> f64 {
-    libm::round(length.si() * 1e12) / 1e9
 }
 
 #[cfg(test)]

@@ -1,18 +1,16 @@
 //! From readings to places: rounds at one place are averaged.
 
-use ringtrue_metrology::units::{Angle, Quantity};
+use ringtrue_metrology::units::{Angle, in_mm};
 use ringtrue_words::say;
 
 use super::{Input, Reading};
 use crate::RoomError;
+use crate::around::{Hole, hole, no_hole, place_deg};
 
 /// Fewest places that make a plane and leave something to check it by.
 const FEWEST_PLACES: usize = 4;
 /// Most places that are read round one ring.
 const MOST_PLACES: usize = 120;
-/// Widest stretch of the ring that may be without a reading: a third of the ring on each side of
-/// it must still be seen.
-const WIDEST_HOLE_DEG: f64 = 150.0;
 /// Heights beyond this are not heights of a seal ring over its housing.
 const HIGHEST_MM: f64 = 500.0;
 
@@ -41,7 +39,7 @@ impl Spot {
 /// degree.
 #[must_use]
 pub fn place_key(angle: Angle) -> u64 {
-    libm::round(degrees(angle) * 1e6) as u64 % 360_000_000
+    libm::round(place_deg(angle) * 1e6) as u64 % 360_000_000
 }
 
 /// Groups readings by place, in the order in which places were first read.
@@ -50,7 +48,7 @@ pub(super) fn spots(input: &Input) -> Result<Vec<Spot>, RoomError> {
     for reading in &input.readings {
         let (key, height_mm) = (place_key(reading.angle), height_mm(reading)?);
         let new =
-            || Spot { angle_deg: degrees(reading.angle), readings_mm: vec![], height_mm: 0.0 };
+            || Spot { angle_deg: place_deg(reading.angle), readings_mm: vec![], height_mm: 0.0 };
         let index = spots.iter().position(|(known, _)| *known == key).unwrap_or_else(|| {
             spots.push((key, new()));
             spots.len() - 1
@@ -107,46 +105,29 @@ fn check_places(spots: &[Spot]) -> Result<(), RoomError> {
     }
     let mut angles: Vec<f64> = spots.iter().map(|spot| spot.angle_deg).collect();
     angles.sort_by(f64::total_cmp);
-    let next = angles.iter().skip(1).copied().chain(std::iter::once(angles[0] + 360.0));
-    let widest = angles
-        .iter()
-        .zip(next)
-        .map(|(from, to)| (to - from, *from))
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .filter(|(hole, _)| *hole > WIDEST_HOLE_DEG + 1e-6);
-    match widest {
+    match hole(&angles) {
         None => Ok(()),
-        Some((hole, from)) => {
+        Some(Hole { from_deg, wide_deg }) => {
             let found = say!(
                 "height-nothing-read-for-deg-from-deg",
-                hole = format!("{hole:.0}"),
-                from = format!("{from:.0}")
+                hole = format!("{wide_deg:.0}"),
+                from = format!("{from_deg:.0}")
             );
-            let fits =
-                say!("height-no-hole-more-than-deg-may", widest = WIDEST_HOLE_DEG.to_string());
-            Err(RoomError::input(found, fits))
+            Err(RoomError::input(found, no_hole()))
         }
     }
 }
 
-/// The angle in degrees in [0, 360), the rounding of radians taken off again.
-fn degrees(angle: Angle) -> f64 {
-    let degrees = angle.si() * 180.0 / std::f64::consts::PI;
-    let turned = degrees - 360.0 * libm::floor(degrees / 360.0);
-    let tidy = libm::round(turned * 1e9) / 1e9;
-    if tidy >= 360.0 { 0.0 } else { tidy }
-}
-
-/// The height in mm, the rounding of metres taken off again.
+/// The height in mm, where it is one.
 fn height_mm(reading: &Reading) -> Result<f64, RoomError> {
-    let mm = libm::round(reading.height.si() * 1e12) / 1e9;
+    let mm = in_mm(reading.height);
     if mm.abs() <= HIGHEST_MM {
         return Ok(mm);
     }
     let found = say!(
         "height-height-mm-at-deg",
         height = format!("{mm:.0}"),
-        angle = format!("{:.0}", degrees(reading.angle))
+        angle = format!("{:.0}", place_deg(reading.angle))
     );
     Err(RoomError::input(
         found,

@@ -8,7 +8,8 @@ use super::Finding;
 use crate::definition::material::{Material, Span};
 use crate::definition::seal::Chilling;
 
-/// How far above the temperature at which a family crystallises it is still near it, K.
+/// How far above the temperature at which a family crystallises it is still near it, K: common
+/// practice, no source.
 const NEAR: f64 = 5.0;
 
 /// What the seal's file and the material's figures say of this cold.

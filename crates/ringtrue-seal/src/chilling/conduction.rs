@@ -28,7 +28,7 @@ use super::series::Series;
 const CELLS: usize = 24;
 /// A step is this share of the time gone by: fine at the start, coarse where little happens.
 const GROWTH: f64 = 0.01;
-/// Most steps: at this growth they span thirty powers of ten.
+/// Most steps: at this growth they span more than eighty powers of ten.
 const MOST_STEPS: usize = 20_000;
 
 /// A round section of one rubber.

@@ -15,12 +15,12 @@
 
 use libm::{cbrt, pow};
 
+use crate::constants::ATMOSPHERE;
+
 /// Stefan-Boltzmann constant, W/(m² K⁴): SI, 2019.
 const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
 /// Standard gravity, m/s².
 const GRAVITY: f64 = 9.806_65;
-/// Standard atmosphere, Pa: a shop at 1000 m has a tenth less, and natural convection a tenth less.
-const PRESSURE: f64 = 101_325.0;
 /// Gas constant of dry air, J/(kg K).
 const AIR: f64 = 287.05;
 /// Specific heat of air at constant pressure, J/(kg K): within 0.2 % from −60 to 60 degC.
@@ -92,7 +92,8 @@ struct Film {
 
 impl Film {
     fn at(kelvin: f64) -> Self {
-        let density = PRESSURE / (AIR * kelvin);
+        // A shop at 1000 m has a tenth less, and natural convection a tenth less.
+        let density = ATMOSPHERE / (AIR * kelvin);
         let root = kelvin * kelvin.sqrt();
         // US Standard Atmosphere 1976, equations 51 and 53.
         let dynamic = 1.458e-6 * root / (kelvin + 110.4);

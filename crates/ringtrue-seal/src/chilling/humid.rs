@@ -13,7 +13,8 @@ const WATER: (f64, f64) = (17.62, 243.12);
 const ICE: (f64, f64) = (22.46, 272.62);
 /// Pressure at 0 degC, Pa.
 const AT_ZERO: f64 = 611.2;
-/// A surface within this of the dew point may be wet: hygrometers and mixing air are no better, K.
+/// A surface within this of the dew point may be wet, K: hygrometers and mixing air are no better.
+/// Common practice, no source.
 const MARGIN: f64 = 1.0;
 
 /// What a surface that comes out of the cold does in the room's air.

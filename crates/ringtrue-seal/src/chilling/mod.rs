@@ -85,6 +85,7 @@ pub const SOURCES: &[Source] = &[
          own sources",
     ),
     Source::CommonPractice("shop rule: 5 minutes at -40 to 0 degF"),
+    Source::CommonPractice("warm again: core and ring within 2 K of the room"),
 ];
 
 /// One toric, its material, where it is cooled and where it is fitted.
@@ -263,7 +264,7 @@ pub struct Lip {
 const SHOP_TIME: f64 = 300.0;
 /// The shop rule's temperatures: −40 and 0 degF, K.
 const SHOP_TEMPERATURES: (f64, f64) = (233.15, 255.372_222_222_222_2);
-/// How near the room's temperature the core must be, K.
+/// How near the room's temperature the core must be, K: common practice, no source.
 const WARM_WITHIN: f64 = 2.0;
 
 /// Evaluates cooling and warming of one toric.

@@ -1,10 +1,10 @@
 //! What to do about a joint that did not close as it should.
 
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_metrology::units::fixed;
+use ringtrue_metrology::units::{fixed, in_mm};
 use ringtrue_words::say;
 
-use super::{FeelerUncertainty, GapRound, Input, mm};
+use super::{FeelerUncertainty, GapRound, Input};
 
 pub(super) fn actions(input: &Input, gap: Option<&GapRound>, verdict: Verdict) -> Vec<String> {
     let Some(gap) = gap else { return Vec::new() };
@@ -15,7 +15,7 @@ pub(super) fn actions(input: &Input, gap: Option<&GapRound>, verdict: Verdict) -
     if input.uncertainty == FeelerUncertainty::Unknown {
         all.push(say!("close-state-what-one-reading-good-or").to_owned());
     }
-    let (min, max) = (input.gap_limits.0.map(mm), input.gap_limits.1.map(mm));
+    let (min, max) = (input.gap_limits.0.map(in_mm), input.gap_limits.1.map(in_mm));
     if min.is_none() && max.is_none() {
         all.push(say!("close-put-gaps-limits-into-joints-or").to_owned());
     }

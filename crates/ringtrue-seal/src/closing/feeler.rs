@@ -3,11 +3,12 @@
 use ringtrue_metrology::conformity::{Levels, Limits, Verdict, judge};
 use ringtrue_metrology::distribution::normal_quantile;
 use ringtrue_metrology::fit::harmonic::{self, Harmonic, Place, Terms};
-use ringtrue_metrology::units::Quantity;
+use ringtrue_metrology::units::{Quantity, in_mm};
 use ringtrue_words::say;
 
-use super::{Extreme, FEWEST_PLACES, FeelerUncertainty, GapRound, Input, PlaceRead, mm};
+use super::{Extreme, FEWEST_PLACES, FeelerUncertainty, GapRound, Input, PlaceRead};
 use crate::RoomError;
+use crate::around::{place_deg, turned};
 
 /// Largest gap that a feeler reads, mm.
 const LARGEST: f64 = 200.0;
@@ -26,11 +27,11 @@ struct Budget {
 impl Budget {
     fn of(uncertainty: FeelerUncertainty) -> Option<Self> {
         match uncertainty {
-            FeelerUncertainty::Stated(u) => Some(Self { each: mm(u), shared: 0.0 }),
+            FeelerUncertainty::Stated(u) => Some(Self { each: in_mm(u), shared: 0.0 }),
             FeelerUncertainty::Gauge { repeating, non_repeating, resolution } => {
-                let step = mm(resolution) / 12f64.sqrt();
-                let each = libm::hypot(mm(non_repeating), step);
-                Some(Self { each, shared: mm(repeating) })
+                let step = in_mm(resolution) / 12f64.sqrt();
+                let each = libm::hypot(in_mm(non_repeating), step);
+                Some(Self { each, shared: in_mm(repeating) })
             }
             FeelerUncertainty::Unknown => None,
         }
@@ -59,8 +60,8 @@ pub(super) fn gap_round(input: &Input) -> Result<(GapRound, Verdict), RoomError>
     let widest = extreme(towards);
     let parallel_u = budget.map(|_| 2.0 * wave.amplitude_standard_uncertainty());
     let out_of_parallel_mm = 2.0 * wave.amplitude();
-    let mrad = |length: f64| input.diameter.map(|diameter| 1e3 * length / mm(diameter));
-    let limits = Limits::new(input.gap_limits.0.map(mm), input.gap_limits.1.map(mm));
+    let mrad = |length: f64| input.diameter.map(|diameter| 1e3 * length / in_mm(diameter));
+    let limits = Limits::new(input.gap_limits.0.map(in_mm), input.gap_limits.1.map(in_mm));
     let places = places(input, (&plane, budget), limits);
     let decided: Vec<_> = [narrowest, widest]
         .iter()
@@ -91,7 +92,7 @@ pub(super) fn gap_round(input: &Input) -> Result<(GapRound, Verdict), RoomError>
 fn plane(input: &Input, budget: Option<Budget>) -> Result<Harmonic, RoomError> {
     let mut seen: Vec<f64> = Vec::new();
     for reading in &input.readings {
-        let gap = mm(reading.gap);
+        let gap = in_mm(reading.gap);
         if !(0.0..=LARGEST).contains(&gap) {
             let found = say!("close-gap-mm", gap = gap.to_string());
             return Err(RoomError::input(
@@ -99,7 +100,7 @@ fn plane(input: &Input, budget: Option<Budget>) -> Result<Harmonic, RoomError> {
                 say!("close-0-mm-read-by-feelers", largest = LARGEST.to_string()),
             ));
         }
-        let angle = turned(reading.angle.si().to_degrees());
+        let angle = place_deg(reading.angle);
         if !angle.is_finite() {
             return Err(RoomError::input(
                 say!("close-angle-that-no-number"),
@@ -123,7 +124,7 @@ fn plane(input: &Input, budget: Option<Budget>) -> Result<Harmonic, RoomError> {
         .iter()
         .map(|reading| Place {
             angle_rad: reading.angle.si(),
-            value: mm(reading.gap),
+            value: in_mm(reading.gap),
             standard_uncertainty: each,
         })
         .collect();
@@ -141,10 +142,10 @@ fn places(
     let off = plane.studentised_residuals().iter();
     let rows = input.readings.iter().zip(plane.residuals()).zip(off);
     rows.map(|((reading, left), off)| {
-        let gap_mm = mm(reading.gap);
+        let gap_mm = in_mm(reading.gap);
         let u = budget.map(|budget| libm::hypot(budget.each, budget.shared));
         PlaceRead {
-            angle_deg: turned(reading.angle.si().to_degrees()),
+            angle_deg: place_deg(reading.angle),
             gap_mm,
             left_mm: *left,
             stands_off: budget.is_some() && off.is_some_and(|off| off.abs() > bound),
@@ -178,12 +179,4 @@ fn loads(input: &Input, gap_mm: f64, u: Option<f64>) -> (Option<f64>, Option<f64
         }
     });
     (Some(at), share.zip(along).map(|(share, along)| libm::hypot(share, along)))
-}
-
-/// An angle in [0, 360).
-fn turned(degrees: f64) -> f64 {
-    let turned = degrees - 360.0 * libm::floor(degrees / 360.0);
-    // Rounding of the way through radians, and a tiny negative angle that turns to 360.
-    let turned = libm::round(turned * 1e9) * 1e-9;
-    if turned >= 360.0 { 0.0 } else { turned }
 }

@@ -27,7 +27,7 @@ mod tests;
 
 use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::{Angle, Length, Quantity};
+use ringtrue_metrology::units::{Angle, Length, Quantity, in_mm};
 use ringtrue_words::say;
 use serde::Serialize;
 
@@ -257,7 +257,7 @@ pub struct ClosingForce {
 /// and nothing asked at all.
 pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     check(input)?;
-    let limits = (input.gap_limits.0.map(mm), input.gap_limits.1.map(mm));
+    let limits = (input.gap_limits.0.map(in_mm), input.gap_limits.1.map(in_mm));
     let gap = match input.readings.as_slice() {
         [] => None,
         _ => Some(feeler::gap_round(input)?),
@@ -305,13 +305,13 @@ fn check(input: &Input) -> Result<(), RoomError> {
     {
         let found = say!(
             "close-gap-limits-from-mm-mm",
-            min = mm(min).to_string(),
-            max = mm(max).to_string()
+            min = in_mm(min).to_string(),
+            max = in_mm(max).to_string()
         );
         return Err(RoomError::input(found, say!("close-smaller-limit-first")));
     }
-    if let Some(diameter) = input.diameter.filter(|d| !(1.0..=20_000.0).contains(&mm(*d))) {
-        let found = say!("close-feelers-went-in-on-mm", diameter = mm(diameter).to_string());
+    if let Some(diameter) = input.diameter.filter(|d| !(1.0..=20_000.0).contains(&in_mm(*d))) {
+        let found = say!("close-feelers-went-in-on-mm", diameter = in_mm(diameter).to_string());
         return Err(RoomError::input(found, say!("close-diameter-1-mm-20-m-would")));
     }
     let negative = |u: Length| u.si().is_nan() || u.si() < 0.0;
@@ -329,10 +329,4 @@ fn check(input: &Input) -> Result<(), RoomError> {
         ));
     }
     Ok(())
-}
-
-/// A length in mm.
-fn mm(length: Length) -> f64 {
-    // A hundredth of a nanometre is rounding of the way through metres.
-    libm::round(length.si() * 1e11) * 1e-8
 }

@@ -2,9 +2,10 @@
 //!
 //! Common practice, no source. Bolts are numbered counter-clockwise facing half b, from 1.
 
+use ringtrue_metrology::units::in_mm;
 use serde::Serialize;
 
-use super::{Input, mm};
+use super::Input;
 
 /// How the bolts are drawn.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -35,7 +36,7 @@ pub struct Step {
 pub(super) fn pull_down(bolts: u32, input: &Input) -> PullDown {
     let way = input.load.as_ref().and_then(|load| {
         let middle = match input.gap_limits {
-            (Some(min), Some(max)) => Some(f64::midpoint(mm(min), mm(max))),
+            (Some(min), Some(max)) => Some(f64::midpoint(in_mm(min), in_mm(max))),
             (_, _) => None,
         };
         Some((load, load.curve.first()?.gap_mm, load.nominal_gap_mm.or(middle)?))

@@ -87,6 +87,9 @@ pub struct HalfFile {
     pub seal: Option<Box<Seal>>,
 }
 
+/// Most links that a chain may have.
+pub const MOST_LINKS: usize = 200;
+
 /// The dimensions that make the seal gap.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]

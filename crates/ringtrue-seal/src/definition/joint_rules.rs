@@ -3,10 +3,9 @@
 use ringtrue_metrology::units::clip;
 use ringtrue_words::say;
 
-use super::joint::{ChainLink, GapChain, HalfFile, JointFile, Service};
+use super::joint::{ChainLink, GapChain, HalfFile, JointFile, MOST_LINKS, Service};
 use super::misfit::{Order, above_zero, in_order, not_negative, some_text, some_text_if_given};
 use super::{Definition, Kind, Misfit};
-use crate::gap_stack::MOST_LINKS;
 use crate::iso286;
 
 /// Most shims on hand: the sets of them are tried out.

@@ -10,9 +10,8 @@ use super::seal::{
     ConicalWasher, Fitting, Housing, InstallingTool, Limits, LoadRing, Ramp, Ring, Seal, Toric,
 };
 use super::{Definition, Kind, Misfit, outline};
+use crate::rubber::HARDNESS_RANGE;
 
-/// Rubber hardness from which a modulus can be had; the conversion has its pole at 100.
-const RUBBER_HARDNESS: (f64, f64) = (20.0, 95.0);
 /// A cone beyond this angle is nearer to a flat than to a ramp.
 const STEEPEST_RAMP_DEG: f64 = 80.0;
 /// Most tries that a file may allow.
@@ -243,7 +242,7 @@ fn stiffness(stiffness: &Stiffness<'_>) -> Result<(), Misfit> {
 }
 
 fn rubber_hardness(key: &str, hardness: &Given<Hardness>) -> Result<(), Misfit> {
-    let (low, high) = RUBBER_HARDNESS;
+    let (low, high) = HARDNESS_RANGE;
     let Hardness { value, scale } = hardness.value();
     let rubber = match scale {
         HardnessScale::ShoreA | HardnessScale::Irhd => true,

@@ -5,13 +5,14 @@ use ringtrue_metrology::distribution::{
     Place as NormalPlace, RangeError, RangeOfNormals, normal_quantile,
 };
 use ringtrue_metrology::fit::harmonic::{self, Harmonic, Place, Terms, Wave};
-use ringtrue_metrology::units::{Angle, Quantity};
+use ringtrue_metrology::units::Quantity;
 use ringtrue_words::say;
 
 use super::{
     BendAmount, FlatnessLimit, Input, Outcome, Pressed, ReadingUncertainty, Seen, Shape, Shown,
 };
 use crate::RoomError;
+use crate::around::{Hole, hole, no_hole, place_deg};
 
 /// Most readings of one face.
 const MOST_READINGS: usize = 360;
@@ -21,8 +22,6 @@ const MOST_BANDS: f64 = 1000.0;
 const FEWEST_ORDERS: usize = 4;
 /// Places from which on a second wave round the ring leaves something to check it by.
 const FEWEST_FOR_SECOND: usize = 6;
-/// Widest stretch of a ring without a reading.
-const WIDEST_HOLE_DEG: f64 = 150.0;
 
 /// Readings, and what they give before any verdict.
 pub(super) struct Read {
@@ -44,7 +43,7 @@ pub(super) fn read(input: &Input) -> Result<Read, RoomError> {
                 .iter()
                 .map(|bend| {
                     let (bands, u) = bend_in_bands(bend.amount, input.uncertainty)?;
-                    Ok(shown(Some(degrees(bend.azimuth)), bands, u))
+                    Ok(shown(Some(place_deg(bend.azimuth)), bands, u))
                 })
                 .collect::<Result<Vec<_>, RoomError>>()?;
             check(&shown)?;
@@ -67,7 +66,7 @@ pub(super) fn read(input: &Input) -> Result<Read, RoomError> {
             let u = in_bands(input.uncertainty)?;
             let shown: Vec<Shown> = orders
                 .iter()
-                .map(|order| shown(Some(degrees(order.angle)), order.order, u))
+                .map(|order| shown(Some(place_deg(order.angle)), order.order, u))
                 .collect();
             check(&shown)?;
             of_orders(shown, u)
@@ -156,16 +155,13 @@ fn of_orders(mut shown: Vec<Shown>, u: Option<f64>) -> Result<Read, RoomError> {
         let fits = say!("flat-one-order-at-each-four-places");
         return Err(RoomError::input(found, fits));
     }
-    let next = angles.iter().skip(1).copied().chain(std::iter::once(angles[0] + 360.0));
-    if let Some((from, to)) =
-        angles.iter().zip(next).find(|(from, to)| to - **from > WIDEST_HOLE_DEG + 1e-6)
-    {
+    if let Some(Hole { from_deg, wide_deg }) = hole(&angles) {
         let found = say!(
             "flat-nothing-read-for-deg-from-deg",
-            hole = format!("{:.0}", to - from),
-            from = format!("{from:.0}")
+            hole = format!("{wide_deg:.0}"),
+            from = format!("{from_deg:.0}")
         );
-        return Err(RoomError::input(found, say!("flat-no-hole-more-than-150-deg")));
+        return Err(RoomError::input(found, no_hole()));
     }
     let places: Vec<Place> = shown.iter().filter_map(|one| place(one, 1.0)).collect();
     let plane = harmonic::fit(&places, Terms::Plane).map_err(|error| {
@@ -313,11 +309,4 @@ fn of_signs(read: &Read, known: bool) -> (Shape, bool) {
             (false, false) => (Shape::Flat, true),
         },
     }
-}
-
-fn degrees(angle: Angle) -> f64 {
-    let degrees = angle.si() * 180.0 / std::f64::consts::PI;
-    let turned = degrees - 360.0 * libm::floor(degrees / 360.0);
-    let tidy = libm::round(turned * 1e9) / 1e9;
-    if tidy >= 360.0 { 0.0 } else { tidy }
 }

@@ -21,13 +21,13 @@ use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::distribution::{Distribution, NORMAL_SIGMAS};
 use ringtrue_metrology::monte_carlo::{self, Sample, Term};
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_metrology::units::{Length, Quantity, in_mm};
 use ringtrue_words::say;
 use serde::Serialize;
 use uom::si::length::millimeter;
 
 use crate::RoomError;
-use crate::definition::joint::{Sign, Spread};
+use crate::definition::joint::{MOST_LINKS, Sign, Spread};
 
 /// Where the formulas come from.
 pub const SOURCES: &[Source] = &[
@@ -57,8 +57,6 @@ pub struct Input {
     pub seed: u32,
 }
 
-/// Most links that a chain may have.
-pub const MOST_LINKS: usize = 200;
 /// Number of draws where nobody asks for another.
 pub const DRAWS: u32 = 1_000_000;
 /// Seed where nobody asks for another.
@@ -368,11 +366,7 @@ fn limits_mm(input: &Input) -> (f64, f64) {
     (in_mm(input.limits.0), in_mm(input.limits.1))
 }
 
-fn in_mm(length: Length) -> f64 {
-    tidy(length.si() * 1e3)
-}
-
-/// Takes the rounding of metres and of sums off a length in mm: nothing is known to a picometre.
+/// Takes the rounding of sums off a length in mm: nothing is known to a picometre.
 fn tidy(mm: f64) -> f64 {
     libm::round(mm * 1e9) / 1e9
 }

@@ -1,8 +1,9 @@
 //! Which shims on hand bring the gap within its limits.
 
 use ringtrue_metrology::monte_carlo::Sample;
+use ringtrue_metrology::units::in_mm;
 
-use super::{Input, ShimOutcome, in_mm, limits_mm, tidy};
+use super::{Input, ShimOutcome, limits_mm, tidy};
 
 /// Most pieces on hand: with it every set of up to three is tried.
 pub(super) const MOST_ON_HAND: usize = 24;

@@ -9,22 +9,20 @@ use ringtrue_words::say;
 use super::settling::{StraightLine, Trace, settled_from};
 use super::{Contribution, Line, Method, Note, Outcome, Point, PressureChange, Pressures};
 use crate::RoomError;
+use crate::constants::{ATMOSPHERE, GAS};
 
 /// Fewest readings: two halves of three.
 pub const FEWEST_READINGS: usize = 6;
 
-/// Standard atmosphere, Pa.
-const STANDARD: f64 = 101_325.0;
-/// How far the atmosphere may be from that, standard uncertainty, Pa: weather and 300 m of height.
+/// How far the atmosphere may be from the standard one, standard uncertainty, Pa: weather and 300 m
+/// of height; common practice, no source.
 const ASSUMED_U: f64 = 3_000.0;
-/// The same where a barometer was read, Pa.
+/// The same where a barometer was read, Pa: common practice, no source.
 const READ_U: f64 = 100.0;
 /// By how much the atmosphere may move in an hour either way, Pa: common practice, no source.
 const WEATHER: f64 = 100.0;
-/// Gas constant, J/(mol K): SI, 2019.
-const GAS: f64 = 8.314_462_618;
 /// A standard cubic centimetre a minute, Pa m³/s.
-const SCCM: f64 = STANDARD * 1e-6 / 60.0;
+const SCCM: f64 = ATMOSPHERE * 1e-6 / 60.0;
 /// Share of the driving pressure lost from which on the whole test is one mean rate.
 const LARGE_FALL: f64 = 0.5;
 
@@ -191,7 +189,7 @@ fn series(test: &PressureChange) -> Result<Series, RoomError> {
 
 fn atmosphere(test: &PressureChange) -> Result<Atmosphere, RoomError> {
     let Some(read) = test.atmosphere else {
-        return Ok(Atmosphere { pressure: STANDARD, standard_uncertainty: ASSUMED_U });
+        return Ok(Atmosphere { pressure: ATMOSPHERE, standard_uncertainty: ASSUMED_U });
     };
     if (50_000.0..=110_000.0).contains(&read.si()) {
         return Ok(Atmosphere { pressure: read.si(), standard_uncertainty: READ_U });

@@ -10,12 +10,13 @@ use ringtrue_words::say;
 use super::pressure::{counted, limit_wanted, molar};
 use super::{BubbleMethod, Bubbles, Contribution, Method, Note, Outcome, Soak, Trace};
 use crate::RoomError;
+use crate::constants::ATMOSPHERE;
 
 /// Pressure and temperature of a bubble that is seen: the atmosphere at 20 degC, Pa and K.
-const BUBBLE: (f64, f64) = (101_325.0, 293.15);
+const BUBBLE: (f64, f64) = (ATMOSPHERE, 293.15);
 /// Diameter of a bubble where nobody measured it: 2 to 4 mm, m. Common practice, no source.
 const DIAMETER: (f64, f64) = (3e-3, 1e-3);
-/// How well a measured one is known, m.
+/// How well a measured one is known, standard uncertainty, m: common practice, no source.
 const MEASURED: f64 = 0.5e-3;
 
 impl BubbleMethod {

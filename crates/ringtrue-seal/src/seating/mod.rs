@@ -9,7 +9,7 @@ mod passing;
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::{Force, Given as Typed, Length, Quantity, fixed};
+use ringtrue_metrology::units::{Force, Given as Typed, Length, Quantity, fixed, in_mm as mm};
 use ringtrue_words::say;
 use serde::Serialize;
 
@@ -379,11 +379,6 @@ fn push_not_known(stopped: Option<Stopped>) -> String {
         || say!("seating-push-not-known-stopped").to_owned(),
         |stopped| say!("seating-push-not-known", reason = stopped.words()),
     )
-}
-
-fn mm(length: Length) -> f64 {
-    // The rounding of metres taken off again.
-    libm::round(length.si() * 1e12) / 1e9
 }
 
 #[cfg(test)]

@@ -12,10 +12,9 @@ use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use crate::RoomError;
+use crate::rubber::BULK_OVER_SHEAR;
 use crate::section::{Picture, Stopped, solved};
 
-/// Bulk over shear modulus of the rubber.
-const BULK_OVER_SHEAR: f64 = 2000.0;
 /// Even steps of the way.
 const STEPS: usize = 24;
 /// Boundary edges round the section, and round it on the coarser mesh.

@@ -1,6 +1,6 @@
 //! Dimension lines, leaders and angles of a half-section.
 
-use ringtrue_metrology::units::{Length, Quantity, fixed};
+use ringtrue_metrology::units::{Length, Quantity, fixed, in_mm as mm};
 use ringtrue_seal::definition::seal::{LoadRing, Ramp, Seal};
 use ringtrue_words::say;
 
@@ -28,10 +28,6 @@ pub(super) fn all(canvas: &mut Canvas, seal: &Seal, on: (&Outline, &View), reade
         angle(canvas, view, (at_housing, radius(housing, at_housing)), (housing, Into::Housing));
     }
     load_label(canvas, seal, on, reader);
-}
-
-fn mm(length: Length) -> f64 {
-    length.si() * 1e3
 }
 
 fn plane(ramp: &Ramp) -> f64 {

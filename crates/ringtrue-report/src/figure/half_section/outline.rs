@@ -1,6 +1,6 @@
 //! Where the surfaces of one half stand, from its definition.
 
-use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_metrology::units::{Length, Quantity, in_mm as mm};
 use ringtrue_seal::definition::seal::{ConicalWasher, LoadRing, Ramp, Seal};
 use ringtrue_seal::geometry;
 
@@ -77,10 +77,6 @@ impl Outline {
         }
         all
     }
-}
-
-fn mm(length: Length) -> f64 {
-    length.si() * 1e3
 }
 
 /// Radius of a ramp at a distance from its face.

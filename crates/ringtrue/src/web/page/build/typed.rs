@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use ringtrue_job::evidence;
 use ringtrue_metrology::units::{Quantity, System};
 use ringtrue_report::{Closed, Drawing, half_drawing, joint_drawing};
-use ringtrue_seal::definition::joint::{Half, Joint, JointFile};
+use ringtrue_seal::definition::joint::{Half, Joint, JointFile, MOST_LINKS};
 use ringtrue_seal::definition::procedure::LoadRingType;
 use ringtrue_seal::definition::seal::Seal;
 use ringtrue_seal::definition::{self, Flaw, Kind, Why};
@@ -458,7 +458,7 @@ pub(super) fn rows_typed(fields: &Fields) -> usize {
         let slots = LINK.iter().filter(|slot| slot.path != "sign");
         slots.into_iter().any(|slot| fields.some(&link_field(*row, slot.path)).is_some())
     };
-    (1..=gap_stack::MOST_LINKS).rev().find(has).unwrap_or(0)
+    (1..=MOST_LINKS).rev().find(has).unwrap_or(0)
 }
 
 /// The field that a path of the joint file stands in.
