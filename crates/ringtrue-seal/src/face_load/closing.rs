@@ -8,6 +8,7 @@ use super::{Input, STEEL_FRICTION, mm};
 use crate::definition::material::Material;
 use crate::definition::seal::{LoadRing, Seal};
 use crate::definition::stiffness::Stiffness;
+use crate::finding::shown_mm;
 use crate::rubber::{self, FittedRubber, Form, Modulus};
 use crate::{RoomError, geometry};
 
@@ -38,6 +39,11 @@ impl Closing {
             return Err(RoomError::input(found, say!("load-smaller-limit-first")));
         }
         let gap_nominal = input.nominal_gap.map_or(f64::midpoint(gap_min, gap_max), mm);
+        if gap_nominal < 0.0 {
+            let gap = shown_mm(gap_nominal, a);
+            let found = say!("load-housings-in-each-other", gap);
+            return Err(RoomError::input(found, say!("load-gap-zero-or-more")));
+        }
         let closing = Self { free_mm: [free(a)?, free(b)?], gap_min, gap_nominal, gap_max };
         let total = closing.total(gap_min.min(gap_nominal));
         if total <= 0.0 {

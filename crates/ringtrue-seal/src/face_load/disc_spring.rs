@@ -27,7 +27,7 @@ use ringtrue_metrology::source::Source;
 use ringtrue_metrology::units::{Quantity, fixed};
 use ringtrue_words::say;
 
-use super::half::HalfCurve;
+use super::half::{HalfCurve, STEEL_POISSON};
 use crate::definition::seal::{LoadRing, Seal};
 use crate::finding::{Finding, shown_mm};
 
@@ -189,6 +189,6 @@ fn of_washer(seal: &Seal) -> Option<DiscSpring> {
         thickness_mm: thickness,
         cone_height_mm: tall - thickness,
         young_mpa: washer.modulus.as_ref()?.value().si() / 1e6,
-        poisson: 0.3,
+        poisson: STEEL_POISSON,
     })
 }

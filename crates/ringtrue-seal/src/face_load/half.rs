@@ -10,7 +10,7 @@ use ringtrue_fem::material::{Material, SaintVenantKirchhoff};
 use ringtrue_fem::{
     Extent, Friction, Prestretch, Problem, Section, Settings, Shape, Symmetry, Wall,
 };
-use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_metrology::units::{Quantity, in_mm as mm};
 use ringtrue_words::say;
 use serde::{Deserialize, Serialize};
 
@@ -22,7 +22,7 @@ use crate::rubber::Form;
 use crate::section::{Picture, SolvedSection, Step, Stopped, WallStep, solved};
 
 /// Poisson's ratio of steel.
-const STEEL_POISSON: f64 = 0.3;
+pub(super) const STEEL_POISSON: f64 = 0.3;
 /// Even steps of a curve.
 const STEPS: usize = 24;
 /// Least and most share of the travel over which the mounted toric's hoop tension comes up.
@@ -390,9 +390,4 @@ fn centroid(corners: &[[f64; 2]]) -> [f64; 2] {
         }
     }
     first.map(|moment| moment / area)
-}
-
-fn mm(length: Length) -> f64 {
-    // The rounding of metres taken off again, so that equal files have equal problems.
-    libm::round(length.si() * 1e12) / 1e9
 }

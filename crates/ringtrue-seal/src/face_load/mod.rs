@@ -20,7 +20,7 @@ mod strain;
 
 use ringtrue_metrology::conformity::{Levels, Verdict};
 use ringtrue_metrology::source::Source;
-use ringtrue_metrology::units::{Length, Quantity};
+use ringtrue_metrology::units::{Length, in_mm as mm};
 use serde::Serialize;
 
 pub use half::{CurvePoint, HalfCurve, HalfProblem, SectionOf};
@@ -155,10 +155,6 @@ pub fn evaluate_with(input: &Input, solver: &mut Solver<'_>) -> Result<Outcome, 
     };
     let problems: Vec<HalfProblem> = problems.iter().cycle().take(2).cloned().collect();
     Ok(Joined { input, closing, problems, curves, halves }.outcome())
-}
-
-fn mm(length: Length) -> f64 {
-    libm::round(length.si() * 1e12) / 1e9
 }
 
 #[cfg(test)]

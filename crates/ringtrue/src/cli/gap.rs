@@ -6,7 +6,7 @@ use std::process::ExitCode;
 
 use ringtrue_job::{Answer, Assessment, Evidence, evidence, judge, reading};
 use ringtrue_metrology::conformity::Verdict;
-use ringtrue_metrology::units::{Length, System};
+use ringtrue_metrology::units::{Length, Quantity, System};
 use ringtrue_seal::face_load::GapLoad;
 use ringtrue_seal::gap_stack::{self, Input, Outcome, ShimOutcome};
 use serde::Serialize;
@@ -50,8 +50,9 @@ pub(crate) fn run(arguments: &Arguments) -> Result<ExitCode, Problem> {
     let room = |error| Problem::room(error).in_file(path);
     let nominal = gap_stack::nominal(&input).map_err(room)?;
     let gap = judge(&Evidence::SealGap(input)).map_err(room)?;
-    // Solving the load rings takes a second: only where the gap is that of real parts.
-    let load = match joint.filter(|_| arguments.measured.is_some()) {
+    // Solving the load rings takes a second: only where the gap is that of real parts, and is one.
+    let is_real = arguments.measured.is_some() && nominal.si() >= 0.0;
+    let load = match joint.filter(|_| is_real) {
         Some(joint) => {
             let input = evidence::joint_load(&joint.joint, joint.materials(), nominal, None)
                 .map_err(room)?;
