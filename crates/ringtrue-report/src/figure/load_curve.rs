@@ -83,11 +83,12 @@ pub(crate) fn gap(
     let mut canvas = Canvas::new(style::WIDTH, 102.0);
     let diameter = format!("Ø {}", reader.exact(joint.band_mean_diameter_mm, 1));
     frame(&mut canvas, &plot, &diameter, reader);
-    load_limits(&mut canvas, &plot, (joint, Falls::Right), reader);
+    load_limits(&mut canvas, &plot, joint, reader);
     curve_with_band(&mut canvas, &plot, &shown);
     x_axis(&mut canvas, &plot.x, (BASE, 7), &say!("figure-load-axis-gap", unit = reader.unit()));
     let span = [joint.at_gap.max, joint.at_gap.min].map(|load| load.map(|load| load.gap_mm));
     bracket(&mut canvas, &plot.x, (say!("figure-load-gap-limits"), span), reader);
+    limit_words(&mut canvas, &plot, (joint, Falls::Right), reader);
     for (row, marker) in markers.iter().enumerate() {
         mark(&mut canvas, &plot, (&curve, *marker, row), (joint, reader));
     }
@@ -118,13 +119,13 @@ pub(crate) fn compared(
     let mut canvas = Canvas::new(style::WIDTH, 79.0);
     let diameter = format!("Ø {}", reader.exact(own.band_mean_diameter_mm, 1));
     frame(&mut canvas, &plot, &diameter, reader);
-    load_limits(&mut canvas, &plot, (own, Falls::Right), reader);
+    load_limits(&mut canvas, &plot, own, reader);
     curve_with_band(&mut canvas, &plot, &curve);
-    let line: Vec<Point> = other.iter().map(|place| plot.at(place)).collect();
-    canvas.polyline(&line, Pen::new(0.5, style::INK).dashed(1.8, 1.0));
+    changed_curve(&mut canvas, &plot, &other);
     x_axis(&mut canvas, &plot.x, (BASE, 8), &say!("figure-load-axis-gap", unit = reader.unit()));
     let gaps = [own.at_gap.max, own.at_gap.min].map(|load| load.map(|load| load.gap_mm));
     bracket(&mut canvas, &plot.x, (say!("figure-load-gap-limits"), gaps), reader);
+    limit_words(&mut canvas, &plot, (own, Falls::Right), reader);
     let words = say!("figure-load-with-change");
     canvas.text((89.5, BASE + 17.2), words, style::SMALL.at(Anchor::End));
     let title = say!("figure-load-title-change").to_owned();
@@ -157,7 +158,7 @@ pub(crate) fn half(
     let plot = Plot::new((0.0, end * 1.04), &shown, limits(joint, reader));
     let mut canvas = Canvas::new(style::WIDTH, 79.0);
     frame(&mut canvas, &plot, whose, reader);
-    load_limits(&mut canvas, &plot, (joint, Falls::Left), reader);
+    load_limits(&mut canvas, &plot, joint, reader);
     curve_with_band(&mut canvas, &plot, &curve);
     if !beside.is_empty() {
         let line: Vec<Point> = beside.iter().map(|place| plot.at(place)).collect();
@@ -170,6 +171,7 @@ pub(crate) fn half(
     let travel = |load: Option<GapLoad>| load.map(|load| travel_of(half.half, &load));
     let span = [travel(joint.at_gap.max), travel(joint.at_gap.min)];
     bracket(&mut canvas, &plot.x, (say!("figure-load-over-gap-limits"), span), reader);
+    limit_words(&mut canvas, &plot, (joint, Falls::Left), reader);
     if let Some(place) =
         travel(joint.at_gap.nominal).and_then(|travel| between(&curve, reader.of_mm(travel)))
     {
@@ -272,13 +274,8 @@ enum Falls {
     Right,
 }
 
-/// Limits as heavy lines, hatched outside.
-fn load_limits(
-    canvas: &mut Canvas,
-    plot: &Plot,
-    (joint, falls): (&JointOutcome, Falls),
-    reader: Reader,
-) {
+/// What lies outside the limits, hatched.
+fn load_limits(canvas: &mut Canvas, plot: &Plot, joint: &JointOutcome, reader: Reader) {
     let [low, high] = limits(joint, reader).map(|limit| limit.map(|limit| plot.y.within(limit)));
     for (from, to) in [(low, Some(BASE)), (Some(TOP), high)] {
         let (Some(from), Some(to)) = (from, to) else { continue };
@@ -286,6 +283,16 @@ fn load_limits(
         canvas.polygon(&zone, style::METAL, None);
         hatch::lines(canvas, &zone, 1.8, Pen::new(0.1, style::FAINT));
     }
+}
+
+/// The limits' lines and words, clear of what stands behind them.
+fn limit_words(
+    canvas: &mut Canvas,
+    plot: &Plot,
+    (joint, falls): (&JointOutcome, Falls),
+    reader: Reader,
+) {
+    let [low, high] = limits(joint, reader).map(|limit| limit.map(|limit| plot.y.within(limit)));
     let loads = reader.line_loads();
     let exact = |limit: f64| loads.exact(limit, 1);
     let min = joint.face_load_min_n_per_mm.map(|min| say!("figure-common-min", value = exact(min)));
@@ -323,6 +330,19 @@ fn curve_with_band(canvas: &mut Canvas, plot: &Plot, curve: &[Place]) {
     }
     let line: Vec<Point> = curve.iter().map(|place| plot.at(place)).collect();
     canvas.polyline(&line, Pen::new(0.6, style::ACCENT));
+}
+
+/// The curve of a change as a broken line, its band of expanded uncertainty between two thin ones.
+fn changed_curve(canvas: &mut Canvas, plot: &Plot, curve: &[Place]) {
+    let at = |by: f64| -> Vec<Point> {
+        let shifted =
+            |place: &Place| Place { load: (place.load + by * place.expanded).max(0.0), ..*place };
+        curve.iter().map(|place| plot.at(&shifted(place))).collect()
+    };
+    for by in [1.0, -1.0] {
+        canvas.polyline(&at(by), Pen::new(0.2, style::INK).dashed(0.8, 0.8));
+    }
+    canvas.polyline(&at(0.0), Pen::new(0.5, style::INK).dashed(1.8, 1.0));
 }
 
 /// A span under the axis, dashed up into the plot: from the largest gap to the smallest.

@@ -195,7 +195,7 @@ pub(super) fn gone(agent: &Agent, since: Time, drying: Option<&Drying>) -> Findi
     let waited = duration_text(since.si());
     let Some(drying) = drying else {
         let found = say!("agents-no-figures-at-hand-on-how", waited, agent = agent.name);
-        let fits = say!("agents-look-feel-that-toric-ramps-dry");
+        let fits = say!("agents-look-feel-that-ring-seats-dry");
         return Finding::new(what, Verdict::NotProven, found, fits);
     };
     let u = libm::log(drying.standard_uncertainty_factor);
