@@ -225,7 +225,7 @@ fn against_limits(
     let wide = COVERAGE_FACTOR * load.standard_uncertainty_n_per_mm;
     let below = |load: f64| min.filter(|min| load < *min);
     let above = |load: f64| max.filter(|max| load > *max);
-    Some(match (below(at), above(at), below(at - wide), above(at + wide)) {
+    Some(match (below(at + wide), above(at - wide), below(at - wide), above(at + wide)) {
         (Some(min), ..) => say!("report-load-below", limit = shown(min)),
         (None, Some(max), ..) => say!("report-load-above", limit = shown(max)),
         (None, None, Some(min), _) => say!("report-load-perhaps-below", limit = shown(min)),

@@ -22,6 +22,8 @@ const LEFT: f64 = 9.5;
 const RIGHT: f64 = 89.0;
 const TOP: f64 = 7.0;
 const BASE: f64 = 60.0;
+/// From one row of words to the next.
+const ROW: f64 = 3.6;
 
 /// A gap that is marked beside the three of the outcome.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -452,10 +454,12 @@ fn mark(
     let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
     // Beside its line: the bar of the nominal gap often stands at the same place.
     let middle = (x + half + 1.2).clamp(LEFT + half + 1.0, RIGHT - half - 1.0);
-    // Clear of the lower limit's words.
+    // Below the lower limit's words as far as there is room, and over its line from there on.
     let low = limits(joint, reader)[0].map_or(BASE, |low| plot.y.within(low));
-    let lowest = if BASE - low < 8.0 { low - 1.6 } else { BASE - 1.6 };
-    let y = lowest - 3.6 * row as f64;
+    let (row, lowest) = (row as f64, BASE - 1.6);
+    let rows_below = (((lowest - low - 5.5) / ROW).floor() + 1.0).max(0.0);
+    let y =
+        if row < rows_below { lowest - ROW * row } else { low - 1.6 - ROW * (row - rows_below) };
     canvas.text_over((middle, y), &text, style::LABEL.at(Anchor::Middle));
 }
 
