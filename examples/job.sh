@@ -203,11 +203,11 @@ sign Fay
 record oil-faces --tick film-on-faces
 record line-up --readings "$checks/sweeps.csv" --gauge "$checks/indicator.toml" --sag "-0.04 mm"
 if [[ $kind == toric ]]; then
-    record draw-together --tick closed-square
+    record draw-together --tick closed-square --bolts 12
 else
     # The shaft stands: one half is lowered on the other. A value that a limit stands against is
     # given with its uncertainty.
-    record lower-level --value "tip=0.2 deg" --uncertainty "tip=0.05 deg"
+    record lower-level --value "tip=0.2 deg" --uncertainty "tip=0.05 deg" --bolts 12
 fi
 case $ring in
 toric) closed="2.63 mm" wrong="4.63 mm" near="2.61 mm" ;;
@@ -217,7 +217,7 @@ record tighten --value "torque=120 N m" --text "steps=three, crosswise"
 
 # A slip: one digit misread. What was recorded stays; the correction stands behind it, and the
 # gate is judged again.
-others=(--row "90 deg,$near" --row "180 deg,$near" --row "270 deg,$closed" --bolts 12)
+others=(--row "90 deg,$near" --row "180 deg,$near" --row "270 deg,$closed")
 event=$(record gap-closed --row "0 deg,$wrong" "${others[@]}" --gauge "$gauge" --json |
     sed -n 's/^      "event": \([0-9]*\),$/\1/p' | head -1)
 as Cam job correct "$job" "$event" --why "first digit misread on the gauge; read again by Cam" \

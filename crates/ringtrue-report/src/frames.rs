@@ -3,15 +3,15 @@
 
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::joint::Half;
-use ringtrue_seal::face_load::{GapLoad, GapPoint, HalfOutcome, LoadPoint, Outcome};
+use ringtrue_seal::face_load::{GapLoad, GapPoint, HalfOutcome, JointOutcome, LoadPoint, Outcome};
 use ringtrue_words::say;
 use serde::Serialize;
 
 use crate::Drawing;
 use crate::figure::load_curve::{self, Marker};
 use crate::pictures::{at_point, between, drawn_at, whose};
-use crate::reader::Reader;
 use crate::reader::load::whole_degrees;
+use crate::reader::{COVERAGE_FACTOR, Reader};
 
 /// Most frames of a closing.
 const FRAMES: usize = 25;
@@ -124,19 +124,19 @@ pub fn closing_drawing(
     drawn_at((&name, &whose(half, &outcome.joint)), half, &stage, reader)
 }
 
-/// Face load over the gap with one gap marked, and the gap that measured sizes make, where there
-/// are any.
+/// Face load over the gap with one gap marked, and where they are known the gap that the sizes make
+/// and the mean gap of the feelers.
 #[must_use]
 pub fn load_over_gap(
     outcome: &Outcome,
     gap_mm: f64,
-    measured_gap_mm: Option<f64>,
+    [sizes_mm, feelers_mm]: [Option<f64>; 2],
     system: System,
 ) -> Option<Drawing> {
     let here = Marker { gap_mm, words: say!("report-this-gap") };
-    let measured =
-        measured_gap_mm.map(|gap_mm| Marker { gap_mm, words: say!("report-measured-gap") });
-    let markers: Vec<Marker> = measured.into_iter().chain([here]).collect();
+    let sizes = sizes_mm.map(|gap_mm| Marker { gap_mm, words: say!("report-gap-by-sizes") });
+    let feelers = feelers_mm.map(|gap_mm| Marker { gap_mm, words: say!("report-gap-by-feelers") });
+    let markers: Vec<Marker> = sizes.into_iter().chain(feelers).chain([here]).collect();
     load_curve::gap("face-load", &outcome.joint, &markers, Reader::new(system))
 }
 
@@ -199,11 +199,37 @@ pub fn load_compared([own, changed]: [&Outcome; 2], system: System) -> Option<Dr
     load_curve::compared("face-load-compared", [&own.joint, &changed.joint], Reader::new(system))
 }
 
-/// A load in words: gap, load with its uncertainty.
+/// A load in words: gap, load with its uncertainty, and how it stands to the joint's limits.
 #[must_use]
-pub fn load_at(load: &GapLoad, system: System) -> String {
+pub fn load_at(load: &GapLoad, joint: &JointOutcome, system: System) -> String {
     let reader = Reader::new(system);
+    let loads = reader.line_loads();
     let u = load.standard_uncertainty_n_per_mm;
-    let said = reader.line_loads().uncertain(load.face_load_n_per_mm, Some(u));
-    format!("{}: {said}", reader.exact(load.gap_mm, reader.workshop_decimals()))
+    let said = loads.uncertain(load.face_load_n_per_mm, Some(u));
+    let gap = reader.exact(load.gap_mm, reader.workshop_decimals());
+    let stands = against_limits(load, joint, |limit| loads.exact(limit, 1));
+    [Some(format!("{gap}: {said}")), stands].into_iter().flatten().collect::<Vec<_>>().join("; ")
+}
+
+/// Which limit a load is beyond, or which its uncertainty covers; `None` without limits.
+fn against_limits(
+    load: &GapLoad,
+    joint: &JointOutcome,
+    shown: impl Fn(f64) -> String,
+) -> Option<String> {
+    let (min, max) = (joint.face_load_min_n_per_mm, joint.face_load_max_n_per_mm);
+    if min.is_none() && max.is_none() {
+        return None;
+    }
+    let at = load.face_load_n_per_mm;
+    let wide = COVERAGE_FACTOR * load.standard_uncertainty_n_per_mm;
+    let below = |load: f64| min.filter(|min| load < *min);
+    let above = |load: f64| max.filter(|max| load > *max);
+    Some(match (below(at + wide), above(at - wide), below(at - wide), above(at + wide)) {
+        (Some(min), ..) => say!("report-load-below", limit = shown(min)),
+        (None, Some(max), ..) => say!("report-load-above", limit = shown(max)),
+        (None, None, Some(min), _) => say!("report-load-perhaps-below", limit = shown(min)),
+        (None, None, None, Some(max)) => say!("report-load-perhaps-above", limit = shown(max)),
+        (None, None, None, None) => say!("report-load-stands-inside").to_owned(),
+    })
 }

@@ -1,12 +1,11 @@
 //! A job's report: judged again from what its record holds, drawn and set as a PDF.
 
 use ringtrue_job::job::{JobAssessments, JudgedCheck, JudgedLoad, assessments};
-use ringtrue_job::{Answer, Assessment, Curves, Evidence, event, judge};
+use ringtrue_job::{Answer, Assessment, Curves, event};
 use ringtrue_metrology::units::System;
 use ringtrue_report::{
     CheckMade, Further, Halves, HeightTry, InputFile, JobRecord, JointReport, SignedHead,
 };
-use ringtrue_seal::closing::Load;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::face_load::{self, HalfCurve, HalfProblem};
 use ringtrue_seal::seating::{Passed, Passing};
@@ -102,7 +101,7 @@ pub(crate) fn checks_at(
     place: &event::Place,
     curves: &dyn Curves,
 ) -> Result<Vec<JudgedCheck>, Problem> {
-    let at = (&kept.job, place);
+    let at = (&kept.job, &kept.log[..], place);
     ringtrue_job::job::checks_at(&kept.plan, at, curves).map_err(refused::assess)
 }
 
@@ -133,7 +132,7 @@ fn reported<T>(
     };
     let (a, b) = (tries(Half::A), tries(Half::B));
     let load = judged.load.as_ref().map(|load| &load.assessment);
-    let checks = checks(judged, load)?;
+    let checks = checks(judged);
     let further: Vec<CheckMade<'_>> = checks
         .iter()
         .filter_map(|(place, assessment)| {
@@ -161,28 +160,17 @@ fn reported<T>(
 }
 
 /// The checks that count, each with where it was made; the same check with the same answer stands
-/// once. What the record can't hold of a closing, the load, is taken in for the page.
-fn checks(
-    judged: &JobAssessments,
-    load: Option<&Assessment>,
-) -> Result<Vec<(String, Assessment)>, Problem> {
-    let mut all: Vec<(Vec<Place>, Assessment)> = Vec::new();
+/// once.
+fn checks(judged: &JobAssessments) -> Vec<(String, &Assessment)> {
+    let mut all: Vec<(Vec<Place>, &Assessment)> = Vec::new();
     for one in &judged.checks {
-        let mut evidence = one.evidence.clone();
-        let assessment = match (&mut evidence, load) {
-            (Evidence::Closing(input), Some(load)) => {
-                input.load = Some(Load::of(&self::load(load).joint));
-                judge(&evidence).map_err(Problem::room)?
-            }
-            (_, _) => one.assessment.clone(),
-        };
         let place = (one.name.replace('-', " "), one.place.half);
-        match all.iter_mut().find(|(_, known)| *known == assessment) {
+        match all.iter_mut().find(|(_, known)| **known == one.assessment) {
             Some((places, _)) => places.push(place),
-            None => all.push((vec![place], assessment)),
+            None => all.push((vec![place], &one.assessment)),
         }
     }
-    Ok(all.into_iter().map(|(places, assessment)| (together(&places), assessment)).collect())
+    all.into_iter().map(|(places, assessment)| (together(&places), assessment)).collect()
 }
 
 /// The name of a check, and the half on which it was made.

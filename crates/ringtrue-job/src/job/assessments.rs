@@ -1,5 +1,6 @@
 //! What counts in a job's record, judged once more for its report.
 
+use ringtrue_seal::closing::Load;
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{ReadingSet, Step};
 use ringtrue_words::say;
@@ -12,7 +13,7 @@ use crate::check::Check;
 use crate::digest::Digest;
 use crate::event::{Entry, Place};
 use crate::record::Link;
-use crate::{Assessment, Curves, Evidence, judge_with};
+use crate::{Answer, Assessment, Curves, Evidence, judge_with};
 
 /// What a job's record says about its joint, judged from the stored inputs: for its report.
 #[derive(Debug, Clone)]
@@ -42,6 +43,27 @@ pub struct JudgedLoad {
     pub assessment: Assessment,
 }
 
+impl JudgedLoad {
+    /// What the load rings give over the gap.
+    fn over_gap(&self) -> Option<Load> {
+        match &self.assessment.answer {
+            Answer::FaceLoad(outcome) => Some(Load::of(&outcome.joint)),
+            Answer::Matching(_)
+            | Answer::AssembledHeight(_)
+            | Answer::SealGap(_)
+            | Answer::Alignment(_)
+            | Answer::Roughness(_)
+            | Answer::Flatness(_)
+            | Answer::Seating(_)
+            | Answer::Chilling(_)
+            | Answer::LeakTest(_)
+            | Answer::Agents(_)
+            | Answer::Closing(_)
+            | Answer::RubberLaw(_) => None,
+        }
+    }
+}
+
 /// One check of a job.
 #[derive(Debug, Clone)]
 pub struct JudgedCheck {
@@ -51,8 +73,6 @@ pub struct JudgedCheck {
     pub name: String,
     /// Where its readings came from, and the event that holds them.
     pub origin: String,
-    /// What they come to.
-    pub evidence: Evidence,
     /// Judged.
     pub assessment: Assessment,
 }
@@ -79,11 +99,13 @@ pub fn assessments(
     (job, log): (&Job, &[Link]),
     curves: &dyn Curves,
 ) -> Result<JobAssessments, AssessError> {
+    let load = load::of_record(Ground { plan, job, curves }, log)?;
+    let with = With { plan, curves, load: load.as_ref().and_then(JudgedLoad::over_gap) };
     let mut heights = Vec::new();
     let mut checks = Vec::new();
     for place in plan.due() {
         let (Some(step), Some(state)) = (plan.step(place), job.steps.get(place)) else { continue };
-        checks.extend(place_checks((plan, curves), (place, step), state)?);
+        checks.extend(place_checks(&with, (place, step), state)?);
         let mut tries = 0;
         for given in state.given.iter().filter(|given| given.counts) {
             let Entry::Readings(found) = &given.given.entry else { continue };
@@ -105,27 +127,37 @@ pub fn assessments(
     }
     let measured = load::stack(plan, job);
     let gap = gap_assessment(plan, measured.map(|(_, readings)| readings))?;
-    let load = load::of_record(Ground { plan, job, curves }, log)?;
     Ok(JobAssessments { matching: plan.matching()?, heights, gap, load, checks })
 }
 
-/// The checks of one step that count, judged.
+/// The checks of one step that count, judged; a closing with the face load of the record.
 ///
 /// # Errors
 /// [`AssessError`]
 pub fn checks_at(
     plan: &Plan,
-    (job, place): (&Job, &Place),
+    (job, log, place): (&Job, &[Link], &Place),
     curves: &dyn Curves,
 ) -> Result<Vec<JudgedCheck>, AssessError> {
-    match (plan.step(place), job.steps.get(place)) {
-        (Some(step), Some(state)) => place_checks((plan, curves), (place, step), state),
-        (_, _) => Ok(Vec::new()),
-    }
+    let (Some(step), Some(state)) = (plan.step(place), job.steps.get(place)) else {
+        return Ok(Vec::new());
+    };
+    let closes = step.evidence.iter().any(|asked| asked.readings == Some(ReadingSet::Closing));
+    let load = if closes { load::of_record(Ground { plan, job, curves }, log)? } else { None };
+    let with = With { plan, curves, load: load.as_ref().and_then(JudgedLoad::over_gap) };
+    place_checks(&with, (place, step), state)
+}
+
+/// What checks are judged with.
+struct With<'w> {
+    plan: &'w Plan,
+    curves: &'w dyn Curves,
+    /// The face load of the record, which a closing's own evidence can't hold.
+    load: Option<Load>,
 }
 
 fn place_checks(
-    (plan, curves): (&Plan, &dyn Curves),
+    with: &With<'_>,
     (place, step): (&Place, &Step),
     state: &StepState,
 ) -> Result<Vec<JudgedCheck>, AssessError> {
@@ -134,8 +166,11 @@ fn place_checks(
         let Some(check) = asked.readings.and_then(Check::of) else { continue };
         let Some(given) = state.current(&asked.name) else { continue };
         let Entry::Readings(found) = &given.given.entry else { continue };
-        let evidence = check.evidence(&made(plan, place, found))?;
-        let assessment = match (judge_with(&evidence, curves), check) {
+        let mut evidence = check.evidence(&made(with.plan, place, found))?;
+        if let Evidence::Closing(input) = &mut evidence {
+            input.load.clone_from(&with.load);
+        }
+        let assessment = match (judge_with(&evidence, with.curves), check) {
             (Ok(assessment), _) => assessment,
             // The record holds that it could not be worked out; there is nothing to show.
             (Err(_), Check::Seating) => continue,
@@ -146,7 +181,6 @@ fn place_checks(
             name: asked.name.clone(),
             origin: say!("job-readings-of-event", origin = found.origin(), event = given.sequence),
             assessment,
-            evidence,
         });
     }
     Ok(all)

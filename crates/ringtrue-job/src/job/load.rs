@@ -2,17 +2,19 @@
 
 use ringtrue_metrology::units::Length;
 use ringtrue_seal::definition::procedure::{DecidedBy, ReadingSet};
-use ringtrue_seal::gap_stack;
+use ringtrue_seal::{closing, gap_stack};
 use serde_json::Value;
+use uom::si::length::millimeter;
 
-use super::assess::{AssessError, Ground, Judged, chain, json, not_worked_out, of_rooms};
+use super::assess::{AssessError, Ground, Judged, chain, json, made, not_worked_out, of_rooms};
 use super::assessments::JudgedLoad;
 use super::plan::Plan;
 use super::step::GivenAt;
 use super::{AssessedAt, Job};
+use crate::check::Check;
 use crate::event::{Entry, Payload, Place, Readings};
 use crate::record::Link;
-use crate::{Assessment, Question, evidence, judge_load};
+use crate::{Assessment, Evidence, Question, evidence, judge_load};
 
 /// The gate that a face load decides. A load that can't be worked out is not proven.
 ///
@@ -63,6 +65,30 @@ impl Plan {
     pub fn measured_gap(&self, job: &Job) -> Option<Length> {
         let (_, readings) = stack(self, job)?;
         gap_stack::nominal(&chain(self, Some(readings)).ok()?).ok()
+    }
+}
+
+impl Plan {
+    /// The mean gap that feelers found round the closed joint; `None` where none were read.
+    #[must_use]
+    pub fn feeler_gap(&self, job: &Job) -> Option<Length> {
+        self.due().iter().rev().find_map(|place| {
+            let state = job.steps.get(place)?;
+            let asked = self.step(place)?.evidence.iter();
+            let mut sets = asked.filter(|asked| asked.readings == Some(ReadingSet::Closing));
+            sets.find_map(|asked| {
+                let Entry::Readings(found) = &state.current(&asked.name)?.given.entry else {
+                    return None;
+                };
+                let Ok(Evidence::Closing(input)) =
+                    Check::Closing.evidence(&made(self, place, found))
+                else {
+                    return None;
+                };
+                let mean = closing::evaluate(&input).ok()?.gap?.mean_mm;
+                Some(Length::new::<millimeter>(mean))
+            })
+        })
     }
 }
 

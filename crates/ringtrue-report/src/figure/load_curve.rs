@@ -22,6 +22,8 @@ const LEFT: f64 = 9.5;
 const RIGHT: f64 = 89.0;
 const TOP: f64 = 7.0;
 const BASE: f64 = 60.0;
+/// From one row of words to the next.
+const ROW: f64 = 3.6;
 
 /// A gap that is marked beside the three of the outcome.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -83,11 +85,12 @@ pub(crate) fn gap(
     let mut canvas = Canvas::new(style::WIDTH, 102.0);
     let diameter = format!("Ø {}", reader.exact(joint.band_mean_diameter_mm, 1));
     frame(&mut canvas, &plot, &diameter, reader);
-    load_limits(&mut canvas, &plot, (joint, Falls::Right), reader);
+    load_limits(&mut canvas, &plot, joint, reader);
     curve_with_band(&mut canvas, &plot, &shown);
     x_axis(&mut canvas, &plot.x, (BASE, 7), &say!("figure-load-axis-gap", unit = reader.unit()));
     let span = [joint.at_gap.max, joint.at_gap.min].map(|load| load.map(|load| load.gap_mm));
     bracket(&mut canvas, &plot.x, (say!("figure-load-gap-limits"), span), reader);
+    limit_words(&mut canvas, &plot, (joint, Falls::Right), reader);
     for (row, marker) in markers.iter().enumerate() {
         mark(&mut canvas, &plot, (&curve, *marker, row), (joint, reader));
     }
@@ -118,13 +121,13 @@ pub(crate) fn compared(
     let mut canvas = Canvas::new(style::WIDTH, 79.0);
     let diameter = format!("Ø {}", reader.exact(own.band_mean_diameter_mm, 1));
     frame(&mut canvas, &plot, &diameter, reader);
-    load_limits(&mut canvas, &plot, (own, Falls::Right), reader);
+    load_limits(&mut canvas, &plot, own, reader);
     curve_with_band(&mut canvas, &plot, &curve);
-    let line: Vec<Point> = other.iter().map(|place| plot.at(place)).collect();
-    canvas.polyline(&line, Pen::new(0.5, style::INK).dashed(1.8, 1.0));
+    changed_curve(&mut canvas, &plot, &other);
     x_axis(&mut canvas, &plot.x, (BASE, 8), &say!("figure-load-axis-gap", unit = reader.unit()));
     let gaps = [own.at_gap.max, own.at_gap.min].map(|load| load.map(|load| load.gap_mm));
     bracket(&mut canvas, &plot.x, (say!("figure-load-gap-limits"), gaps), reader);
+    limit_words(&mut canvas, &plot, (own, Falls::Right), reader);
     let words = say!("figure-load-with-change");
     canvas.text((89.5, BASE + 17.2), words, style::SMALL.at(Anchor::End));
     let title = say!("figure-load-title-change").to_owned();
@@ -157,7 +160,7 @@ pub(crate) fn half(
     let plot = Plot::new((0.0, end * 1.04), &shown, limits(joint, reader));
     let mut canvas = Canvas::new(style::WIDTH, 79.0);
     frame(&mut canvas, &plot, whose, reader);
-    load_limits(&mut canvas, &plot, (joint, Falls::Left), reader);
+    load_limits(&mut canvas, &plot, joint, reader);
     curve_with_band(&mut canvas, &plot, &curve);
     if !beside.is_empty() {
         let line: Vec<Point> = beside.iter().map(|place| plot.at(place)).collect();
@@ -170,6 +173,7 @@ pub(crate) fn half(
     let travel = |load: Option<GapLoad>| load.map(|load| travel_of(half.half, &load));
     let span = [travel(joint.at_gap.max), travel(joint.at_gap.min)];
     bracket(&mut canvas, &plot.x, (say!("figure-load-over-gap-limits"), span), reader);
+    limit_words(&mut canvas, &plot, (joint, Falls::Left), reader);
     if let Some(place) =
         travel(joint.at_gap.nominal).and_then(|travel| between(&curve, reader.of_mm(travel)))
     {
@@ -272,13 +276,8 @@ enum Falls {
     Right,
 }
 
-/// Limits as heavy lines, hatched outside.
-fn load_limits(
-    canvas: &mut Canvas,
-    plot: &Plot,
-    (joint, falls): (&JointOutcome, Falls),
-    reader: Reader,
-) {
+/// What lies outside the limits, hatched.
+fn load_limits(canvas: &mut Canvas, plot: &Plot, joint: &JointOutcome, reader: Reader) {
     let [low, high] = limits(joint, reader).map(|limit| limit.map(|limit| plot.y.within(limit)));
     for (from, to) in [(low, Some(BASE)), (Some(TOP), high)] {
         let (Some(from), Some(to)) = (from, to) else { continue };
@@ -286,6 +285,16 @@ fn load_limits(
         canvas.polygon(&zone, style::METAL, None);
         hatch::lines(canvas, &zone, 1.8, Pen::new(0.1, style::FAINT));
     }
+}
+
+/// The limits' lines and words, clear of what stands behind them.
+fn limit_words(
+    canvas: &mut Canvas,
+    plot: &Plot,
+    (joint, falls): (&JointOutcome, Falls),
+    reader: Reader,
+) {
+    let [low, high] = limits(joint, reader).map(|limit| limit.map(|limit| plot.y.within(limit)));
     let loads = reader.line_loads();
     let exact = |limit: f64| loads.exact(limit, 1);
     let min = joint.face_load_min_n_per_mm.map(|min| say!("figure-common-min", value = exact(min)));
@@ -323,6 +332,19 @@ fn curve_with_band(canvas: &mut Canvas, plot: &Plot, curve: &[Place]) {
     }
     let line: Vec<Point> = curve.iter().map(|place| plot.at(place)).collect();
     canvas.polyline(&line, Pen::new(0.6, style::ACCENT));
+}
+
+/// The curve of a change as a broken line, its band of expanded uncertainty between two thin ones.
+fn changed_curve(canvas: &mut Canvas, plot: &Plot, curve: &[Place]) {
+    let at = |by: f64| -> Vec<Point> {
+        let shifted =
+            |place: &Place| Place { load: (place.load + by * place.expanded).max(0.0), ..*place };
+        curve.iter().map(|place| plot.at(&shifted(place))).collect()
+    };
+    for by in [1.0, -1.0] {
+        canvas.polyline(&at(by), Pen::new(0.2, style::INK).dashed(0.8, 0.8));
+    }
+    canvas.polyline(&at(0.0), Pen::new(0.5, style::INK).dashed(1.8, 1.0));
 }
 
 /// A span under the axis, dashed up into the plot: from the largest gap to the smallest.
@@ -432,10 +454,12 @@ fn mark(
     let half = text_width::width(&text, style::LABEL.size, style::LABEL.weight) / 2.0;
     // Beside its line: the bar of the nominal gap often stands at the same place.
     let middle = (x + half + 1.2).clamp(LEFT + half + 1.0, RIGHT - half - 1.0);
-    // Clear of the lower limit's words.
+    // Below the lower limit's words as far as there is room, and over its line from there on.
     let low = limits(joint, reader)[0].map_or(BASE, |low| plot.y.within(low));
-    let lowest = if BASE - low < 8.0 { low - 1.6 } else { BASE - 1.6 };
-    let y = lowest - 3.6 * row as f64;
+    let (row, lowest) = (row as f64, BASE - 1.6);
+    let rows_below = (((lowest - low - 5.5) / ROW).floor() + 1.0).max(0.0);
+    let y =
+        if row < rows_below { lowest - ROW * row } else { low - 1.6 - ROW * (row - rows_below) };
     canvas.text_over((middle, y), &text, style::LABEL.at(Anchor::Middle));
 }
 

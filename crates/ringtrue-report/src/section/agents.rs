@@ -105,7 +105,7 @@ fn properties(outcome: &Outcome, reader: Reader) -> Table {
     row(say!("report-agents-what-it-is"), Some(outcome.what.to_owned()));
     row(say!("report-agents-evaporation"), Some(outcome.evaporation.words().to_owned()));
     row(
-        say!("report-agents-behind-toric"),
+        say!("report-agents-behind-load-ring"),
         outcome.drying.as_ref().map(|drying| {
             let (likely, by) = (duration_text(drying.median_s), duration_text(drying.dry_by_s));
             say!("report-agents-gone-after", likely, by)

@@ -222,5 +222,16 @@ fn tip(outcome: &Outcome) -> Option<String> {
     let bottom = tips.bottom_deg.map(|deg| say!("report-align-tip-bottom", bottom = fixed(deg, 2)));
     let all = [Some(say!("report-align-tip-lift", lift)), edge, bottom];
     let reasons = all.into_iter().flatten().collect::<Vec<_>>().join(", ");
-    Some(say!("report-align-tip", most = fixed(tips.smallest_deg, 2), reasons))
+    let drawn = say!("report-align-tip", most = fixed(tips.smallest_deg, 2), reasons);
+    let stated = match outcome.angle_limit_basis {
+        Some(AngleLimitBasis::Stated) => outcome.angle_limit_mrad,
+        Some(AngleLimitBasis::Geometry) | None => None,
+    };
+    Some(match stated {
+        Some(mrad) => {
+            let limit = fixed((mrad / 1e3).to_degrees(), 2);
+            paragraph([say!("report-align-tip-stated", limit), drawn])
+        }
+        None => paragraph([drawn, say!("report-align-tip-no-limit").to_owned()]),
+    })
 }

@@ -10,13 +10,8 @@ use crate::document::{Block, Cell, Section, Set, Start, Table, VerdictLine};
 use crate::figure::chilling;
 use crate::reader::{COVERAGE_FACTOR, Reader, heat, percent};
 
-/// The verdict on chilling this material so far.
+/// The verdict on chilling this material so cold.
 pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
-    let said = match outcome.verdict {
-        Verdict::Conforms => say!("report-chill-may-be"),
-        Verdict::NotProven => say!("report-chill-not-proven"),
-        Verdict::DoesNotConform => say!("report-chill-may-not"),
-    };
     let mounted = &outcome.mounted;
     let contraction =
         reader.uncertain(mounted.contraction_mm, Some(mounted.contraction_standard_uncertainty_mm));
@@ -26,20 +21,59 @@ pub(super) fn line(outcome: &Outcome, reader: Reader) -> VerdictLine {
             "report-chill-question",
             cold = heat::temperature(outcome.cold_degc, reader.system)
         ),
-        sentence: said.to_owned(),
+        sentence: headline(outcome).to_owned(),
         value: say!("report-chill-contraction", contraction),
         limit: say!("report-chill-limit").to_owned(),
         scale: None,
     }
 }
 
+/// What the worst of the findings says, in a sentence.
+fn headline(outcome: &Outcome) -> &'static str {
+    let of = &outcome.judged;
+    let worst = outcome.verdict;
+    match worst {
+        Verdict::Conforms if of.since.is_some() => say!("report-chill-is-warm-again"),
+        Verdict::Conforms => say!("report-chill-may-be"),
+        Verdict::DoesNotConform if of.forbidden => say!("report-chill-file-forbids"),
+        Verdict::DoesNotConform if of.cold == worst => say!("report-chill-may-not"),
+        Verdict::NotProven if of.cold == worst => say!("report-chill-not-proven"),
+        Verdict::DoesNotConform if of.in_cold == Some(worst) => say!("report-chill-too-short"),
+        Verdict::NotProven if of.in_cold == Some(worst) => say!("report-chill-perhaps-too-short"),
+        Verdict::DoesNotConform => say!("report-chill-not-warm"),
+        Verdict::NotProven => say!("report-chill-perhaps-not-warm"),
+    }
+}
+
 /// What to do before the joint is closed.
 pub(super) fn deeds(outcome: &Outcome) -> Vec<String> {
-    if outcome.verdict == Verdict::DoesNotConform {
+    let of = &outcome.judged;
+    if of.forbidden {
+        return vec![say!("report-chill-do-not-by-file").to_owned()];
+    }
+    if of.cold == Verdict::DoesNotConform {
         return vec![say!("report-chill-do-not").to_owned()];
     }
-    let mut deeds =
-        vec![say!("report-chill-wait", wait = duration_text(outcome.mounted.rewarm_time_s))];
+    let mut deeds = Vec::new();
+    if of.cold == Verdict::NotProven {
+        deeds.push(say!("report-chill-ask-data-sheet").to_owned());
+    }
+    let mounted = &outcome.mounted;
+    if of.in_cold.is_some_and(|verdict| verdict != Verdict::Conforms) {
+        let through =
+            time(mounted.time_to_95_percent_s, mounted.time_to_95_percent_standard_uncertainty_s);
+        deeds.push(say!("report-chill-leave-in-cold", through));
+    }
+    match of.since {
+        Some(Verdict::Conforms) => {}
+        Some(Verdict::NotProven | Verdict::DoesNotConform) => {
+            let warm = time(mounted.rewarm_time_s, mounted.rewarm_time_standard_uncertainty_s);
+            deeds.push(say!("report-chill-leave-in-room", warm));
+        }
+        None => {
+            deeds.push(say!("report-chill-wait", wait = duration_text(mounted.rewarm_time_s)));
+        }
+    }
     if outcome.moisture != Moisture::Dry {
         deeds.push(say!("report-chill-in-a-bag").to_owned());
     }

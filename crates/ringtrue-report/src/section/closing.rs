@@ -55,7 +55,9 @@ pub(super) fn section(outcome: &Outcome, reader: Reader) -> Section {
         blocks.push(Block::Text(say!("report-close-bolts-each-round", bolts = order.join(", "))));
         blocks.push(Block::Tables(vec![steps(pull, reader)]));
     }
-    blocks.push(Block::Small(say!("report-close-small-print").to_owned()));
+    let of_readings = outcome.gap.as_ref().map(|_| say!("report-close-of-readings").to_owned());
+    let of_order = outcome.pull_down.as_ref().map(|_| say!("report-close-of-order").to_owned());
+    blocks.push(Block::Small(paragraph([of_readings, of_order].into_iter().flatten())));
     Section { title: say!("report-close-title").to_owned(), start: Start::NewPage, blocks }
 }
 

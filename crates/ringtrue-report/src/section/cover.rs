@@ -9,7 +9,7 @@ use super::{
     assembled_height, face_load, further, gap_stack, last_try, listed, matching, reader,
     verdict_lines,
 };
-use crate::document::{Cover, VerdictLine};
+use crate::document::{Cover, VerdictLine, paragraph};
 use crate::figure::ring_from_above;
 use crate::{Drawing, JointReport};
 
@@ -20,6 +20,7 @@ pub(super) fn cover(report: &JointReport) -> Cover {
     let verdict = lines.iter().map(|line| line.verdict).max().unwrap_or(Verdict::NotProven);
     let correcting =
         Half::BOTH.into_iter().any(|half| assembled_height::moves_a_ring(report, half));
+    let to_do = to_do(report);
     Cover {
         kind: say!("cover-kind").to_owned(),
         name: file.name.clone(),
@@ -29,10 +30,18 @@ pub(super) fn cover(report: &JointReport) -> Cover {
         because: because(verdict, &lines),
         pictures: Half::BOTH.into_iter().filter_map(|half| emblem(report, half)).collect(),
         joint: super::half_section::joint(report),
-        to_do: to_do(report),
-        caution: correcting.then(|| super::caution().to_owned()),
+        caution: caution(&to_do, correcting),
+        to_do,
         lines,
     }
+}
+
+/// What stands before the orders: some of them can hurt, and each has its caution with its pages.
+fn caution(to_do: &[String], correcting: bool) -> Option<String> {
+    let of_rings = correcting.then(|| super::caution().to_owned());
+    let elsewhere = (!to_do.is_empty()).then(|| say!("cover-cautions-first").to_owned());
+    let said: Vec<String> = of_rings.into_iter().chain(elsewhere).collect();
+    (!said.is_empty()).then(|| paragraph(said))
 }
 
 /// A verdict on the whole joint, as a sentence.

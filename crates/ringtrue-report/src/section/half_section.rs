@@ -118,7 +118,7 @@ fn stated(seal: &Seal) -> Vec<Row> {
         limits.ramp_finish_ra.as_ref().map(|l| row(say!("report-section-ramp-finish-ra"), l)),
         limits.face_flatness.as_ref().map(|l| row(say!("report-section-face-flatness"), l)),
         limits.eccentricity.as_ref().map(|l| row(say!("report-section-eccentricity"), l)),
-        limits.tip.as_ref().map(|l| row(say!("report-section-tip-when-lowering"), l)),
+        limits.tip.as_ref().map(|l| row(say!("report-section-tip"), l)),
         limits.speed.as_ref().map(|l| row(say!("report-section-sliding-speed"), l)),
         limits.temperature.as_ref().map(|l| row(say!("report-section-temperature"), l)),
         limits

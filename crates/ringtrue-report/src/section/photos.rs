@@ -51,7 +51,7 @@ pub(super) fn add(document: &mut Document, record: &JobRecord<'_>) {
     blocks.push(Block::Small(say!("report-photos-made-smaller").to_owned()));
     document.sections.push(Section {
         title: say!("report-photos-title").to_owned(),
-        start: Start::NewPage,
+        start: Start::Below,
         blocks,
     });
     let shown = pages.into_values().flatten();

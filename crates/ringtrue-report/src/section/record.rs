@@ -129,7 +129,7 @@ fn signatures(record: &JobRecord<'_>) -> Block {
         (say!("report-record-for"), Set::Prose),
         (say!("report-record-by"), Set::Words),
         (say!("report-record-as"), Set::Words),
-        (say!("report-record-when"), Set::Words),
+        (say!("report-record-when-utc"), Set::Words),
         (say!("report-record-covers-event"), Set::Numbers),
         (say!("report-record-key"), Set::Words),
     ]);
@@ -144,7 +144,7 @@ fn signatures(record: &JobRecord<'_>) -> Block {
             Cell::Text(meaning),
             Cell::text(&signed.author.name),
             Cell::Text(role(&signed.author)),
-            Cell::Text(moment(signed.at)),
+            Cell::Text(under_utc(signed.at)),
             Cell::Text((signed.sequence - 1).to_string()),
             Cell::Text(signed.author.key.fingerprint()),
         ]);
@@ -264,7 +264,7 @@ fn later(record: &JobRecord<'_>) -> Option<Section> {
         });
         table.row([
             Cell::Text(event.sequence.to_string()),
-            Cell::Text(moment(event.at)),
+            Cell::Text(under_utc(event.at)),
             Cell::Text(who(event)),
             Cell::Text(event.payload.words(Detail::Full) + &corrected),
         ]);
@@ -303,6 +303,11 @@ pub(super) fn kind(payload: &Payload) -> &'static str {
 }
 
 pub(super) fn moment(at: Timestamp) -> String {
+    format!("{} UTC", under_utc(at))
+}
+
+/// A moment in a column that says UTC at its head.
+fn under_utc(at: Timestamp) -> String {
     at.to_zoned_datetime(TimeZone::UTC).strftime("%Y-%m-%d %H:%M").to_string()
 }
 

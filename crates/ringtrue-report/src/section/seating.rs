@@ -128,7 +128,7 @@ fn edges_down(
     let mut row = |name: &str, value: String| {
         heights.row([Cell::text(name), Cell::text(value)]);
     };
-    row(say!("report-seating-free-height"), height(edges.free_height_mm, reader));
+    row(say!("report-seating-height-just-touching"), height(edges.free_height_mm, reader));
     row(say!("report-seating-washer-height-drawn"), height(edges.drawn_washer_height_mm, reader));
     let measured = edges.measured_washer_height_mm.zip(edges.measured_standard_uncertainty_mm);
     if let Some((measured, u)) = measured {

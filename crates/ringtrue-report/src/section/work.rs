@@ -157,9 +157,13 @@ fn said(plan: &Plan, ask: &str, entry: &Entry) -> String {
                 .iter()
                 .map(|one| format!("{} {}", one.name.replace('-', " "), one.typed));
             let told: Vec<String> = files.chain(stated).collect();
+            let told = match told.as_slice() {
+                [] => say!("report-work-nothing-stated").to_owned(),
+                _ => told.join("; "),
+            };
             let asked: Vec<String> =
                 std::iter::once(ask.to_owned()).chain(gauge(readings.gauge)).collect();
-            format!("{}: {}", asked.join(", "), told.join("; "))
+            format!("{}: {told}", asked.join(", "))
         }
         Entry::Photo(photo) => say!("report-work-photo", ask, photo = photo.name),
         Entry::Text(text) => format!("{ask}: \u{201c}{text}\u{201d}"),

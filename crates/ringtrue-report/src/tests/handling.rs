@@ -3,9 +3,9 @@
 use ringtrue_job::evidence::{self, Cold, LeakBasis};
 use ringtrue_job::{Assessment, Evidence, judge, reading};
 use ringtrue_metrology::conformity::{Levels, Verdict};
-use ringtrue_metrology::units::{Given, Quantity, parse};
+use ringtrue_metrology::units::{Given, Quantity, System, parse};
 use ringtrue_seal::agents::{self, Use};
-use ringtrue_seal::chilling::Medium;
+use ringtrue_seal::chilling::{self, Medium};
 use ringtrue_seal::definition::{read, seal::Seal};
 use ringtrue_seal::leak_test::{self, BubbleMethod, Bubbles, Pressures, Soak, Trace};
 
@@ -65,6 +65,59 @@ fn agent(name: &str, code: &str, amount: Option<&str>) -> Assessment {
         levels: Levels::DEFAULT,
     }))
     .unwrap()
+}
+
+/// Headline and first deed of a chilling.
+fn told(change: &dyn Fn(&mut chilling::Input)) -> (String, String) {
+    let seal: Seal = read(&text("silicone-half.toml")).unwrap();
+    let cold = Cold {
+        medium: Medium::StillAir,
+        coefficient: None,
+        room_coefficient: None,
+        cold: typed("-25 degC"),
+        room: typed("22 degC"),
+        humidity: typed("45 %"),
+    };
+    let mut input = evidence::chilled_seal(&seal, None, cold).unwrap();
+    change(&mut input);
+    let made = judge(&Evidence::Chilling(input)).unwrap();
+    let section = crate::check_section(&Further::of(&made.answer).unwrap(), System::Millimetre);
+    let headline = section.blocks.iter().find_map(|block| match block {
+        Block::Verdict(line) => Some(line.sentence.clone()),
+        _ => None,
+    });
+    let deeds = section.blocks.iter().find_map(|block| match block {
+        Block::List(deeds) => deeds.first().cloned(),
+        _ => None,
+    });
+    (headline.unwrap(), deeds.unwrap_or_default())
+}
+
+/// A time that was too short is no cold that the toric may not have.
+#[test]
+fn what_to_do_about_the_cold_follows_from_what_fails() {
+    let short = told(&|input| input.in_cold = Some(typed("5 min")));
+    assert_eq!(short.0, "It was not in the cold for long enough.");
+    assert!(short.1.starts_with("Leave it in the cold: "), "{}", short.1);
+    let early = told(&|input| input.since = Some(typed("10 min")));
+    assert_eq!(early.0, "It is not warm again yet.");
+    assert!(early.1.starts_with("Leave it in the room "), "{}", early.1);
+    let warm = told(&|input| input.since = Some(typed("9 h")));
+    assert_eq!(warm.0, "Core and ring are warm again.");
+    let forbidden = told(&|input| {
+        input.chilling = Some(ringtrue_seal::definition::seal::Chilling::NotAllowed);
+        input.in_cold = Some(typed("5 min"));
+    });
+    assert_eq!(forbidden.0, "The seal's file does not allow chilling.");
+    assert!(forbidden.1.starts_with("Do not chill this toric: "), "{}", forbidden.1);
+    let deep = told(&|input| {
+        input.material = evidence::material_of("NBR").unwrap();
+        input.cold = typed("-70 degC");
+    });
+    assert_eq!(deep.0, "This toric may not be chilled so cold.");
+    assert_eq!(deep.1, "Do not chill this toric so cold.");
+    let fine = told(&|input| input.in_cold = Some(typed("9 h")));
+    assert_eq!(fine.0, "This toric may be chilled so cold.");
 }
 
 /// Checks by name.

@@ -4,7 +4,7 @@
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::System;
 use ringtrue_seal::definition::{Kind, read, starter};
-use ringtrue_seal::face_load::{self, Outcome};
+use ringtrue_seal::face_load::{self, JointOutcome, Outcome};
 use ringtrue_seal::rubber;
 use ringtrue_seal::squeeze::{self, SqueezeFile};
 use serde_json::json;
@@ -12,7 +12,9 @@ use serde_json::json;
 use super::drawings::shown;
 use super::fixture;
 use crate::section::sources::merged;
-use crate::{Block, Cell, Section, load_drawings, section_drawings};
+use crate::{
+    Block, Cell, Section, load_at, load_compared, load_drawings, load_over_gap, section_drawings,
+};
 
 fn contains(shown: &[String], wanted: &str) {
     assert!(shown.iter().any(|text| text == wanted), "{wanted} in {shown:?}");
@@ -35,6 +37,32 @@ fn the_curve_shows_limits_and_the_three_loads() {
     let gaps = [at.min, at.max].map(|load| load.unwrap().gap_mm);
     contains(&texts, &format!("gap limits: {:.2} to {:.2} mm", gaps[0], gaps[1]));
     contains(&texts, "face load, N/mm at the contact band's mean diameter");
+}
+
+/// A change has its band, and words where it passes a limit.
+#[test]
+fn a_change_says_how_it_stands_to_the_limits() {
+    let own = fixture::final_drive_load();
+    let mut changed = own.clone();
+    let nominal = own.joint.at_gap.nominal.unwrap();
+    let drawing = load_compared([own, &changed], System::Millimetre).unwrap();
+    let own_lines = load_over_gap(own, nominal.gap_mm, [None, None], System::Millimetre).unwrap();
+    let dashed = |svg: &str| svg.matches("stroke-dasharray").count();
+    // The changed curve and both edges of its band, beside the two dashes of the gap's limits.
+    assert!(dashed(&drawing.svg) >= 5 && dashed(&own_lines.svg) < 5, "{}", drawing.svg);
+    let said = |joint: &JointOutcome| load_at(&nominal, joint, System::Millimetre);
+    assert!(said(&own.joint).ends_with("; inside the limits"), "{}", said(&own.joint));
+    let (load, u) = (nominal.face_load_n_per_mm, nominal.standard_uncertainty_n_per_mm);
+    for (least, words) in [(load + 3.0 * u, "below the"), (load - u, "may be below the")] {
+        changed.joint.face_load_min_n_per_mm = Some(least);
+        let said = said(&changed.joint);
+        assert!(said.contains(&format!("; {words} limit of ")), "{said}");
+    }
+    changed.joint.face_load_min_n_per_mm = None;
+    changed.joint.face_load_max_n_per_mm = Some(load - 3.0 * u);
+    assert!(said(&changed.joint).contains("; above the limit of "));
+    changed.joint.face_load_max_n_per_mm = None;
+    assert!(!said(&changed.joint).contains("limit"), "{}", said(&changed.joint));
 }
 
 #[test]

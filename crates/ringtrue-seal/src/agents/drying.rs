@@ -196,7 +196,7 @@ pub(super) fn gone(
     let waited = duration_text(since.si());
     let Some(drying) = drying else {
         let found = say!("agents-no-figures-at-hand-on-how", waited, agent = agent.name);
-        let fits = say!("agents-look-feel-that-toric-ramps-dry");
+        let fits = say!("agents-look-feel-that-ring-seats-dry");
         return Finding::new(what, Verdict::NotProven, found, fits);
     };
     let u = libm::log(drying.standard_uncertainty_factor);

@@ -171,7 +171,7 @@ impl Evaporation {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Flashes => say!("agents-gone-at-once-often-before-toric"),
+            Self::Flashes => say!("agents-gone-at-once-often-before-load-ring"),
             Self::Minutes => say!("agents-thin-wet-film-gone-within-minutes"),
             Self::Slow => say!("agents-stays-wet-for-long-wait-until"),
             Self::Stays => say!("agents-does-not-evaporate-or-nothing-at"),
@@ -323,7 +323,7 @@ fn film(agent: &Agent) -> Finding {
         Film::Leaves => Verdict::DoesNotConform,
     };
     Finding::new(
-        say!("agents-film-on-toric"),
+        say!("agents-film-on-load-ring"),
         verdict,
         agent.film_reason.clone(),
         say!("agents-no-film-may-stay"),
@@ -338,7 +338,7 @@ fn petroleum(agent: &Agent) -> Finding {
         (Verdict::Conforms, say!("agents-is-free-of-petroleum"))
     };
     Finding::new(
-        say!("agents-petroleum-on-toric"),
+        say!("agents-petroleum-on-load-ring"),
         verdict,
         found,
         say!("agents-fits-free-of-petroleum"),

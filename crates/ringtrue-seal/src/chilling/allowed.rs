@@ -1,4 +1,4 @@
-//! May this material be chilled so far?
+//! May this material be chilled so cold?
 
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_metrology::units::{Quantity, Temperature, fixed};

@@ -172,7 +172,7 @@ pub struct Outcome {
     pub shop_rule: ShopRule,
     /// What the mounted toric must pass, where it is known.
     pub lip: Option<Lip>,
-    /// Whether this material may be chilled so far.
+    /// Whether this material may be chilled so cold.
     pub findings: Vec<Finding>,
     /// Ranges of figures that the computation rests on.
     pub figures: Vec<Figure>,
@@ -182,8 +182,24 @@ pub struct Outcome {
     pub room_degc: f64,
     /// Relative humidity of the room's air, 0 to 1.
     pub humidity_fraction: f64,
+    /// What the findings come to, each kind by itself: what is to be done goes by it.
+    #[serde(skip)]
+    pub judged: Judged,
     /// The worst of the findings.
     pub verdict: Verdict,
+}
+
+/// The findings of each kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Judged {
+    /// Does the seal's file forbid chilling?
+    pub forbidden: bool,
+    /// May it be chilled so cold, by its file and its material? The worst of them.
+    pub cold: Verdict,
+    /// Was it in the cold for long enough, where that is asked?
+    pub in_cold: Option<Verdict>,
+    /// Is it warm again, where that is asked?
+    pub since: Option<Verdict>,
 }
 
 /// Cooling and warming of one body.
@@ -284,8 +300,15 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
     let humidity = input.humidity.si();
     let state = moisture(cold, wets_below(room, humidity));
     let mut findings = allowed::findings(&input.material, input.cold, input.chilling);
-    findings.extend(input.in_cold.map(|in_cold| cold_through((in_cold, input.levels), &mounted)));
-    findings.extend(input.since.map(|since| warm_again((since, input.levels), &mounted)));
+    let in_cold = input.in_cold.map(|in_cold| cold_through((in_cold, input.levels), &mounted));
+    let since = input.since.map(|since| warm_again((since, input.levels), &mounted));
+    let judged = Judged {
+        forbidden: input.chilling == Some(Chilling::NotAllowed),
+        cold: worst(&findings),
+        in_cold: in_cold.as_ref().map(|finding| finding.verdict),
+        since: since.as_ref().map(|finding| finding.verdict),
+    };
+    findings.extend(in_cold.into_iter().chain(since));
     let verdict = worst(&findings);
     let rule = ShopRule {
         words: say!("chill-five-minutes-at-40-0-degf"),
@@ -316,6 +339,7 @@ pub fn evaluate(input: &Input) -> Result<Outcome, RoomError> {
         cold_degc: cold,
         room_degc: room,
         humidity_fraction: humidity,
+        judged,
         verdict,
     })
 }

@@ -232,7 +232,8 @@ pub struct Limits {
     /// Distance of the two halves' axes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub eccentricity: Option<Limit<Length>>,
-    /// Tip of a half while it is lowered.
+    /// Angle of the two halves' axes: of a half while it is lowered, and of the housings as they
+    /// stand when they are lined up.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tip: Option<Limit<Angle>>,
     /// Sliding speed at the contact band's mean diameter.

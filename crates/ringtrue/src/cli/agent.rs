@@ -60,10 +60,13 @@ pub(super) fn material(named: &str) -> Result<Material, Problem> {
 /// An agent as lines for a person.
 pub(super) fn text(outcome: &Outcome, system: System) -> String {
     let mut text = wrapped("Caution: ", caution());
-    let _ =
-        writeln!(text, "{} on a toric of {}: {}", outcome.what, outcome.material, outcome.verdict);
+    let _ = writeln!(
+        text,
+        "{} on a load ring of {}: {}",
+        outcome.what, outcome.material, outcome.verdict
+    );
     if let Some(reason) = &outcome.refused_for_toric {
-        text.push_str(&wrapped("  Refused for the toric: ", reason));
+        text.push_str(&wrapped("  Refused for the load ring: ", reason));
     }
     for finding in &outcome.findings {
         let sources = finding.sources.join("; ");
@@ -81,7 +84,7 @@ pub(super) fn text(outcome: &Outcome, system: System) -> String {
     if let Some(drying) = &outcome.drying {
         let (likely, by) = (duration_text(drying.median_s), duration_text(drying.dry_by_s));
         row(
-            "behind the toric",
+            "behind load ring",
             format!("as likely as not gone after {likely}, almost surely after {by}"),
         );
     }

@@ -79,6 +79,12 @@ pub(crate) fn duration_u(seconds: f64, standard_uncertainty: f64) -> String {
     format!("{} (u {})", duration_text(seconds), duration_text(standard_uncertainty))
 }
 
+/// `1 job`, `2 jobs`.
+pub(crate) fn counted(number: u64, what: &str) -> String {
+    let more = if number == 1 { "" } else { "s" };
+    format!("{number} {what}{more}")
+}
+
 /// A paragraph behind a lead, broken at 100 columns, its further lines indented; with a line end.
 pub(crate) fn wrapped(lead: &str, words: &str) -> String {
     const WIDTH: usize = 100;

@@ -114,7 +114,7 @@ fn on_the_ring(past: &PastLip, system: System) -> Vec<(&'static str, String)> {
 
 fn edges_down(edges: &Edges, system: System) -> Vec<(&'static str, String)> {
     let long = |mm: f64| length(mm, None, system);
-    let mut rows = vec![("free height", long(edges.free_height_mm))];
+    let mut rows = vec![("just touching at", long(edges.free_height_mm))];
     if let Some(measured) = edges.measured_washer_height_mm {
         let drawn = long(edges.drawn_washer_height_mm);
         rows.push(("washer, measured", format!("{} ({drawn} drawn)", long(measured))));

@@ -51,7 +51,7 @@ fn the_example_job_with_torics_from_the_first_person_to_the_check_of_its_pdf() {
         let judged = format!("plan-seating (half {half}), judged. Seating: conforms");
         assert!(out.contains(&judged), "{judged}: {out}");
     }
-    assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
+    assert!(out.matches("Verified: 1 job,").count() == 3, "{out}");
     the_pdf_tells_the_record(folder.path());
     changed_files_are_found(folder.path());
     // At rest the store is one file.
@@ -65,7 +65,7 @@ fn the_example_job_with_conical_washers_from_the_first_person_to_the_check_of_it
     let out = script("conical-washer", folder.path());
     assert!(out.contains("OVERRIDDEN  height (half b)"), "{out}");
     assert!(out.contains("plan-seating (half a), judged. Seating: conforms"), "{out}");
-    assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
+    assert!(out.matches("Verified: 1 job,").count() == 3, "{out}");
     an_export_comes_out_as_it_went_in(folder.path());
     a_rewritten_history_is_shown_by_the_checkpoint(folder.path());
 }
@@ -84,7 +84,7 @@ fn the_example_job_with_chilled_torics_from_the_first_person_to_the_check_of_its
     }
     // Read too early, half a waits.
     assert!(out.contains("re-warm (half a), judged. Chilling: does not conform"), "{out}");
-    assert!(out.matches("Verified: 1 jobs").count() == 3, "{out}");
+    assert!(out.matches("Verified: 1 job,").count() == 3, "{out}");
     the_pdf_tells_the_record(folder.path());
 }
 

@@ -79,8 +79,8 @@ test("the slider moves frame, gap, load, roll and contact pressure, by key and b
     assert.match(await slider.getAttribute("aria-valuetext"), /mm, \d+ of \d+/);
     // The tolerance of the gap and the measured gap stand on the curve.
     assert.match(last.curve, /gap limits: /);
-    assert.match(last.curve, /measured gap/);
-    assert.match(last.gap, /measured: /);
+    assert.match(last.curve, /gap by the sizes/);
+    assert.match(last.gap, /by the sizes, measured where read: /);
     // By hand: a press in the middle of the slider.
     const box = await slider.boundingBox();
     await page.mouse.move(box.x + box.width - 4, box.y + box.height / 2);

@@ -73,10 +73,15 @@ fn sentences_know_each_kind_that_they_tell_apart() {
     for kind in FollowUp::ALL {
         for hours in [None, Some("1250 h".to_owned())] {
             let at = hours.as_ref().map_or(String::new(), |hours| format!(" at {hours}"));
+            // Running hours need no name of their own beside their number.
+            let kind_said = match (kind, &hours) {
+                (FollowUp::Hours, Some(_)) => String::new(),
+                (_, _) => format!(", {}", kind.name()),
+            };
             let follow_up =
                 FollowedUp { kind, hours, note: "weeps".to_owned(), photos: Vec::new() };
             let said = Payload::FollowedUp(follow_up).words(Detail::Short);
-            assert_eq!(said, format!("follow-up, {}{at}: weeps", kind.name()));
+            assert_eq!(said, format!("follow-up{kind_said}{at}: weeps"));
         }
     }
     for kind in ["opened", "recorded", "assessed", "corrected", "overridden", "signed"] {

@@ -138,7 +138,7 @@ fn the_seating_is_a_verdict_of_the_record_and_the_same_within_its_band() {
     assert_eq!(judged.checks.len(), 2);
     assert!(judged.checks[0].origin.starts_with("the joint's definition, event "));
     let here = on("plan", Half::B);
-    let one = checks_at(&bench.plan, (&bench.job, &here), &slides).unwrap();
+    let one = checks_at(&bench.plan, (&bench.job, &bench.log, &here), &slides).unwrap();
     assert_eq!((one.len(), &one[0].place), (1, &here));
     // Where nothing is solved, as for the page of another step, it is left out.
     let judged = assessments(&bench.plan, (&bench.job, &bench.log), &Way::Fails).unwrap();

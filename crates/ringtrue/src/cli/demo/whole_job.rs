@@ -124,7 +124,9 @@ fn people(store: &mut Store) -> Result<BTreeMap<&'static str, Unlocked>, Problem
 fn show(out: &Path, store: &Store, kept: &Kept) -> Result<(), Problem> {
     let pdf = out.join("job.pdf");
     let written = job::report::write(store, &kept.job.id, (&pdf, Units::Mm))?;
-    let count = |kind: &str| kept.job.log.iter().filter(|entry| entry.kind == kind).count();
+    let count = |kind: &str| {
+        kept.job.log.iter().filter(|entry| entry.kind == kind).fold(0, |n, _| n + 1_u64)
+    };
     let verified = store.verify_all().map_err(|unfit| {
         let next = "this is a fault of the program: please report it";
         Problem::not_completed(format!("the record does not verify: {unfit}"), next)
@@ -134,14 +136,15 @@ fn show(out: &Path, store: &Store, kept: &Kept) -> Result<(), Problem> {
     row(
         "Record",
         format!(
-            "{} events, {} correction, {} override, {} signatures",
-            written.events,
-            count("corrected"),
-            count("overridden"),
-            count("signed")
+            "{}, {}, {}, {}",
+            output::counted(written.events, "event"),
+            output::counted(count("corrected"), "correction"),
+            output::counted(count("overridden"), "override"),
+            output::counted(count("signed"), "signature")
         ),
     )?;
-    row("Verified", format!("{} jobs, {} events", verified.jobs, verified.events))?;
+    let jobs = output::counted(verified.jobs, "job");
+    row("Verified", format!("{jobs}, {}", output::counted(verified.events, "event")))?;
     row("Store", store.path().display().to_string())?;
     row("PDF", pdf.display().to_string())?;
     row("Each key opens with", format!("`{PASSPHRASE}`"))

@@ -345,10 +345,9 @@ impl Found {
         if let Some(said) = &self.misfit {
             return format!("Does not verify. {said}");
         }
-        let mut text = format!(
-            "Verified: {} jobs, {} events, {} signatures",
-            self.jobs, self.events, self.signatures
-        );
+        let counts = [(self.jobs, "job"), (self.events, "event"), (self.signatures, "signature")];
+        let counts = counts.map(|(number, what)| output::counted(number, what));
+        let mut text = format!("Verified: {}", counts.join(", "));
         for signer in &self.signers {
             let Signer { name, key, signatures } = signer;
             text.push_str(&format!("\n  {name}, key {}: {signatures}", key.fingerprint()));

@@ -8,7 +8,7 @@ use ringtrue_job::job::JudgedCheck;
 use ringtrue_job::{Curves, Question};
 use ringtrue_metrology::units::System;
 use ringtrue_report::{Further, Section, check_section, joint_section};
-use ringtrue_seal::definition::procedure::DecidedBy;
+use ringtrue_seal::definition::procedure::{DecidedBy, Step};
 
 use crate::curves::Asked;
 use crate::kept::Kept;
@@ -67,14 +67,15 @@ pub(crate) fn of_step(
     (system, curves): (System, &dyn Curves),
 ) -> Option<Vec<Section>> {
     let step = kept.plan.step(place)?;
-    let gate = step.gate?;
-    kept.job.steps.get(place)?.verdict()?;
+    let at = (place, step);
+    let Some(gate) = step.gate else { return of_checks(kept, at, (system, curves)) };
     let question = match gate.decided_by {
         DecidedBy::Matching => Question::Matching,
         DecidedBy::AssembledHeight => Question::AssembledHeight,
         DecidedBy::SealGap => Question::SealGap,
         DecidedBy::FaceLoad => Question::FaceLoad,
-        DecidedBy::Limits | DecidedBy::Evidence => return None,
+        // A check that decides no gate is looked at all the same.
+        DecidedBy::Limits | DecidedBy::Evidence => return of_checks(kept, at, (system, curves)),
         DecidedBy::Alignment
         | DecidedBy::Roughness
         | DecidedBy::Flatness
@@ -83,20 +84,31 @@ pub(crate) fn of_step(
         | DecidedBy::LeakTest
         | DecidedBy::Agents
         | DecidedBy::Closing => {
-            let here = paper::checks_at(kept, place, curves).ok()?;
-            let section = |one: &JudgedCheck| {
-                let section = check_section(&Further::of(&one.assessment.answer)?, system);
-                // Several of a kind are told apart by what each was asked for.
-                let asked = step.evidence.iter().find(|asked| asked.name == one.name);
-                let title = asked.filter(|_| here.len() > 1).map(|asked| asked.ask.clone());
-                Some(Section { title: title.unwrap_or(section.title.clone()), ..section })
-            };
-            return Some(here.iter().filter_map(section).collect());
+            kept.job.steps.get(place)?.verdict()?;
+            return of_checks(kept, at, (system, curves));
         }
     };
+    kept.job.steps.get(place)?.verdict()?;
     let curves = if question == Question::FaceLoad { curves } else { &NotSolved };
     let section = paper::with_report(kept, (system, curves), |report| {
         joint_section(report, question, place.half)
     });
     section.ok().flatten().map(|section| vec![section])
+}
+
+/// Of each check that counts at the step.
+fn of_checks(
+    kept: &Kept,
+    (place, step): (&Place, &Step),
+    (system, curves): (System, &dyn Curves),
+) -> Option<Vec<Section>> {
+    let here = paper::checks_at(kept, place, curves).ok()?;
+    let section = |one: &JudgedCheck| {
+        let section = check_section(&Further::of(&one.assessment.answer)?, system);
+        // Several of a kind are told apart by what each was asked for.
+        let asked = step.evidence.iter().find(|asked| asked.name == one.name);
+        let title = asked.filter(|_| here.len() > 1).map(|asked| asked.ask.clone());
+        Some(Section { title: title.unwrap_or(section.title.clone()), ..section })
+    };
+    Some(here.iter().filter_map(section).collect())
 }

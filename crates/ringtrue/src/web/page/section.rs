@@ -60,9 +60,10 @@ enum Shows {
 struct Drawn {
     verdict: Judged,
     frames: Vec<ClosingFrame>,
-    /// What the frame that is shown says, and the gap that measured sizes make.
+    /// What the frame that is shown says, the gap that measured sizes make, and the feelers' mean.
     words: Option<FrameWords>,
     measured: Option<String>,
+    feelers: Option<String>,
     halves: Vec<Drawing>,
     curve: Option<Drawing>,
     remarks: Vec<String>,
@@ -118,6 +119,8 @@ struct View {
     at: usize,
     /// The gap that measured sizes make.
     measured: Option<Length>,
+    /// The mean gap of the feelers round the closed joint.
+    feelers: Option<Length>,
     system: System,
 }
 
@@ -137,15 +140,18 @@ fn drawn(outcome: &Outcome, view: View) -> Drawn {
     let frames = closing(outcome);
     let frame = frames.get(view.at.min(frames.len().saturating_sub(1)));
     let gap = frame.map(|frame| frame.gap_mm);
-    let measured_mm = view.measured.map(|gap| gap.si() * 1e3);
+    let [measured_mm, feelers_mm] =
+        [view.measured, view.feelers].map(|gap| gap.map(|gap| gap.si() * 1e3));
+    let both = [measured_mm, feelers_mm];
     let half = |half| closing_drawing(outcome, half, gap?, system);
     Drawn {
         verdict: Judged::of(outcome.verdict, words().say("section-verdict"), false),
         halves: Half::BOTH.into_iter().filter_map(half).collect(),
-        curve: gap.and_then(|gap| load_over_gap(outcome, gap, measured_mm, system)),
+        curve: gap.and_then(|gap| load_over_gap(outcome, gap, both, system)),
         remarks: outcome.remarks.clone(),
         words: frame.map(|frame| frame_words(frame, system)),
         measured: measured_mm.map(|gap| gap_words(gap, system)),
+        feelers: feelers_mm.map(|gap| gap_words(gap, system)),
         frames,
     }
 }
@@ -160,7 +166,8 @@ pub(crate) async fn page(
     let frame = Frame::of(&shared, Some(&visitor), &headers).at(format!("/jobs/{id}/section"));
     let progress = soon(ask(&shared, of_job(&kept)?)?).await;
     let at = asked.text("frame").parse().unwrap_or(usize::MAX);
-    let view = View { at, measured: kept.plan.measured_gap(&kept.job), system: frame.units };
+    let (measured, feelers) = (kept.plan.measured_gap(&kept.job), kept.plan.feeler_gap(&kept.job));
+    let view = View { at, measured, feelers, system: frame.units };
     let state = beside(move || state(progress, view)).await?;
     let at = match &state {
         Shows::Done(drawn) => at.min(drawn.frames.len().saturating_sub(1)),
@@ -260,7 +267,7 @@ pub(crate) async fn try_a_change(
         }
         (own, changed) => {
             let late = if matches!(own, Progress::Done(_)) { changed } else { own };
-            let view = View { at: 0, measured: None, system: page.frame.units };
+            let view = View { at: 0, measured: None, feelers: None, system: page.frame.units };
             page.state = Some(state(late, view)?);
         }
     }

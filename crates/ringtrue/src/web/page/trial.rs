@@ -168,7 +168,7 @@ fn friction(text: &str) -> Result<f64, Trouble> {
     })
 }
 
-/// Loads at the three gaps, side by side.
+/// The verdicts, and the loads at the three gaps, side by side.
 pub(crate) fn rows([own, changed]: [&Outcome; 2], system: System) -> Vec<Row> {
     let t = words();
     let gaps = [
@@ -176,10 +176,18 @@ pub(crate) fn rows([own, changed]: [&Outcome; 2], system: System) -> Vec<Row> {
         ("try-nominal", own.joint.at_gap.nominal, changed.joint.at_gap.nominal),
         ("try-largest", own.joint.at_gap.max, changed.joint.at_gap.max),
     ];
-    let said = |load: Option<_>| {
-        load.map_or_else(|| t.say("try-not-reached"), |load| load_at(&load, system))
+    let said = |load: Option<_>, of: &Outcome| {
+        load.map_or_else(|| t.say("try-not-reached"), |load| load_at(&load, &of.joint, system))
     };
-    gaps.into_iter()
-        .map(|(key, own, changed)| Row { name: t.say(key), own: said(own), changed: said(changed) })
-        .collect()
+    let verdict = Row {
+        name: t.say("try-verdict"),
+        own: own.verdict.words().to_owned(),
+        changed: changed.verdict.words().to_owned(),
+    };
+    let at = |(key, of_own, of_changed): (&str, _, _)| Row {
+        name: t.say(key),
+        own: said(of_own, own),
+        changed: said(of_changed, changed),
+    };
+    std::iter::once(verdict).chain(gaps.into_iter().map(at)).collect()
 }

@@ -1,6 +1,10 @@
 //! Ways that a person goes, without script.
 
+use std::path::Path;
+use std::time::Duration;
+
 use super::client::{Server, Tablet};
+use crate::bench::Bench;
 
 #[test]
 fn the_first_start_makes_a_keeper_who_adds_a_fitter() {
@@ -107,4 +111,42 @@ fn a_check_that_takes_no_gauge_shows_none() {
     for step in ["height/a", "measure-stack", "line-up", "gap-closed", "make-safe"] {
         assert_eq!(asks(step), step != "make-safe", "{step}");
     }
+}
+
+/// What the load rings push back with is on the pages before a bolt is turned, and where the
+/// closed joint is judged.
+#[test]
+fn a_closing_shows_the_forces_of_the_face_load() {
+    let bench = Bench::new();
+    let demo = bench.run_in_cache(&["demo", "--out", "."], Path::new(env!("CARGO_TARGET_TMPDIR")));
+    assert_eq!(demo.code(), 0, "{}", demo.stderr());
+    assert!(demo.stdout().contains("1 job, "), "{}", demo.stdout());
+    let server = Server::on(&bench.path().join("record.db"), &[]);
+    let mut eli = Tablet::at(&server);
+    eli.sign_in_with("Eli", "only for the demo");
+    let jobs = eli.get("/api/jobs?which=done").json();
+    let job = jobs["jobs"][0]["id"].as_str().unwrap().to_owned();
+    let shown = |page: &str| {
+        let path = format!("/jobs/{job}/{page}");
+        // A face load that the memory has lost comes from the disk beside the request.
+        for _ in 0..100 {
+            let page = eli.get(&path).body;
+            if !page.contains("data-solving=") {
+                return page;
+            }
+            std::thread::sleep(Duration::from_millis(100));
+        }
+        panic!("{path} is solved for ever");
+    };
+    let order = shown("steps/draw-together");
+    assert!(order.contains("Bolts, each round: 1, 7, 4, 10"), "{order}");
+    let last = order.split("100 %").nth(1).unwrap_or_else(|| panic!("{order}"));
+    let row = last.split("</tr>").next().unwrap();
+    assert!(row.matches("kN").count() + row.matches(" N<").count() == 2, "{row}");
+    let closed = shown("steps/gap-closed");
+    for words in ["Face load where it is narrowest: ", "Face load where it is widest: "] {
+        assert!(closed.contains(words), "{words}: {closed}");
+    }
+    let section = shown("section");
+    assert!(section.contains("by the feelers: 2.62"), "{section}");
 }
