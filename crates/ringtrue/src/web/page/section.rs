@@ -140,7 +140,7 @@ fn drawn(outcome: &Outcome, view: View) -> Drawn {
     let measured_mm = view.measured.map(|gap| gap.si() * 1e3);
     let half = |half| closing_drawing(outcome, half, gap?, system);
     Drawn {
-        verdict: Judged::of(outcome.verdict, words().say("section-verdict"), false),
+        verdict: Judged::of(outcome.verdict, words().say("section-verdict")),
         halves: Half::BOTH.into_iter().filter_map(half).collect(),
         curve: gap.and_then(|gap| load_over_gap(outcome, gap, measured_mm, system)),
         remarks: outcome.remarks.clone(),
