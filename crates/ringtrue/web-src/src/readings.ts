@@ -107,7 +107,6 @@ function askBack(field: HTMLInputElement): void {
   field.setAttribute("aria-describedby", note.id);
   asked.set(field, field.value);
   placeOf(field)?.append(note);
-  field.select();
 }
 
 /** It was asked back as it stands, and is sent so: whoever read it has looked. */
@@ -185,7 +184,11 @@ export function readings(form: HTMLFormElement): void {
     const doubted = expected.includes(field) && strange(field, expected) && !isKept(field);
     if (unread || doubted || steps.includes(field)) event.preventDefault();
     // What is no number is asked back for as long as it stands there.
-    if (unread || (doubted && !isAsked(field))) return askBack(field);
+    if (unread || (doubted && !isAsked(field))) {
+      askBack(field);
+      // Only here: to select what was left would take the hand back from the field it went to.
+      return field.select();
+    }
     if (doubted) keep(field);
     if (expected.includes(field)) settle(field);
     if (steps.includes(field) && field.value.trim() !== "") on(field);

@@ -107,6 +107,7 @@ test("what is no number is asked back at once, and does not go on", async () => 
     await page.keyboard.press("Tab");
     await note.waitFor();
     assert.equal(await page.locator('input[name="kept"]').count(), 0);
+    assert.ok(await heights.nth(1).evaluate((one) => one === document.activeElement));
     assert.deepEqual(page.broken, []);
   } finally {
     await page.context().close();
