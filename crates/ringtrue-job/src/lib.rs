@@ -9,6 +9,7 @@
 
 pub mod check;
 pub mod digest;
+pub mod drawn;
 pub mod event;
 pub mod evidence;
 pub mod job;

@@ -5,9 +5,10 @@ use ringtrue_metrology::units::{Angle, Given, Length, Pressure, Quantity, Temper
 use ringtrue_seal::definition::joint::{GapChain, Half, Joint};
 use ringtrue_seal::definition::limit::Limit;
 use ringtrue_seal::definition::procedure::{Evidence, LimitKey, Measures, QuantityKind};
-use ringtrue_seal::definition::seal::{ConicalWasher, LoadRing, Seal};
+use ringtrue_seal::definition::seal::Seal;
 
 use crate::check::Check;
+use crate::drawn;
 use crate::procedure::stated_limit;
 
 /// How many times the limit on a reading it may stand off before it is asked back: what does not
@@ -77,13 +78,13 @@ fn middle(values: &[f64]) -> Option<f64> {
     Some(0.5 * (low + high))
 }
 
-/// A height of one half's ring: by the limits of its seal.
+/// A height of one half's ring: by the limits of its seal. What stands farther off the middle of
+/// the others than the limit on the range lets any two stand apart breaks that limit alone.
 #[must_use]
 pub fn height(joint: &Joint, half: Half) -> Plausible {
     let limits = &joint.seal(half).limits;
-    let range = limits.height_range.as_ref().and_then(|limit| limit.bounds_si().1);
+    let spread = limits.height_range.as_ref().and_then(|limit| limit.bounds_si().1);
     let mean = limits.assembled_height.as_ref().map(Limit::bounds_si);
-    let spread = range.map(|range| TIMES * range);
     let (low, high) = mean.unwrap_or_default();
     Plausible {
         low: low.zip(spread).map(|(low, spread)| low - spread),
@@ -130,32 +131,27 @@ fn measured((joint, half): (&Joint, Option<Half>), what: Measures) -> Plausible 
 }
 
 fn of_half(joint: &Joint, seal: &Seal, what: Measures) -> Plausible {
-    let ramp = seal.housing.ramp.as_ref();
-    let (toric, washer) = match &seal.load_ring {
-        LoadRing::Toric(toric) => (Some(toric), None),
-        LoadRing::ConicalWasher(washer) => (None, Some(washer)),
-    };
-    let drawn = match what {
-        Measures::ToricSection => toric.map(|toric| si(&toric.section_diameter)),
+    match what {
         Measures::ToricTemperature => {
             let [low, high] = SHOP.map(fixed::<Temperature>);
             return Plausible { low, high, ..Plausible::default() };
         }
-        Measures::WasherHeight => washer.map(height_of),
         Measures::ContactBand => return band(seal),
-        Measures::HousingDepth => Some(si(&seal.housing.depth)),
-        Measures::RampAngle => ramp.map(|ramp| ramp.angle.value().si()),
-        Measures::RampDiameter => ramp.map(|ramp| si(&ramp.diameter)),
-        Measures::LipHeight => seal.housing.lip.as_ref().map(|lip| si(&lip.height)),
-        Measures::SeatDiameter => washer.map(across),
-        Measures::SeatDepth => washer.map(|washer| si(&washer.housing_seat_from_face)),
         Measures::EndPlay | Measures::FaceRunOut => return up_to(gap_varies(joint)),
         Measures::RadialPlay => {
             let most = stated_limit(joint, None, LimitKey::Eccentricity).and_then(|one| one.max_si);
             return up_to(most.map(|most| TIMES * most));
         }
-    };
-    let drawn = drawn.filter(|drawn| *drawn > 0.0);
+        Measures::ToricSection
+        | Measures::WasherHeight
+        | Measures::HousingDepth
+        | Measures::RampAngle
+        | Measures::RampDiameter
+        | Measures::LipHeight
+        | Measures::SeatDiameter
+        | Measures::SeatDepth => {}
+    }
+    let drawn = drawn::of_seal(seal, what).map(|drawn| drawn.si);
     Plausible {
         low: drawn.map(|drawn| drawn / NEAR),
         high: drawn.map(|drawn| NEAR * drawn),
@@ -186,19 +182,6 @@ fn band(seal: &Seal) -> Plausible {
     let drawn = wide(&ring.contact_band_outer_diameter, &ring.contact_band_inner_diameter);
     let face = wide(&ring.face_outer_diameter, &ring.face_inner_diameter);
     Plausible { low: Some(drawn / RATIO), high: Some(face), ..Plausible::default() }
-}
-
-/// The free height of a washer, from its lowest corner to its highest.
-fn height_of(washer: &ConicalWasher) -> f64 {
-    let axial = || washer.outline.iter().map(|[_, axial]| si(axial));
-    axial().fold(f64::NEG_INFINITY, f64::max) - axial().fold(f64::INFINITY, f64::min)
-}
-
-/// The diameter of the edge that sits in the housing: of the deepest corners, the outermost.
-fn across(washer: &ConicalWasher) -> f64 {
-    let deepest = washer.outline.iter().map(|[_, axial]| si(axial)).fold(f64::MIN, f64::max);
-    let edge = washer.outline.iter().filter(|[_, axial]| si(axial) >= deepest);
-    2.0 * edge.map(|[radius, _]| si(radius)).fold(0.0, f64::max)
 }
 
 /// What of the parts a setting of a check is, that evidence of another step may have measured.
@@ -302,7 +285,9 @@ pub fn cell((joint, half): (&Joint, Option<Half>), column: &str) -> Plausible {
         }
         "gap" => {
             let gap = within((joint, half), LimitKey::SealGap);
-            Plausible { low: gap.low.map(|low| low.max(0.0)), ..gap }
+            // One place that is off the others by half of what the gap may vary in all.
+            let spread = gap_varies(joint).map(|varies| varies / 2.0);
+            Plausible { low: gap.low.map(|low| low.max(0.0)), spread, ..gap }
         }
         _ => nothing,
     }
@@ -321,7 +306,7 @@ mod tests {
     use ringtrue_seal::definition::read;
     use ringtrue_seal::definition::seal::Seal;
 
-    use super::{Plausible, cell, measured_in, setting, size, value};
+    use super::{Plausible, cell, height, measured_in, setting, size, value};
     use crate::check::Check;
     use crate::job::tests::fixture::{Bench, people};
 
@@ -336,6 +321,21 @@ mod tests {
         let spacer = size(&file.gap, 2);
         assert!(near(spacer.low, 2.5e-3) && near(spacer.high, 4.5e-3), "{spacer:?}");
         assert_eq!(size(&file.gap, 9), Plausible::default());
+    }
+
+    #[test]
+    fn a_slip_of_one_digit_stands_off_the_other_heights_and_gaps() {
+        let drive = joint(include_str!("../../../examples/final-drive/joint.toml"));
+        let mm = |values: &[f64]| values.iter().map(|value| value * 1e-3).collect::<Vec<_>>();
+        let heights = height(&drive, Half::B);
+        let read = mm(&[10.74, 10.25, 10.06, 10.23, 10.79, 11.41, 11.68]);
+        // A ring that is tilted far more than it may be is read as it stands.
+        assert!(!heights.asks_back(11.37e-3, &read, None), "{heights:?}");
+        assert!(heights.asks_back(12.37e-3, &read, None), "{heights:?}");
+        let gap = cell((&drive, None), "gap");
+        let read = mm(&[2.63, 2.61, 2.61]);
+        assert!(!gap.asks_back(2.68e-3, &read, None), "{gap:?}");
+        assert!(gap.asks_back(3.63e-3, &read, None), "{gap:?}");
     }
 
     #[test]

@@ -86,6 +86,17 @@ impl Store {
         has_people(&self.connection)
     }
 
+    /// Does anybody keep who works here?
+    ///
+    /// # Errors
+    /// [`StoreError`]
+    pub fn has_keeper(&self) -> Result<bool, StoreError> {
+        let mut query = self.connection.prepare_cached(
+            "SELECT EXISTS (SELECT 1 FROM person WHERE role = ?1 AND retired_at IS NULL)",
+        )?;
+        Ok(query.query_row([Role::Keeper.name()], |row| row.get(0))?)
+    }
+
     /// From now on the person records nothing more; what was recorded stands.
     ///
     /// # Errors

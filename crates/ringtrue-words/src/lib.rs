@@ -67,6 +67,7 @@ const LIVE: &[&str] = &[
     "live-new-readings",
     "live-next-place",
     "live-not-drawn",
+    "live-not-read",
     "live-not-saved",
     "live-others",
     "live-pause",
@@ -221,7 +222,7 @@ impl Words {
     /// What scripts say, by key.
     #[must_use]
     pub fn live(&self) -> Vec<(&'static str, String)> {
-        let named = ["n", "of", "what", "who"].map(|name| (name, format!("{{{name}}}")));
+        let named = ["n", "of", "unit", "what", "who"].map(|name| (name, format!("{{{name}}}")));
         LIVE.iter().map(|key| (*key, self.with(key, &named))).collect()
     }
 

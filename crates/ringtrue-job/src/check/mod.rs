@@ -31,6 +31,7 @@ use ringtrue_seal::geometry::FreeToric;
 use ringtrue_words::say;
 
 use crate::event::{Content, ReadingFile, Stated};
+use crate::reading::SURFACES;
 use crate::{Evidence, Question};
 
 /// A check that is made on readings and settings.
@@ -146,6 +147,15 @@ impl Check {
             Self::LeakTest => "time,pressure,temperature",
             Self::Closing => "angle,gap",
             Self::Seating | Self::Chilling | Self::Agents => "",
+        }
+    }
+
+    /// The words that a column of its readings takes; empty where numbers are typed.
+    #[must_use]
+    pub fn words_of(self, column: &str) -> Vec<&'static str> {
+        match (self, column) {
+            (Self::Alignment, "surface") => SURFACES.map(|(word, _)| word).to_vec(),
+            (_, _) => Vec::new(),
         }
     }
 

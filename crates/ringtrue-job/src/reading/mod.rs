@@ -22,7 +22,7 @@ pub use heights::heights;
 pub use leak::{LeakReadings, leak};
 pub use profile::{Finish, FinishLimit, finish, finish_limit, instrument_uncertainty};
 pub use stretch::stretch_test;
-pub use sweeps::sweeps;
+pub use sweeps::{SURFACES, sweeps};
 pub use x3p::{looks_like_x3p, x3p};
 
 #[cfg(test)]

@@ -8,6 +8,10 @@ use ringtrue_words::say;
 
 use super::table::{Column, HeaderUnit, Need, Row, Table};
 
+/// The surfaces that are swept, by their words in a file.
+pub const SURFACES: [(&str, Surface); 3] =
+    [("rim", Surface::Rim), ("bore", Surface::Bore), ("face", Surface::Face)];
+
 /// Reads `surface`, `angle_deg`, `reading_mm` (or `reading_in`, or `reading` with a unit in each
 /// cell) and, where they are there, `housing`, `sag` and `diameter`.
 ///
@@ -35,14 +39,10 @@ pub fn sweeps(text: &str) -> Result<Vec<Reading>, TextError> {
 }
 
 fn reading(table: &Table<'_>, row: &Row<'_>) -> Result<Reading, TextError> {
-    let surface = match row.text("surface").to_lowercase().as_str() {
-        "rim" => Surface::Rim,
-        "bore" => Surface::Bore,
-        "face" => Surface::Face,
-        other => {
-            let found = say!("reading-no-surface-that-swept", typed = clip(other));
-            return Err(row.misfit("surface", found, say!("reading-rim-bore-or-face-would-fit")));
-        }
+    let typed = row.text("surface").to_lowercase();
+    let Some((_, surface)) = SURFACES.into_iter().find(|(word, _)| *word == typed) else {
+        let found = say!("reading-no-surface-that-swept", typed = clip(&typed));
+        return Err(row.misfit("surface", found, say!("reading-rim-bore-or-face-would-fit")));
     };
     let half = match row.text("housing").to_lowercase().as_str() {
         _ if !table.has("housing") => Half::B,

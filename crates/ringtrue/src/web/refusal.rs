@@ -6,6 +6,7 @@ use ringtrue_job::event::Place;
 use ringtrue_job::job::deed::DeedError;
 use ringtrue_job::job::{AssessError, Plan, Refusal, Standing};
 
+use super::deed::typed;
 use super::trouble::Trouble;
 use crate::problem::Problem;
 use ringtrue_words::words;
@@ -23,6 +24,18 @@ pub(crate) fn deed(error: DeedError, plan: &Plan, at: Option<&Place>) -> Trouble
     let what = said(&error, plan);
     let next = match error {
         DeedError::Refused(refusal) => return refused(&refusal),
+        // What was typed has no file: the line is that of the readings, below their header.
+        DeedError::Assess(AssessError::Text { origin, error }) if origin == typed() => {
+            let line = error.line.map(|line| line.saturating_sub(1)).filter(|line| *line > 0);
+            let what = match line {
+                Some(n) => {
+                    let values = [("n", n.to_string()), ("found", error.found)];
+                    t.with("refused-typed-line", &values)
+                }
+                None => sentence(&error.found),
+            };
+            return Trouble::input(what, error.fits);
+        }
         DeedError::Assess(AssessError::Text { origin, error }) => {
             return Problem::text(std::path::Path::new(&origin), error).into();
         }
@@ -91,7 +104,7 @@ pub(crate) fn title(plan: &Plan, place: &Place) -> String {
 }
 
 /// What can be done about a step that is not done.
-fn way_on(standing: &Standing, (plan, gate): (&Plan, &Place)) -> String {
+pub(crate) fn way_on(standing: &Standing, (plan, gate): (&Plan, &Place)) -> String {
     let t = words();
     match standing {
         Standing::Done | Standing::Overridden => t.say("way-on"),

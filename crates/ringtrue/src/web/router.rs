@@ -285,7 +285,7 @@ async fn admitted(
     }
     let touch = if route.door == Poll { Touch::Page } else { Touch::Hand };
     let token = cookie::read(headers, shared.wire.session_cookie()).unwrap_or_default();
-    let visitor = match (shared.sessions.find(token, touch), route.call) {
+    let mut visitor = match (shared.sessions.find(token, touch), route.call) {
         (Found::Open(visitor), _) => visitor,
         (Found::Locked { .. } | Found::Nobody, Call::Anybody) => return Ok(None),
         (Found::Locked { .. }, _) => return Err(outside(route, here, Outside::Locked)),
@@ -295,7 +295,17 @@ async fn admitted(
             return Err(outside(route, here, outside_as));
         }
     };
-    if !route.call.is_allowed(visitor.role) {
+    // A page says whether people are kept from here; nothing else asks for it.
+    if route.door == Page && !visitor.keeps_people {
+        let has_keeper = shared.stores.run(|store| Ok(store.has_keeper()?)).await.unwrap_or(true);
+        visitor.keeps_people = !has_keeper;
+    }
+    let is_allowed = if visitor.keeps_people {
+        route.call.is_allowed_without_keeper(visitor.role)
+    } else {
+        route.call.is_allowed(visitor.role)
+    };
+    if !is_allowed {
         return Err(Refused::Trouble(wrong_role(route.call, &visitor)));
     }
     let carried = headers.get("x-csrf-token").and_then(|token| token.to_str().ok());

@@ -10,6 +10,7 @@ use ringtrue_job::person::{Role, Unlocked};
 
 use crate::moment::{now, random};
 use crate::problem::Problem;
+use crate::web::permission::Call;
 
 /// Longest that a session lives, touched or not: a shift.
 const LONGEST: Duration = Duration::from_secs(12 * 3600);
@@ -27,6 +28,8 @@ pub(crate) struct Visitor {
     /// What forms and writes carry.
     pub(crate) csrf: String,
     pub(crate) device: String,
+    /// Who works here is for them to say: a keeper, or anybody while there is none.
+    pub(crate) keeps_people: bool,
     key: Arc<Unlocked>,
 }
 
@@ -130,6 +133,7 @@ impl Sessions {
             role: session.role,
             csrf: session.csrf.clone(),
             device: session.device.clone(),
+            keeps_people: Call::KeepPeople.is_allowed(session.role),
             key,
         })
     }

@@ -1,5 +1,6 @@
 //! The bench as a browser and a program meet it: a real server on a free port.
 
+mod beside;
 mod bundle;
 mod client;
 mod fuzz;

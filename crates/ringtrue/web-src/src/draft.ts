@@ -1,7 +1,9 @@
 // What is typed into a form of evidence, kept on the tablet until the bench has it.
 
-/** Text of a field: its name, which one of that name, and what stands in it. */
-type Typed = [name: string, which: string, text: string];
+import { isBare, unitOf } from "./page.js";
+
+/** Text of a field: its name, which one of that name, what stands in it, and the unit beside it. */
+type Typed = [name: string, which: string, text: string, unit: string];
 
 export interface Draft {
   /** What was typed. */
@@ -44,6 +46,14 @@ const textOf = (field: Field): string =>
 
 const place = (): string => `ringtrue-draft ${location.pathname}`;
 
+/** The unit beside a field in which numbers are typed. */
+const unitBeside = (field: Field): string =>
+  field instanceof HTMLInputElement && !isTicked(field) ? unitOf(field) : "";
+
+/** What was typed beside one unit, for a field that has another one beside it now. */
+const under = (field: Field, text: string, unit: string): string =>
+  unit && isBare(text) && unit !== unitBeside(field) ? `${text.trim()} ${unit}` : text;
+
 /** Each field with what tells it from others of its name: place and round of its row, or its turn. */
 function named(form: HTMLFormElement): [Field, string][] {
   const counts = new Map<string, number>();
@@ -57,7 +67,7 @@ function named(form: HTMLFormElement): [Field, string][] {
 
 export function typedIn(form: HTMLFormElement): Typed[] {
   const typed = named(form).filter(([field]) => textOf(field) !== shown(field));
-  return typed.map(([field, which]) => [field.name, which, textOf(field)]);
+  return typed.map(([field, which]) => [field.name, which, textOf(field), unitBeside(field)]);
 }
 
 /** How the fields of a form are laid out, as the page's address takes it. */
@@ -93,10 +103,11 @@ export function kept(): Draft | null {
 
 /** Puts it back; says whether anything changed. */
 export function putBack(form: HTMLFormElement, draft: Draft): boolean {
-  const typed = new Map(draft.typed.map(([name, which, text]) => [`${name} ${which}`, text]));
+  const typed = new Map(draft.typed.map((one) => [`${one[0]} ${one[1]}`, one]));
   let changed = false;
   for (const [field, which] of named(form)) {
-    const text = typed.get(`${field.name} ${which}`);
+    const was = typed.get(`${field.name} ${which}`);
+    const text = was && under(field, was[2], was[3]);
     if (text === undefined || text === textOf(field)) continue;
     if (isTicked(field)) field.checked = text === field.value;
     else field.value = text;

@@ -1,7 +1,7 @@
 // Readings one after another: the gauge types like a keyboard and ends with Enter.
 
 import { touched } from "./lock.js";
-import { csrf, job, made, rested, say, word } from "./page.js";
+import { csrf, job, made, rested, say, unitOf, word } from "./page.js";
 
 /** Places from which on the bench is asked for the ring. */
 const ENOUGH = 3;
@@ -16,10 +16,30 @@ const bound = (text: string | undefined): number | null => (text ? number(text) 
 
 /** What is typed into a field, in the unit beside it; another unit is the bench's to read. */
 function valueOf(field: HTMLInputElement): number | null {
-  const near = field.closest<HTMLElement>("[data-unit]");
-  const unit = near?.dataset["unit"] ?? "";
+  const unit = unitOf(field);
   const typed = field.value.trim();
   return number(unit && typed.endsWith(unit) ? typed.slice(0, -unit.length) : typed);
+}
+
+/** Signs that are typed for others, as the bench takes them. */
+const SAME: [RegExp, string][] = [
+  [/[\u2212\u2013]/g, "-"],
+  [/[\u00b5\u03bc]/g, "u"],
+  [/\u00b0/g, "deg"],
+  [/\u00b2/g, "2"],
+  [/[\u00a0\u202f\u2009\u00b7]/g, " "],
+];
+
+/** A number, or a fraction, and what stands behind it. */
+const NUMBER = /^[+-]?(?:(?:\d+[ -])?\d+\/\d+|(?:\d+[.,]?\d*|[.,]\d+)(?:e[+-]?\d+)?)(.*)$/i;
+
+/** Is it no number, alone or with a unit that fits here? The bench would refuse it. */
+function isUnread(field: HTMLInputElement): boolean {
+  const fits = field.dataset["fits"];
+  const typed = SAME.reduce((text, [sign, by]) => text.replace(sign, by), field.value.trim());
+  if (fits === undefined || typed === "") return false;
+  const unit = NUMBER.exec(typed)?.[1]?.trim().toLowerCase();
+  return unit === undefined || (unit !== "" && !fits.toLowerCase().split("|").includes(unit));
 }
 
 function middle(values: number[]): number | null {
@@ -31,7 +51,7 @@ function middle(values: number[]): number | null {
 
 /** What the readings of a row are of, where the row says so. */
 const thing = (field: HTMLInputElement): string =>
-  field.closest("tr")?.querySelector<HTMLInputElement>("input[data-of]")?.value.trim() ?? "";
+  field.closest("tr")?.querySelector<HTMLSelectElement>("select[data-of]")?.value ?? "";
 
 /** Is this reading to be asked back? By what the page says of where it may be expected. */
 function strange(field: HTMLInputElement, all: HTMLInputElement[]): boolean {
@@ -76,17 +96,17 @@ function isKept(field: HTMLInputElement): boolean {
   return [...kept].some((one) => one.value === keptAs(field));
 }
 
-/** Asks a reading back, at its field. */
+/** Asks a reading back, at its field: it stands far off, or it is no number. */
 function askBack(field: HTMLInputElement): void {
   noteOf(field)?.remove();
-  const note = made("p", "ask-back", word("live-ask-back", { what: field.value }));
+  const says = isUnread(field) ? "live-not-read" : "live-ask-back";
+  const note = made("p", "ask-back", word(says, { what: field.value, unit: unitOf(field) }));
   note.id = `ask-back-${field.name}-${nth(field)}`;
   note.setAttribute("role", "alert");
   field.setAttribute("aria-invalid", "true");
   field.setAttribute("aria-describedby", note.id);
   asked.set(field, field.value);
   placeOf(field)?.append(note);
-  field.select();
 }
 
 /** It was asked back as it stands, and is sent so: whoever read it has looked. */
@@ -139,13 +159,13 @@ function guide(fields: HTMLInputElement[], next: HTMLInputElement | undefined): 
 /** Makes the readings of a form go in one after another, each asked back where it can't be right. */
 export function readings(form: HTMLFormElement): void {
   // Settings are no readings, but known of, too.
-  const known = "input[data-reading], .setting input[data-low], .setting input[data-high]";
+  const known = "input[data-reading], .setting input[data-fits]";
   const expected = [...form.querySelectorAll<HTMLInputElement>(known)];
   if (expected.length === 0) return;
-  const typed = "input[data-reading], input[data-uncertainty]";
-  const steps = [...form.querySelectorAll<HTMLInputElement>(typed)];
+  const typed = "input[data-reading], input[data-uncertainty], select[data-of]";
+  const steps = [...form.querySelectorAll<HTMLInputElement | HTMLSelectElement>(typed)];
   form.querySelectorAll<HTMLFieldSetElement>("fieldset[data-readings]").forEach(live);
-  const on = (field: HTMLInputElement): void => {
+  const on = (field: HTMLInputElement | HTMLSelectElement): void => {
     const rest = steps.slice(steps.indexOf(field) + 1);
     const next = rest.find((one) => one.value.trim() === "");
     const after = form.querySelector<HTMLElement>("select[name=gauge], [data-primary]");
@@ -154,10 +174,21 @@ export function readings(form: HTMLFormElement): void {
   };
   form.addEventListener("keydown", (event) => {
     const field = event.target;
-    if (event.key !== "Enter" || !(field instanceof HTMLInputElement)) return;
+    if (event.key !== "Enter") return;
+    if (field instanceof HTMLSelectElement && steps.includes(field) && field.value) {
+      event.preventDefault();
+      return on(field);
+    }
+    if (!(field instanceof HTMLInputElement)) return;
+    const unread = expected.includes(field) && isUnread(field);
     const doubted = expected.includes(field) && strange(field, expected) && !isKept(field);
-    if (doubted || steps.includes(field)) event.preventDefault();
-    if (doubted && !isAsked(field)) return askBack(field);
+    if (unread || doubted || steps.includes(field)) event.preventDefault();
+    // What is no number is asked back for as long as it stands there.
+    if (unread || (doubted && !isAsked(field))) {
+      askBack(field);
+      // Only here: to select what was left would take the hand back from the field it went to.
+      return field.select();
+    }
     if (doubted) keep(field);
     if (expected.includes(field)) settle(field);
     if (steps.includes(field) && field.value.trim() !== "") on(field);
@@ -171,7 +202,7 @@ export function readings(form: HTMLFormElement): void {
   form.addEventListener("change", (event) => {
     const field = event.target as HTMLInputElement;
     if (!expected.includes(field) || isKept(field)) return;
-    if (!strange(field, expected)) settle(field);
+    if (!isUnread(field) && !strange(field, expected)) settle(field);
     else if (!isAsked(field)) askBack(field);
   });
 }

@@ -286,6 +286,12 @@ macro_rules! quantity_kinds {
             pub fn unit(self, symbol: &str) -> Option<&'static Unit> {
                 match self { $(Self::$kind => unit_of::<$type>(symbol),)+ }
             }
+
+            /// The units of this quantity.
+            #[must_use]
+            pub fn units(self) -> &'static [Unit] {
+                match self { $(Self::$kind => <$type as Quantity>::UNITS,)+ }
+            }
         }
     };
 }

@@ -4,10 +4,11 @@
 //! whoever sends it. A reading that was asked back and is sent as it was is kept. What can't be
 //! read at all is told at its field, too.
 
+use askama::filters::{Escaper, Html};
 use ringtrue_job::check::Check;
 use ringtrue_job::event::Place;
 use ringtrue_job::plausible::{self, Plausible};
-use ringtrue_metrology::units::{System, UnitError, fixed};
+use ringtrue_metrology::units::{System, Unit, UnitError, fixed};
 use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{
     Evidence, EvidenceKind, LimitKey, QuantityKind, ReadingSet, Step,
@@ -48,10 +49,16 @@ impl Expected {
         if rises {
             all.push_str(" data-rises");
         }
+        let spellings = |unit: &'static Unit| [&[unit.symbol], unit.aliases].concat();
+        let fits: Vec<&str> = kind.units().iter().flat_map(spellings).collect();
+        all.push_str(" data-fits=\"");
+        // Writing into a string does not fail. One alias of the inch is a quote.
+        let _ = Html.write_escaped_str(&mut all, &fits.join("|"));
+        all.push('"');
         Self(all)
     }
 
-    /// The attributes, each with a blank before it: numbers and nothing else.
+    /// The attributes, each with a blank before it: bounds, and the units that may be typed.
     pub(crate) fn attributes(&self) -> &str {
         &self.0
     }
@@ -89,6 +96,8 @@ impl Doubt {
 /// Fields of one name, in which one kind of thing is measured.
 pub(crate) struct Measured {
     pub(crate) field: String,
+    /// How the nth of them is called.
+    called: Called,
     kind: QuantityKind,
     /// The unit of a bare number.
     unit: String,
@@ -99,7 +108,37 @@ pub(crate) struct Measured {
     of: Vec<String>,
 }
 
+/// What a field is called where its reading is complained of.
+enum Called {
+    /// One field, by what it asks.
+    Ask(String),
+    /// The line of a column, by the column's name.
+    Column(&'static str),
+    /// A place and a round on a ring, or the name of a size.
+    Rows(Vec<String>),
+}
+
+impl Called {
+    fn name(&self, nth: usize) -> String {
+        let t = words();
+        match self {
+            Self::Ask(ask) => format!("\u{201c}{ask}\u{201d}"),
+            Self::Column(column) => {
+                let column = t.of("reading-column-", column);
+                t.with("reading-cell-named", &[("n", (nth + 1).to_string()), ("column", column)])
+            }
+            Self::Rows(rows) => rows.get(nth).cloned().unwrap_or_default(),
+        }
+    }
+}
+
 impl Measured {
+    /// The first that can't be read: how it is called, what was found and what would fit.
+    fn unread(&self) -> Option<(String, UnitError)> {
+        let error = |nth: usize| Some((self.called.name(nth), self.read(nth)?.err()?));
+        (0..self.typed.len()).find_map(error)
+    }
+
     fn plausible(&self, nth: usize) -> Plausible {
         let own = self.plausible.get(nth).filter(|_| self.plausible.len() > 1);
         own.or(self.plausible.first()).copied().unwrap_or_default()
@@ -157,7 +196,7 @@ pub(crate) fn measured(
     let one = |part: &str, (kind, unit): (QuantityKind, &str), plausible: Vec<Plausible>| {
         let field = field(&asked.name, part);
         let (typed, unit, of) = (texts(&field), unit.to_owned(), Vec::new());
-        Measured { field, kind, unit, plausible, typed, of }
+        Measured { field, called: Called::Ask(asked.ask.clone()), kind, unit, plausible, typed, of }
     };
     let length = (QuantityKind::Length, units_name(units));
     match (asked.kind, asked.readings) {
@@ -172,23 +211,31 @@ pub(crate) fn measured(
         }
         (EvidenceKind::ReadingSet, Some(ReadingSet::AssembledHeight)) => {
             let half = place.half.unwrap_or(Half::A);
-            vec![one("height", length, vec![plausible::height(joint, half)])]
+            let heights = one("height", length, vec![plausible::height(joint, half)]);
+            let [angles, rounds] = ["angle", "round"].map(|part| texts(&field(&asked.name, part)));
+            let row = |(angle, round): (&String, &String)| {
+                words().with("reading-label", &[("angle", angle), ("round", round)])
+            };
+            let rows = angles.iter().zip(&rounds).map(row).collect();
+            vec![Measured { called: Called::Rows(rows), ..heights }]
         }
         (EvidenceKind::ReadingSet, Some(ReadingSet::SealGap)) => {
             let links = 0..joint.file.gap.link.len();
             let each = links.map(|link| plausible::size(&joint.file.gap, link)).collect();
-            vec![one("value", length, each)]
+            let rows = joint.file.gap.link.iter().map(|link| link.name.clone()).collect();
+            vec![Measured { called: Called::Rows(rows), ..one("value", length, each) }]
         }
         (EvidenceKind::ReadingSet, Some(set)) => {
             let check = Check::of(set);
-            let columns: Vec<&str> = check.into_iter().flat_map(columns_of).collect();
+            let columns: Vec<&'static str> = check.into_iter().flat_map(columns_of).collect();
             let words = columns.iter().find(|name| plausible::measured_in(name).is_none());
             let of = words.map_or(Vec::new(), |name| texts(&cell(&asked.name, name)));
-            let column = |name: &&str| {
+            let column = |name: &&'static str| {
                 let unit = (plausible::measured_in(name)?, unit_of_column(name, units));
                 let plausible = plausible::cell((joint, place.half), name);
                 Some(Measured {
                     of: of.clone(),
+                    called: Called::Column(name),
                     ..one(&format!("cell.{name}"), unit, vec![plausible])
                 })
             };
@@ -201,8 +248,10 @@ pub(crate) fn measured(
                 })
             };
             let settings = check.into_iter().flat_map(setting);
-            let settings = settings
-                .map(|(name, unit, plausible)| one(&format!("set.{name}"), unit, vec![plausible]));
+            let settings = settings.map(|(name, unit, plausible)| {
+                let called = Called::Ask(ringtrue_words::words().of("setting-name-", name));
+                Measured { called, ..one(&format!("set.{name}"), unit, vec![plausible]) }
+            });
             columns.iter().filter_map(column).chain(settings).collect()
         }
         (EvidenceKind::ReadingSet, None)
@@ -216,7 +265,8 @@ pub(crate) fn measured(
     }
 }
 
-/// Refuses a form in which readings stand that are to be asked back and were not yet.
+/// Refuses a form in which readings stand that can't be read, or that are to be asked back and were
+/// not yet.
 pub(crate) fn asked(
     step: &Step,
     at: (&Kept, &Place),
@@ -224,8 +274,13 @@ pub(crate) fn asked(
 ) -> Result<(), Trouble> {
     let known = fields.all(KEPT);
     let measured = step.evidence.iter().flat_map(|asked| measured(asked, at, (fields, units)));
+    let measured: Vec<Measured> = measured.collect();
+    if let Some((name, error)) = measured.iter().find_map(Measured::unread) {
+        return Err(Trouble::input(format!("{name}: {}", error.found), error.fits));
+    }
     let doubts: Vec<Doubt> = measured
-        .flat_map(|one| one.doubts().collect::<Vec<_>>())
+        .iter()
+        .flat_map(Measured::doubts)
         .filter(|doubt| !known.contains(&doubt.kept().as_str()))
         .collect();
     if doubts.is_empty() {

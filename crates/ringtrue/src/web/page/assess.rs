@@ -55,7 +55,7 @@ pub(crate) async fn post(
         let deed = SentDeed::Record { step: place.step.clone(), half, given };
         let would = act::would_be((store, curves), &kept, (&visitor, &deed))?;
         let last = would.job.steps.get(&place).and_then(StepState::verdict);
-        let verdict = last.map(|last| Judged::of(last.verdict, last.summary.clone(), false));
+        let verdict = last.map(|last| Judged::of(last.verdict, last.summary.clone()));
         let sections = judged::of_step(&would, &place, (units, curves)).unwrap_or_default();
         Ok((verdict, sections))
     };
@@ -106,7 +106,7 @@ mod tests {
             here: String::new(),
             back: String::new(),
         };
-        let verdict = Some(Judged::of(Verdict::Conforms, said(), false));
+        let verdict = Some(Judged::of(Verdict::Conforms, said()));
         let sections = vec![Section { title: String::new(), start: Start::NewPage, blocks }];
         let page = Assessed { frame, verdict, sections }.render().unwrap();
         assert!(!page.contains("0.42") && !page.contains("0.05"), "{page}");

@@ -16,6 +16,7 @@ use ringtrue_store::Edition;
 use ringtrue_words::words;
 
 use super::ask_back::{self, Doubt, Expected, Measured};
+use super::known;
 use crate::kept::Kept;
 use crate::web::fields::Fields;
 
@@ -33,6 +34,8 @@ pub(crate) struct Asked {
     pub(crate) ask: String,
     pub(crate) always: bool,
     pub(crate) example: String,
+    /// The limit that a value is held against, and what its part is drawn with.
+    pub(crate) known: Vec<String>,
     /// The unit that a bare number is taken in.
     pub(crate) unit: String,
     /// The same for its uncertainty.
@@ -88,11 +91,13 @@ pub(crate) struct SettingLine {
 }
 
 /// A column of a check's readings.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub(crate) struct Column {
     pub(crate) name: &'static str,
-    /// The unit of a bare number; empty where words are typed.
+    /// The unit of a bare number; empty where words are chosen.
     pub(crate) unit: &'static str,
+    /// The words that may be chosen.
+    pub(crate) words: Vec<&'static str>,
 }
 
 /// One reading of a check, in its line.
@@ -117,7 +122,7 @@ fn cells(
         let measured = measured.iter().find(|one| one.field == field);
         let typed = typed.all(&field).get(line).map_or(String::new(), |text| (*text).to_owned());
         Cell {
-            column: *column,
+            column: column.clone(),
             line: (line + 1).to_string(),
             expected: measured.map(|one| one.expected(line)).unwrap_or_default(),
             back: measured.and_then(|one| one.doubt(line)),
@@ -254,9 +259,9 @@ impl Asked {
             None => ("", Vec::new()),
         };
         let check = asked.readings.and_then(Check::of);
-        let column = |name| Column { name, unit: unit_of_column(name, units) };
-        let columns: Vec<Column> = check.into_iter().flat_map(columns_of).map(column).collect();
+        let columns = columns(check, units);
         let value = measured.first().filter(|_| asked.kind == EvidenceKind::Value);
+        let drawing = known::drawing(asked, (kept, place), units);
         let unit = match asked.kind {
             EvidenceKind::ReadingSet => super::frame::units_name(units).to_owned(),
             EvidenceKind::Tick
@@ -270,12 +275,11 @@ impl Asked {
             kind: asked.kind.name(),
             ask: asked.ask.clone(),
             always: asked.need == Need::Always,
-            // In another unit its number would mislead.
-            example: if unit_of_example(asked) == unit {
-                asked.example.clone().unwrap_or_default()
-            } else {
-                String::new()
-            },
+            example: example(asked, (&unit, &drawing)),
+            known: [known::limit(asked, (kept, place)), drawing]
+                .into_iter()
+                .filter(|text| !text.is_empty())
+                .collect(),
             unit,
             unit_of_u: unit_of_uncertainty(asked, units),
             limited: asked.limit.is_some(),
@@ -319,6 +323,25 @@ impl Asked {
     }
 }
 
+/// How it is typed, shown in its empty field. In another unit its number would mislead, and beside
+/// the size of this joint that of another one would.
+fn example(asked: &Evidence, (unit, drawing): (&str, &str)) -> String {
+    let misleads = unit_of_example(asked) != unit || !drawing.is_empty();
+    if misleads { String::new() } else { asked.example.clone().unwrap_or_default() }
+}
+
+/// The columns that a check's readings are typed in.
+fn columns(check: Option<Check>, units: System) -> Vec<Column> {
+    let of_check = |check: Check| {
+        columns_of(check).map(move |name| Column {
+            name,
+            unit: unit_of_column(name, units),
+            words: check.words_of(name),
+        })
+    };
+    check.into_iter().flat_map(of_check).collect()
+}
+
 /// Is a gauge named beside it? Values and readings are taken with one; a check only where its
 /// verdict rests on the gauge's uncertainty.
 pub(crate) fn takes_gauge(asked: &Evidence) -> bool {
@@ -338,6 +361,8 @@ pub(crate) fn takes_gauge(asked: &Evidence) -> bool {
 pub(crate) struct RecordedLine {
     pub(crate) ask: String,
     pub(crate) says: String,
+    /// The limit that it is held against.
+    pub(crate) limit: String,
     pub(crate) by: String,
     /// Address of a photo.
     pub(crate) photo: Option<String>,
@@ -359,6 +384,7 @@ pub(crate) fn recorded(step: &Step, (kept, place): (&Kept, &Place)) -> Vec<Recor
         Some(RecordedLine {
             ask: asked.ask.clone(),
             says: given.given.words_alone(),
+            limit: known::limit(asked, (kept, place)),
             by: given.author.name.clone(),
             photo,
         })

@@ -128,8 +128,7 @@ impl Frame {
         Self {
             t: words(),
             who: visitor.map(|visitor| (visitor.name.clone(), visitor.role.name())),
-            keeps_people: visitor
-                .is_some_and(|v| crate::web::permission::Call::KeepPeople.is_allowed(v.role)),
+            keeps_people: visitor.is_some_and(|visitor| visitor.keeps_people),
             csrf: visitor.map_or(String::new(), |visitor| visitor.csrf.clone()),
             theme: choice(THEME).and_then(Theme::named).unwrap_or(Theme::System),
             units: choice(UNITS).and_then(units_named).unwrap_or(System::Millimetre),

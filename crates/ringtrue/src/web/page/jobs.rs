@@ -55,15 +55,20 @@ pub(crate) async fn list(
     let search = asked.text("search").trim().to_owned();
     // A search looks everywhere, until told otherwise.
     let word = asked.some("which").unwrap_or(if search.is_empty() { "open" } else { "all" });
-    let (which, word) = which(word).unwrap_or((Which::Open, "open"));
+    let asked_for = which(word).unwrap_or((Which::Open, "open"));
+    // Where nothing is open, what is held is what there is to do.
+    let falls_back = asked.some("which").is_none() && search.is_empty();
     let page = asked.text("page").parse::<u32>().unwrap_or(0).min(1_000_000);
     let wanted = search.clone();
-    let (found, counts) = shared
+    let (found, counts, word) = shared
         .stores
         .run(move |store| {
             let skip = page.saturating_mul(A_PAGE);
+            let counts = store.counts()?;
+            let only_held = falls_back && counts.open == 0 && counts.held > 0;
+            let (which, word) = if only_held { (Which::Held, "held") } else { asked_for };
             let listing = Listing { which, search: &wanted, skip, most: A_PAGE };
-            Ok((store.page(listing)?, store.counts()?))
+            Ok((store.page(listing)?, counts, word))
         })
         .await?;
     Ok(Shown(Jobs {

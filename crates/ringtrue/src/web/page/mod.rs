@@ -11,6 +11,7 @@ pub(crate) mod history;
 pub(crate) mod job;
 pub(crate) mod jobs;
 pub(crate) mod judged;
+pub(crate) mod known;
 pub(crate) mod library;
 pub(crate) mod people;
 pub(crate) mod section;

@@ -145,7 +145,7 @@ fn drawn(outcome: &Outcome, view: View) -> Drawn {
     let both = [measured_mm, feelers_mm];
     let half = |half| closing_drawing(outcome, half, gap?, system);
     Drawn {
-        verdict: Judged::of(outcome.verdict, words().say("section-verdict"), false),
+        verdict: Judged::of(outcome.verdict, words().say("section-verdict")),
         halves: Half::BOTH.into_iter().filter_map(half).collect(),
         curve: gap.and_then(|gap| load_over_gap(outcome, gap, both, system)),
         remarks: outcome.remarks.clone(),

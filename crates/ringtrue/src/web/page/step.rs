@@ -7,16 +7,17 @@ use axum::extract::{Path, State};
 use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 use ringtrue_job::digest::Digest;
-use ringtrue_job::event::{Place, summary_at};
+use ringtrue_job::event::{Payload, Place, summary_at};
 use ringtrue_job::job::{Standing, StepState, look_ahead};
 use ringtrue_metrology::conformity::Verdict;
 use ringtrue_report::{Block, Cell, Section};
 use ringtrue_seal::definition::joint::Half;
-use ringtrue_seal::definition::procedure::DecidedBy;
+use ringtrue_seal::definition::procedure::{DecidedBy, Step};
+use ringtrue_words::words;
 
 use super::Shown;
 use super::evidence::{Asked, GaugeLine, RecordedLine, gauges, recorded};
-use super::frame::{Frame, units_of};
+use super::frame::{Frame, units_named, units_of};
 use super::job::{Head, NextThing, href, standing_key};
 use super::{ask_back, step_form};
 use crate::curves;
@@ -27,6 +28,7 @@ use crate::web::compute::Compute;
 use crate::web::deed::{Another, SentDeed, SentGiven};
 use crate::web::fields::{Asked as Query, Fields, Form};
 use crate::web::permission::Call;
+use crate::web::refusal;
 use crate::web::router::see_other;
 use crate::web::session::Visitor;
 use crate::web::trouble::Trouble;
@@ -55,6 +57,10 @@ pub(crate) struct StepPage {
     is_typed: bool,
     standing: &'static str,
     is_done: bool,
+    /// The gate that comes before it and is not passed.
+    held_back: Option<HeldBack>,
+    /// What is still wanted of it, where something is recorded already.
+    still_wanted: String,
     verdict: Option<Judged>,
     /// What the report says of it.
     sections: Arc<Vec<Section>>,
@@ -80,13 +86,33 @@ pub(crate) struct Judged {
     pub(crate) name: &'static str,
     pub(crate) mark: String,
     pub(crate) summary: String,
-    pub(crate) overridden: bool,
+    /// Who passed it over, and why.
+    pub(crate) overridden: Option<String>,
+}
+
+/// A gate that keeps a step back.
+struct HeldBack {
+    href: String,
+    gate: String,
+    /// What can be done about it.
+    way_on: String,
+}
+
+impl HeldBack {
+    fn of(kept: &Kept, place: &Place) -> Option<Self> {
+        let gate = kept.plan.gate_before(&kept.job, place)?;
+        Some(Self {
+            href: href(&kept.job.id, gate.place),
+            gate: refusal::title(&kept.plan, gate.place),
+            way_on: refusal::way_on(&gate.standing, (&kept.plan, gate.place)),
+        })
+    }
 }
 
 impl Judged {
-    pub(crate) fn of(verdict: Verdict, summary: String, overridden: bool) -> Self {
+    pub(crate) fn of(verdict: Verdict, summary: String) -> Self {
         let mark = ringtrue_report::verdict_mark(verdict).svg;
-        Self { word: verdict.words(), name: verdict.name(), mark, summary, overridden }
+        Self { word: verdict.words(), name: verdict.name(), mark, summary, overridden: None }
     }
 }
 
@@ -129,6 +155,11 @@ async fn page(
     typed: Typed,
 ) -> Result<Shown<StepPage>, Trouble> {
     let frame = Frame::of(shared, Some(visitor), headers).at(href(&id, &place));
+    // What was typed beside one unit is shown beside the same one again.
+    let frame = match units_named(typed.fields.text("units")) {
+        Some(units) => Frame { units, ..frame },
+        None => frame,
+    };
     let (bench, at, units) = (Arc::clone(shared), place.clone(), frame.units);
     let may_record = Call::Record.is_allowed(visitor.role);
     let (kept, editions, sections, ahead) = shared
@@ -199,8 +230,8 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
     let standings = kept.plan.standings(&kept.job);
     let standing = standings.into_iter().find(|one| one.place == place)?.standing;
     let verdict = state.and_then(StepState::verdict).map(|last| {
-        let overridden = standing == Standing::Overridden;
-        Judged::of(last.verdict, summary_at(&last.summary, step), overridden)
+        let judged = Judged::of(last.verdict, summary_at(&last.summary, step));
+        Judged { overridden: state.and_then(|state| overridden(kept, state)), ..judged }
     });
     let role = work.visitor.role;
     let next = NextThing::of(kept);
@@ -232,6 +263,8 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
         // A form that was sent carries its key.
         is_typed: typed.fields.some("key").is_some(),
         standing: standing_key(&standing),
+        held_back: HeldBack::of(kept, place),
+        still_wanted: still_wanted((step, state), &standing),
         is_done: standing.is_done() || standing == Standing::Unsigned,
         verdict,
         sections: work.sections,
@@ -248,6 +281,26 @@ fn of_place(kept: &Kept, work: Work<'_>, (frame, typed): (Frame, Typed)) -> Opti
         frame,
         href,
     })
+}
+
+/// Whose decision passed over a step's last verdict, and why.
+fn overridden(kept: &Kept, state: &StepState) -> Option<String> {
+    let number = state.overridden()?;
+    let event = kept.log.iter().map(|link| &link.event).find(|event| event.sequence == number)?;
+    let Payload::Overridden(decision) = &event.payload else { return None };
+    let t = words();
+    let at = t.moment(event.at);
+    let values = [("name", &event.author.name), ("at", &at), ("why", &decision.why)];
+    Some(t.with("overridden-by", &values))
+}
+
+/// What a step still wants once something is recorded of it, each by what it asks.
+fn still_wanted((step, state): (&Step, Option<&StepState>), standing: &Standing) -> String {
+    let begun = state.is_some_and(|state| !state.recorded.is_empty());
+    let Standing::Wants(names) = standing else { return String::new() };
+    let asks = names.iter().filter_map(|name| step.evidence(name));
+    let asks: Vec<String> = asks.map(|one| format!("\u{201c}{}\u{201d}", one.ask)).collect();
+    if begun && !asks.is_empty() { asks.join(", ") } else { String::new() }
 }
 
 pub(crate) async fn post_of_joint(

@@ -164,7 +164,7 @@ fn table(asked: &Evidence, fields: &Fields, units: System) -> Option<String> {
 /// A number with the unit that stands beside its field; a typed unit goes before it.
 pub(super) fn with_unit(typed: &str, unit: &str) -> String {
     let typed = typed.trim();
-    let bare = typed.chars().all(|c| c.is_ascii_digit() || ".,+-\u{2212} eE".contains(c));
+    let bare = typed.chars().all(|c| c.is_ascii_digit() || ".,+-\u{2212}/ eE".contains(c));
     if bare && !typed.is_empty() && !unit.is_empty() {
         format!("{typed} {unit}")
     } else {
@@ -187,6 +187,7 @@ mod tests {
         assert_eq!(with_unit(" 8,06", "mm"), "8,06 mm");
         assert_eq!(with_unit("0.317 in", "mm"), "0.317 in");
         assert_eq!(with_unit("1e-3", "mm"), "1e-3 mm");
+        assert_eq!(with_unit("1 1/4", "in"), "1 1/4 in");
         assert_eq!(with_unit("", "mm"), "");
         assert_eq!(with_unit("12", ""), "12");
     }

@@ -178,8 +178,18 @@ fn unknown(text: &str, known: &[String]) -> Vec<String> {
 
 /// Pages that a person reaches from one, but for files.
 fn links(page: &str) -> BTreeSet<String> {
-    const FILES: [&str; 8] =
-        ["/pdf", "/export", "/file", "/assets", "/lock", "/sign-out", "/api/", "record.json"];
+    const FILES: [&str; 9] = [
+        "/pdf",
+        "/export",
+        "/file",
+        "/assets",
+        "/lock",
+        "/sign-out",
+        "/api/",
+        "record.json",
+        // A form that is only sent.
+        "/people/retire",
+    ];
     let named = ["href", "action"].map(|name| format!("{name}=\""));
     let found = named.iter().flat_map(|name| page.split(name.as_str()).skip(1));
     found
