@@ -115,6 +115,8 @@ pub(crate) enum Added {
     First,
     /// One more, by a keeper.
     Another(Role),
+    /// One more, by somebody else while there is no keeper.
+    Unkept(Role),
 }
 
 /// Adds a person whose passphrase was typed twice, and opens their key.
@@ -131,7 +133,7 @@ pub(crate) async fn add_person(
     let name = fields.text("name").to_owned();
     let role = match added {
         Added::First => Role::Keeper,
-        Added::Another(role) => role,
+        Added::Another(role) | Added::Unkept(role) => role,
     };
     let permit = shared.at_the_lock.acquire().await.map_err(|_| Trouble::fault())?;
     let (person, unlocked) = shared
@@ -151,6 +153,7 @@ pub(crate) async fn add_person(
     let write = move |store: &mut Store| match added {
         Added::First => store.add_first_person(&person),
         Added::Another(_) => store.add_person(&person),
+        Added::Unkept(_) => store.add_person_unkept(&person),
     };
     let written = shared.stores.write(move |store| Ok(write(store))).await?;
     match written {

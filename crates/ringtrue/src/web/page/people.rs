@@ -84,7 +84,13 @@ pub(crate) async fn add(
 ) -> Result<Response, Trouble> {
     let t = words();
     let added = match Role::named(fields.text("role")) {
-        Some(role) => enter::add_person(&shared, &fields, Added::Another(role)).await.map(|_| ()),
+        Some(role) => {
+            let added = match visitor.role {
+                Role::Keeper => Added::Another(role),
+                Role::Fitter | Role::Checker | Role::Engineer => Added::Unkept(role),
+            };
+            enter::add_person(&shared, &fields, added).await.map(|_| ())
+        }
         None => Err(Trouble::input(t.say("people-no-role"), t.say("people-no-role-next"))),
     };
     match added {
