@@ -23,6 +23,7 @@ const PREFIXES: &[&str] = &[
     "library-kind-",
     "library-one-",
     "reading-column-",
+    "reading-word-",
     "setting-name-",
     "setting-word-",
     "try-",

@@ -1,8 +1,8 @@
 //! Quantities as people type them: `12 mm`, `12,5 mm`, `1/4 in`, `5 thou`, `-20 °F`.
 //!
-//! The only place that parses units. Conversion factors are exact ratios (the inch is 0.0254 m, the
-//! pound 0.453 592 37 kg, standard gravity 9.806 65 m/s²: NIST SP 811, 2008 edition, appendix B), so
-//! that `25.4 mm` and `1 in` are the same number.
+//! The only place that parses units. Conversion factors are exact ratios (the inch is 0.0254 m,
+//! the pound 0.453 592 37 kg, standard gravity 9.806 65 m/s²: NIST SP 811, 2008 edition, appendix
+//! B), so that `25.4 mm` and `1 in` are the same number.
 
 mod given;
 mod kinds;

@@ -82,13 +82,13 @@ fn told(change: &dyn Fn(&mut chilling::Input)) -> (String, String) {
     change(&mut input);
     let made = judge(&Evidence::Chilling(input)).unwrap();
     let section = crate::check_section(&Further::of(&made.answer).unwrap(), System::Millimetre);
-    let headline = section.blocks.iter().find_map(|block| match block {
-        Block::Verdict(line) => Some(line.sentence.clone()),
-        _ => None,
+    let headline = section.blocks.iter().find_map(|block| {
+        let Block::Verdict(line) = block else { return None };
+        Some(line.sentence.clone())
     });
-    let deeds = section.blocks.iter().find_map(|block| match block {
-        Block::List(deeds) => deeds.first().cloned(),
-        _ => None,
+    let deeds = section.blocks.iter().find_map(|block| {
+        let Block::List(deeds) = block else { return None };
+        deeds.first().cloned()
     });
     (headline.unwrap(), deeds.unwrap_or_default())
 }

@@ -49,7 +49,7 @@ async function pdfOf(page, bench, name) {
   await (await coming).saveAs(path);
   assert.equal(readFileSync(path).subarray(0, 5).toString(), "%PDF-");
   const said = await bench.command(["job", "verify", path], { RINGTRUE_STORE: "/nowhere" });
-  assert.match(said, /^Verified: 1 jobs, \d+ events, \d+ signatures/);
+  assert.match(said, /^Verified: 1 job, \d+ events, \d+ signatures/);
 }
 
 /** Does what is next with the command line; false where nothing is. */

@@ -5,7 +5,7 @@
 //! read at all is told at its field, too.
 
 use askama::filters::{Escaper, Html};
-use ringtrue_job::check::Check;
+use ringtrue_job::check::{Check, Setting};
 use ringtrue_job::event::Place;
 use ringtrue_job::plausible::{self, Plausible};
 use ringtrue_metrology::units::{System, Unit, UnitError, fixed};
@@ -13,6 +13,7 @@ use ringtrue_seal::definition::joint::Half;
 use ringtrue_seal::definition::procedure::{
     Evidence, EvidenceKind, LimitKey, QuantityKind, ReadingSet, Step,
 };
+use ringtrue_words::words;
 
 use super::evidence::{cell, columns_of, field, unit_of, unit_of_column, unit_of_setting};
 use super::frame::units_name;
@@ -20,7 +21,6 @@ use super::step_form::with_unit;
 use crate::kept::Kept;
 use crate::web::fields::Fields;
 use crate::web::trouble::Trouble;
-use ringtrue_words::words;
 
 /// Digits that a bound is told to a script with.
 const DECIMALS: usize = 4;
@@ -190,13 +190,9 @@ pub(crate) fn measured(
     (typed, units): (&Fields, System),
 ) -> Vec<Measured> {
     let joint = &kept.plan.joint;
-    let texts = |field: &str| -> Vec<String> {
-        typed.all(field).into_iter().map(|text| text.trim().to_owned()).collect()
-    };
-    let one = |part: &str, (kind, unit): (QuantityKind, &str), plausible: Vec<Plausible>| {
-        let field = field(&asked.name, part);
-        let (typed, unit, of) = (texts(&field), unit.to_owned(), Vec::new());
-        Measured { field, called: Called::Ask(asked.ask.clone()), kind, unit, plausible, typed, of }
+    let texts = |field: &str| texts(typed, field);
+    let one = |part: &str, unit: (QuantityKind, &str), plausible: Vec<Plausible>| {
+        one((asked, typed), part, unit, plausible)
     };
     let length = (QuantityKind::Length, units_name(units));
     match (asked.kind, asked.readings) {
@@ -226,33 +222,8 @@ pub(crate) fn measured(
             vec![Measured { called: Called::Rows(rows), ..one("value", length, each) }]
         }
         (EvidenceKind::ReadingSet, Some(set)) => {
-            let check = Check::of(set);
-            let columns: Vec<&'static str> = check.into_iter().flat_map(columns_of).collect();
-            let words = columns.iter().find(|name| plausible::measured_in(name).is_none());
-            let of = words.map_or(Vec::new(), |name| texts(&cell(&asked.name, name)));
-            let column = |name: &&'static str| {
-                let unit = (plausible::measured_in(name)?, unit_of_column(name, units));
-                let plausible = plausible::cell((joint, place.half), name);
-                Some(Measured {
-                    of: of.clone(),
-                    called: Called::Column(name),
-                    ..one(&format!("cell.{name}"), unit, vec![plausible])
-                })
-            };
-            let setting = |check: Check| {
-                check.settings().iter().filter_map(move |setting| {
-                    let at = (joint, place.half);
-                    let (kind, plausible) = plausible::setting(at, (check, setting.name))?;
-                    let unit = unit_of_setting(setting, units);
-                    Some((setting.name, (kind, unit), plausible))
-                })
-            };
-            let settings = check.into_iter().flat_map(setting);
-            let settings = settings.map(|(name, unit, plausible)| {
-                let called = Called::Ask(ringtrue_words::words().of("setting-name-", name));
-                Measured { called, ..one(&format!("set.{name}"), unit, vec![plausible]) }
-            });
-            columns.iter().filter_map(column).chain(settings).collect()
+            let at = (kept, place);
+            Check::of(set).map_or(Vec::new(), |check| of_check(check, asked, at, (typed, units)))
         }
         (EvidenceKind::ReadingSet, None)
         | (
@@ -263,6 +234,54 @@ pub(crate) fn measured(
             _,
         ) => Vec::new(),
     }
+}
+
+/// What was typed in the fields with this name.
+fn texts(typed: &Fields, field: &str) -> Vec<String> {
+    typed.all(field).into_iter().map(|text| text.trim().to_owned()).collect()
+}
+
+/// What is typed in a part of a piece of evidence.
+fn one(
+    (asked, typed): (&Evidence, &Fields),
+    part: &str,
+    (kind, unit): (QuantityKind, &str),
+    plausible: Vec<Plausible>,
+) -> Measured {
+    let field = field(&asked.name, part);
+    let (typed, unit, of) = (texts(typed, &field), unit.to_owned(), Vec::new());
+    Measured { field, called: Called::Ask(asked.ask.clone()), kind, unit, plausible, typed, of }
+}
+
+/// The readings of a check, column by column, and its settings.
+fn of_check(
+    check: Check,
+    asked: &Evidence,
+    (kept, place): (&Kept, &Place),
+    (typed, units): (&Fields, System),
+) -> Vec<Measured> {
+    let at = (&kept.plan.joint, place.half);
+    let columns: Vec<&'static str> = columns_of(check).collect();
+    let named = columns.iter().find(|name| plausible::measured_in(name).is_none());
+    let of = named.map_or(Vec::new(), |name| texts(typed, &cell(&asked.name, name)));
+    let column = |name: &&'static str| {
+        let unit = (plausible::measured_in(name)?, unit_of_column(name, units));
+        let plausible = vec![plausible::cell(at, name)];
+        Some(Measured {
+            of: of.clone(),
+            called: Called::Column(name),
+            ..one((asked, typed), &format!("cell.{name}"), unit, plausible)
+        })
+    };
+    let setting = |setting: &Setting| {
+        let (kind, plausible) = plausible::setting(at, (check, setting.name))?;
+        let unit = (kind, unit_of_setting(setting, units));
+        let called = Called::Ask(words().of("setting-name-", setting.name));
+        let part = format!("set.{}", setting.name);
+        Some(Measured { called, ..one((asked, typed), &part, unit, vec![plausible]) })
+    };
+    let settings = check.settings().iter().filter_map(setting);
+    columns.iter().filter_map(column).chain(settings).collect()
 }
 
 /// Refuses a form in which readings stand that can't be read, or that are to be asked back and were

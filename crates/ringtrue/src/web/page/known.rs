@@ -18,7 +18,7 @@ pub(crate) fn limit(asked: &Evidence, (kept, place): (&Kept, &Place)) -> String 
     let limit = key.and_then(|key| stated_limit(&kept.plan.joint, place.half, key));
     let Some(limit) = limit else { return String::new() };
     let t = words();
-    t.with("value-limit", &[("limit", t.values(&limit.stated.join("; ")))])
+    t.with("value-limit", &[("limit", t.values(limit.stated.join("; ")))])
 }
 
 /// The size on the drawing, in the chosen units too; empty where the files do not say.
@@ -35,7 +35,7 @@ pub(crate) fn drawing(asked: &Evidence, (kept, place): (&Kept, &Place), units: S
     if sizes.is_empty() {
         return String::new();
     }
-    t.with("value-drawn", &[("size", t.values(&sizes.join("; ")))])
+    t.with("value-drawn", &[("size", t.values(sizes.join("; ")))])
 }
 
 /// One size, and the plane that it is measured at.
