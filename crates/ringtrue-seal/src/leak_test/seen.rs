@@ -16,7 +16,7 @@ use crate::constants::ATMOSPHERE;
 const BUBBLE: (f64, f64) = (ATMOSPHERE, 293.15);
 /// Diameter of a bubble where nobody measured it: 2 to 4 mm, m. Common practice, no source.
 const DIAMETER: (f64, f64) = (3e-3, 1e-3);
-/// How well a measured one is known, standard uncertainty, m: common practice, no source.
+/// How well a measured one is known, half of its range, m: common practice, no source.
 const MEASURED: f64 = 0.5e-3;
 
 impl BubbleMethod {

@@ -89,6 +89,7 @@ fn nothing_that_was_typed_steers_a_terminal() {
     shop.bench.file("red.toml", steering);
     let ran = shop.run(&["job", "new", "red.toml"]);
     let listed = shop.run(&["job", "list"]);
+    assert!(listed.stdout().contains("\\u{1b}[31mred"), "{}", listed.stdout());
     for said in [ran.stdout(), ran.stderr(), listed.stdout(), refused.stderr()] {
         assert!(!said.contains(['\u{1b}', '\u{7}']), "{said:?}");
     }
